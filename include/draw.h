@@ -1,0 +1,76 @@
+/* draw.h: drawings: model geometry with dimension wishes, and placing them in a box at an ISO 5455 scale.
+   Made by src/draw from a plan (and a proof, for charts). May be included by sheet and pages. */
+#ifndef FETTLE_DRAW_H
+#define FETTLE_DRAW_H
+
+#include "ink.h"
+#include "plan.h"
+#include "proof.h"
+#include "type.h"
+
+/* ISO 128 kinds of line. */
+enum line_kind { LINE_NONE, LINE_VISIBLE, LINE_NARROW, LINE_HIDDEN, LINE_CENTRE, LINE_PHANTOM, LINE_HEAVY };
+enum fill_kind { FILL_NONE, FILL_WHITE, FILL_TINT, FILL_DARK_TINT, FILL_BLACK, FILL_HATCH, FILL_HATCH_BACK, FILL_KEEP_OUT };
+
+struct draw_point { double x, y; }; /* model space [mm], y up */
+struct draw_shape {
+    const struct draw_point *points; /* polygon or polyline; arcs are given as many short sides */
+    size_t n;
+    bool closed;
+    enum line_kind line;
+    enum fill_kind fill;
+};
+enum anchor { ANCHOR_CENTRE, ANCHOR_LEFT, ANCHOR_RIGHT, ANCHOR_ABOVE, ANCHOR_BELOW };
+struct draw_label {
+    struct draw_point at;
+    enum anchor anchor;     /* which side of the point the text stands: LEFT = text left of the point */
+    bool bold, upward;
+    bool leader;            /* may be moved away from a crowd and joined by a leader line */
+    const char *text;
+};
+/* A dimension wish: from a to b, set out on a side of the drawing; the placer chooses the row so that none collide. */
+enum dim_side { DIM_BELOW, DIM_ABOVE, DIM_LEFT, DIM_RIGHT };
+struct draw_dim {
+    struct draw_point a, b;
+    enum dim_side side;
+    const char *text;
+};
+struct draw_arrow { struct draw_point from, to; double width_mm; };
+
+/* Everything reachable lives in the pool it was made in. */
+struct drawing {
+    struct draw_shape *shapes;
+    size_t n_shapes;
+    struct draw_label *labels;
+    size_t n_labels;
+    struct draw_dim *dims;
+    size_t n_dims;
+    struct draw_arrow *arrows;
+    size_t n_arrows;
+    bool to_scale;          /* false: charts and sketches: any scale that fits, none printed */
+    double fixed_scale;     /* 0: the greatest ISO 5455 scale that fits; 1: true scale */
+    const char *title;      /* printed above, scale beside it */
+};
+
+/* The views of a sled. wall: few words, no numbers but the greatest; build: all dimensions and part letters. */
+void draw_plan_view(const struct plan *, enum units, bool for_wall, struct pool *, struct drawing *out);
+void draw_front_view(const struct plan *, enum units, struct pool *, struct drawing *out);
+void draw_side_view(const struct plan *, enum units, struct pool *, struct drawing *out);
+void draw_kerf_section(const struct plan *, enum units, struct pool *, struct drawing *out); /* sled on its stop, blade at its highest */
+void draw_runner_section(const struct plan *, enum units, struct pool *, struct drawing *out); /* clearance enlarged, said so */
+void draw_fence_adjustment(const struct plan *, const struct proof *, enum units, struct pool *, struct drawing *out);
+/* Pictures of a test's set-up with its signs; step from 0; false: no such picture. */
+bool draw_test_picture(const struct plan *, const struct proof *, enum method, int step, enum units, struct pool *, struct drawing *out);
+/* History of a method: error with U against the tolerance band; false: fewer than two tests. */
+bool draw_history(const struct job *, const struct proof *, enum method, struct pool *, struct drawing *out);
+
+struct placed_drawing {
+    struct inks inks;       /* origin at the top left of the box */
+    double width, height;   /* used [pt] */
+    double scale;           /* model to paper; 0.2 for 1 : 5 */
+    const char *scale_text; /* "1 : 5"; "" where not to scale */
+};
+/* Draws into a box of at most width by height points; text is text_pt high (size, not capitals). */
+void draw_place(const struct drawing *, const struct faces *, double width, double height, double text_pt, struct pool *, struct placed_drawing *out);
+
+#endif

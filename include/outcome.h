@@ -1,0 +1,38 @@
+/* outcome.h: what all of it comes to: the state of the jig, until when, and what counts against it.
+   Made by src/outcome from job, plan, proof. Sheets and results both say what stands here. */
+#ifndef FETTLE_OUTCOME_H
+#define FETTLE_OUTCOME_H
+
+#include "job.h"
+#include "plan.h"
+#include "proof.h"
+
+enum state { STATE_DO_NOT_USE, STATE_NOT_PROVEN, STATE_NOT_TESTED, STATE_FIT };
+
+/* One reason for the state, or one caution, worst first. */
+struct finding_line {
+    enum verdict verdict;
+    bool hurts;
+    struct saying what, remedy;
+};
+
+struct outcome {
+    struct pool pool;
+    enum state state;
+    const struct proof_test *deciding; /* the test that decides squareness; NULL: none */
+    struct date due;                   /* earlier of interval and drift; {0}: none */
+    bool due_is_drift;
+    struct finding_line *lines;        /* failed checks, tests outside, then cautions */
+    size_t n_lines, n_failed;
+};
+
+bool outcome_build(const struct job *, const struct plan *, const struct proof *, struct outcome *out);
+void outcome_free(struct outcome *);
+bool outcome_is_overdue(const struct outcome *, struct date today);
+/* The state that results, job line and exit status tell on that day: fit becomes not-proven when overdue. */
+enum state outcome_state_on(const struct outcome *, struct date today);
+int outcome_exit_status(enum state); /* 0 or 1 */
+const char *outcome_state_id(enum state);  /* "do-not-use" */
+const char *outcome_state_key(enum state); /* words key */
+
+#endif

@@ -1,0 +1,132 @@
+/* proof.h: what the readings say: error, budget, verdict, move, history, reckoner.
+   Made by src/proof from a job and the setting of its plan. Angles rad, lengths mm, whatever the job's units. */
+#ifndef FETTLE_PROOF_H
+#define FETTLE_PROOF_H
+
+#include "base/saying.h"
+#include "job.h"
+#include "setting.h"
+
+enum finding { FINDING_WITHIN, FINDING_OUTSIDE, FINDING_UNDECIDED };
+enum advice { ADVICE_LEAVE, ADVICE_MOVE, ADVICE_MEASURE_MORE };
+
+/* One line of an uncertainty budget. */
+struct budget_line {
+    struct saying source; /* words key "budget.<…>" */
+    double u;             /* standard uncertainty of the result from this source, in the result's unit */
+    double dof;           /* degrees of freedom; INFINITY where they are without number */
+};
+
+enum { LEAVES_MOST = 4 };
+struct move {
+    enum advice advice;
+    struct saying reason;        /* why leave, move or measure more */
+    enum side end;               /* the end that is moved */
+    enum toward toward;
+    double distance;             /* >= 0 [mm] */
+    double uncertainty;          /* expanded, of the distance [mm] */
+    double leaves[LEAVES_MOST];  /* thickest first */
+    int n_leaves;                /* 0: no set of leaves in the job, or distance 0 */
+    double left_over;            /* distance - sum of leaves [mm] */
+    double expected_error;       /* after the move by the leaves (or the distance), in the result's unit */
+};
+
+/* What one strip of a five-cut run gave. */
+struct five_cut_run {
+    double fence_end, far_end;  /* mean widths [mm] */
+    double difference;          /* fence_end - far_end [mm] */
+    double slope;               /* difference / (4 L), unsigned by side [rad] */
+};
+struct five_cut_sum {
+    struct five_cut_run *runs;
+    int n_runs;
+    int sign;                   /* c: error = sign * mean slope */
+    double length;              /* L [mm] */
+    double pivot_to_moving;     /* D [mm]; NAN: unknown, then no move */
+    double mean_difference;     /* [mm] */
+    double run_spread;          /* s, standard deviation of the slopes [rad]; NAN for one run */
+    double reading_spread;      /* s_r, pooled [mm] */
+    double reading_dof;         /* nu_r */
+    double u_reading;           /* u_read of a strip [rad] */
+    double spread_used, spread_dof; /* s0, nu0 */
+    const char *spread_from;    /* words key: "spread.job", "spread.history", "spread.default" */
+    double least_reading;       /* narrowest single reading [mm] */
+};
+
+struct proof_test {
+    const struct job_test *job;  /* borrowed */
+    enum method method;
+    double error;                /* [rad] for five-cut */
+    double over_length;          /* the tolerance's length [mm] */
+    double error_over;           /* error over that length [mm] */
+    int strips;                  /* independent results that were averaged */
+    struct budget_line *lines;
+    int n_lines;
+    double standard_uncertainty; /* u_c */
+    double dof;                  /* nu_eff, unrounded */
+    double coverage_factor;      /* k */
+    double expanded_uncertainty; /* U, about 95 % */
+    double tolerance;            /* in the result's unit */
+    bool tolerance_is_default;
+    double conformance_probability;
+    enum finding finding;
+    bool counts;                 /* decides, or would: the last of its method, not practice, not overtaken */
+    bool stale;                  /* the last of its method, but overtaken by a move or change */
+    struct saying stale_reason;
+    bool has_move;
+    struct move move;
+    int further_strips;          /* undecided: more strips that would decide, 1 to 20; 0: no number does; -1: not asked */
+    struct saying largest_line;  /* where further_strips is 0: the largest line that is not cut to cut */
+    bool wrong_way;              /* after a move: nearer to "moved the wrong way" than to the expected error */
+    double expected_error;       /* after the move before it; NAN: none */
+    struct date due;             /* by its own interval; {0}: none */
+    union {
+        struct five_cut_sum five_cut;
+    } as;
+};
+
+/* Tests of one method over time. */
+struct history {
+    enum method method;
+    int first, last;         /* range of tests in struct proof that belong to it are those with this method */
+    bool has_drift;          /* three tests or more since the last move or change */
+    double drift_per_day;    /* least squares, in the result's unit a day */
+    double drift_u;          /* its expanded uncertainty, about 95 % */
+    struct date drift_due;   /* when the guarded limit would be met; {0}: not within ten years */
+};
+
+enum { RECKONER_MOST = 12 };
+struct reckoner {
+    bool has;
+    double length;              /* L [mm] */
+    double pivot_to_moving;     /* D [mm] */
+    double factor;              /* D / (4 L) */
+    double leave_below;         /* "leave it alone if the ends differ by less than": 4 L (T - U) [mm]; the strips it needs below */
+    int leave_strips;           /* 1, or 3 where one strip leaves nothing */
+    enum side moving_end, pivot_side;
+    enum fence_side fence_side;
+    enum side offcut;
+    enum toward fence_end_wider, far_end_wider; /* which way to move the end */
+    struct reckoner_row {
+        double differ, move;    /* [mm] */
+        double leaves[LEAVES_MOST];
+        int n_leaves;
+    } rows[RECKONER_MOST];
+    int n_rows;
+};
+
+/* Everything reachable from a struct proof is owned by its pool and freed by proof_free; the job must outlive it. */
+struct proof {
+    struct pool pool;
+    struct proof_test *tests; /* as in the job: oldest first */
+    size_t n_tests;
+    struct history history[METHODS];
+    struct reckoner reckoner;
+};
+
+bool proof_build(const struct job *, const struct setting *, struct diags *, struct proof *out);
+void proof_free(struct proof *);
+/* The test of a method that decides: the last that is no practice; NULL: none. It may be stale. */
+const struct proof_test *proof_latest(const struct proof *, enum method);
+
+#endif

@@ -1,0 +1,157 @@
+/* Diagnostics with source line and caret. */
+#include "base/diag.h"
+
+#include "base/utf8.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const struct diag_fixed {
+    const char *id, *text;
+    enum diag_level level;
+} fixed[DIAG_CODES] = {
+#define DIAG(code, level, id, text) [DIAG_##code] = {id, text, DIAG_##level},
+#include "base/diag_codes.inc"
+#undef DIAG
+};
+
+int diags_add_source(struct diags *d, const char *name, const char *text, size_t size)
+{
+    d->sources = mem_grow(d->sources, d->n_sources, &d->source_capacity, sizeof *d->sources);
+    d->sources[d->n_sources] = (struct diag_source){pool_string(&d->pool, name), pool_string_n(&d->pool, text, size)};
+    return (int)d->n_sources++;
+}
+
+bool diag_at(struct diags *d, enum diag_code code, struct mark mark, const char *path, const char *format, ...)
+{
+    struct text detail = {0};
+    va_list args;
+    va_start(args, format);
+    text_vprintf(&detail, format, args);
+    va_end(args);
+    d->list = mem_grow(d->list, d->count, &d->capacity, sizeof *d->list);
+    d->list[d->count++] = (struct diag){
+        .code = code,
+        .mark = mark,
+        .path = pool_string(&d->pool, path ? path : ""),
+        .detail = pool_string(&d->pool, text_string(&detail)),
+    };
+    text_free(&detail);
+    return false;
+}
+
+enum diag_level diag_level_of(enum diag_code code)
+{
+    return fixed[code].level;
+}
+
+const char *diag_id(enum diag_code code)
+{
+    return fixed[code].id;
+}
+
+const char *diag_fixed_text(enum diag_code code)
+{
+    return fixed[code].text;
+}
+
+size_t diags_count_errors(const struct diags *d)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < d->count; i++)
+        n += diag_level_of(d->list[i].code) == DIAG_ERROR;
+    return n;
+}
+
+bool diags_have_errors(const struct diags *d)
+{
+    return diags_count_errors(d) > 0;
+}
+
+static bool stands_after(const struct diag *a, const struct diag *b)
+{
+    const struct mark *m = &a->mark, *n = &b->mark;
+    if (m->file != n->file)
+        return m->file > n->file;
+    if (m->line != n->line)
+        return m->line > n->line;
+    return m->column > n->column;
+}
+
+void diags_sort(struct diags *d)
+{
+    for (size_t i = 1; i < d->count; i++) { /* insertion: stable, and lists are short */
+        struct diag moved = d->list[i];
+        size_t k = i;
+        for (; k > 0 && stands_after(&d->list[k - 1], &moved); k--)
+            d->list[k] = d->list[k - 1];
+        d->list[k] = moved;
+    }
+}
+
+void diag_message(const struct diag *one, struct text *out)
+{
+    text_add(out, diag_fixed_text(one->code));
+    if (*one->detail)
+        text_printf(out, ": %s", one->detail);
+}
+
+static const char *find_line(const char *text, int line)
+{
+    for (int i = 1; i < line; i++) {
+        text = strchr(text, '\n');
+        if (!text)
+            return "";
+        text++;
+    }
+    return text;
+}
+
+/* The line as it stands, then blanks (tabs kept, so that the caret falls right) and carets. */
+static void print_line_and_caret(const char *line, const struct mark *m, struct text *out)
+{
+    size_t size = strcspn(line, "\r\n");
+    text_add(out, "    ");
+    text_add_n(out, line, size);
+    text_add(out, "\n    ");
+    const char *p = line, *end = line + size;
+    for (int i = 1; i < m->column; i++) {
+        bool tab = p < end && *p == '\t';
+        if (p < end)
+            utf8_next(&p);
+        text_add_char(out, tab ? '\t' : ' ');
+    }
+    for (int i = 0; i < (m->length > 1 ? m->length : 1); i++) {
+        if (i > 0 && p >= end)
+            break;
+        if (p < end)
+            utf8_next(&p);
+        text_add_char(out, '^');
+    }
+    text_add_char(out, '\n');
+}
+
+void diag_print(const struct diags *d, const struct diag *one, struct text *out)
+{
+    static const char *const names[] = {[DIAG_ERROR] = "error", [DIAG_CAUTION] = "caution"};
+    const struct mark *m = &one->mark;
+    const struct diag_source *source = (size_t)m->file < d->n_sources ? &d->sources[m->file] : NULL;
+    text_add(out, source ? source->name : "fettle");
+    if (m->line > 0)
+        text_printf(out, ":%d:%d", m->line, m->column);
+    text_printf(out, ": %s: ", names[diag_level_of(one->code)]);
+    if (*one->path)
+        text_printf(out, "%s: ", one->path);
+    diag_message(one, out);
+    text_add_char(out, '\n');
+    if (m->line > 0 && source)
+        print_line_and_caret(find_line(source->text, m->line), m, out);
+}
+
+void diags_free(struct diags *d)
+{
+    free(d->list);
+    free(d->sources);
+    pool_free(&d->pool);
+    *d = (struct diags){0};
+}

@@ -1,0 +1,28 @@
+/* plan/build.h: a plan while it is being made: the job it comes from and lists that grow. Private to src/plan. */
+#ifndef FETTLE_PLAN_BUILD_H
+#define FETTLE_PLAN_BUILD_H
+
+#include "plan.h"
+
+struct plan_builder {
+    const struct job *job;      /* borrowed */
+    struct diags *diags;        /* borrowed */
+    struct plan *plan;          /* being filled; its lists live in its pool */
+    size_t part_capacity, check_capacity, step_capacity, assumed_capacity, hole_capacity;
+};
+/* Each gives the new, zeroed entry (numbers that mean "none" when NAN are set to NAN); the pointer is good until the next
+   call for the same list. */
+struct plan_part *build_add_part(struct plan_builder *);
+struct plan_check *build_add_check(struct plan_builder *, enum check_id);
+struct plan_step *build_add_step(struct plan_builder *);
+struct plan_assumed *build_add_assumed(struct plan_builder *, struct saying);
+struct plan_hole *build_add_hole(struct plan_builder *);
+
+/* The stages of a plan, in this order, each in a file of its own. */
+bool sled_resolve(struct plan_builder *);  /* sizes.c: every size of plan->sled, given or derived; false: no sled can be made */
+void sled_list_parts(struct plan_builder *);  /* parts.c: parts with bodies, masses, centres */
+void sled_place_screws(struct plan_builder *); /* screws.c: holes; checks screw_free_strip and screw_length */
+void sled_check(struct plan_builder *);    /* checks.c: all other checks */
+void sled_write_steps(struct plan_builder *);  /* steps.c: building order */
+
+#endif
