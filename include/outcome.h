@@ -26,7 +26,7 @@ struct outcome {
     size_t n_lines, n_failed;
 };
 
-bool outcome_build(const struct job *, const struct plan *, const struct proof *, struct outcome *out);
+void outcome_build(const struct plan *, const struct proof *, struct outcome *out);
 void outcome_free(struct outcome *);
 bool outcome_is_overdue(const struct outcome *, struct date today);
 /* The state that results, job line and exit status tell on that day: fit becomes not-proven when overdue. */

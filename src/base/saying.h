@@ -7,10 +7,12 @@
 enum say_kind {
     SAY_NOTHING,
     SAY_SIZE,       /* mm: a size sawn or set by rule: to 0.5 mm; inches to 1/64 */
+    SAY_THICKNESS,  /* mm: a thickness as measured on the stock: to 0.1 mm; .001 in */
     SAY_FIT,        /* mm: fits, kerf, gauge leaves: 0.01 mm; .001 in */
     SAY_MOVE,       /* mm: distances to move, readings' differences: 0.001 mm; .001 in */
     SAY_ERROR,      /* mm: error over a length, with sign: 0.001 mm; .0001 in */
     SAY_UNSIGNED,   /* mm: the same without sign */
+    SAY_LIMIT,      /* mm: a tolerance: two decimals at least, three at most; .0001 in */
     SAY_UNCERTAINTY,/* mm: rounded up at two significant digits, at most to the place of SAY_ERROR */
     SAY_RADIANS,    /* rad, three significant digits, as 0.000 140 */
     SAY_DEGREES,    /* rad, printed as degrees to 0.001 */
