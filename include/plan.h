@@ -26,6 +26,7 @@ enum { DERIVED_LENGTH = 1, DERIVED_WIDTH = 2, DERIVED_THICKNESS = 4 };
 struct plan_part {
     char letter;                   /* A, B, … in order of the parts table */
     enum part_kind kind;
+    const char *name;              /* the job's own name of a listed part, borrowed; NULL: that of its kind */
     int quantity;
     double length, width, thickness; /* finished size of one piece [mm]; length along the grain where it matters */
     bool grain_matters;              /* true: the part's length lies along the stock's grain */

@@ -57,6 +57,7 @@ struct proof_test {
     const struct job_test *job;  /* borrowed */
     enum method method;
     double error;                /* [rad] for five-cut */
+    const char *unit;            /* of error, uncertainties and tolerance: "rad" or "mm" */
     double over_length;          /* the tolerance's length [mm] */
     double error_over;           /* error over that length [mm] */
     int strips;                  /* independent results that were averaged */

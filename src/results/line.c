@@ -1,0 +1,78 @@
+/* The line a job on standard output: number, state, why, file. */
+#include "results.h"
+
+#include "words.h"
+
+#include <string.h>
+
+/* Narrow and no-break spaces are for paper: a terminal gets plain blanks. */
+static void add_with_plain_blanks(struct text *out, const char *s)
+{
+    while (*s) {
+        bool thin = strncmp(s, THIN, strlen(THIN)) == 0, hard = strncmp(s, NBSP, strlen(NBSP)) == 0;
+        if (thin || hard)
+            text_add_char(out, ' ');
+        else
+            text_add_char(out, *s);
+        s += thin ? strlen(THIN) : hard ? strlen(NBSP) : 1;
+    }
+}
+
+static void add_saying(struct text *out, const struct saying *s, enum units units)
+{
+    struct text t = {0};
+    words_put_plain(&t, s, units);
+    add_with_plain_blanks(out, text_string(&t));
+    text_free(&t);
+}
+
+static void add_squareness(struct text *out, const struct proof_test *t, enum units units)
+{
+    static const char *const keys[] = {
+        [FINDING_WITHIN] = "line.within", [FINDING_OUTSIDE] = "line.outside", [FINDING_UNDECIDED] = "line.undecided"};
+    struct text value = {0}, u = {0};
+    words_value_and_u(&value, &u, t->error_over, t->expanded_uncertainty * t->over_length, t->tolerance * t->over_length, units);
+    struct saying s = SAYING("line.squareness", SAY_STR("error", text_string(&value)), SAY_STR("u", text_string(&u)),
+                             SAY_STR("unit", words_unit(units)), SAY_ARG("over", SAY_SIZE, t->over_length),
+                             SAY_KEY("finding", keys[t->finding]), SAY_ARG("limit", SAY_LIMIT, t->tolerance * t->over_length));
+    add_saying(out, &s, units);
+    text_free(&value);
+    text_free(&u);
+}
+
+static void add_reason(struct text *out, const struct result_job *r, struct date today)
+{
+    const struct outcome *o = r->outcome;
+    enum units units = r->job->units;
+    char date[11];
+    if (outcome_state_on(o, today) != o->state) {
+        date_print(o->due, date);
+        struct saying s = SAYING("line.overdue", SAY_STR("date", date));
+        add_saying(out, &s, units);
+    } else if (o->n_failed && strcmp(o->lines[0].what.key, "outcome.test_outside") != 0) {
+        add_saying(out, &o->lines[0].what, units);
+    } else if (o->deciding && o->deciding->stale) {
+        add_saying(out, &o->deciding->stale_reason, units);
+    } else if (o->deciding) {
+        add_squareness(out, o->deciding, units);
+    } else if (o->state == STATE_NOT_TESTED) {
+        add_saying(out, &SAYING_PLAIN("line.not-tested"), units);
+    }
+}
+
+void results_job_line(const struct result_job *r, struct date today, struct text *out)
+{
+    text_printf(out, "%s: ", r->job->number.s ? r->job->number.s : r->file);
+    if (!r->outcome) {
+        text_printf(out, "not read: %zu error%s", diags_count_errors(r->diags), diags_count_errors(r->diags) == 1 ? "" : "s");
+        return;
+    }
+    text_add(out, words_get(outcome_state_key(outcome_state_on(r->outcome, today))));
+    struct text reason = {0};
+    add_reason(&reason, r, today);
+    if (reason.size)
+        text_printf(out, ": %s", text_string(&reason));
+    text_free(&reason);
+    if (r->sheet_file)
+        text_printf(out, "; %s, %d page%s", r->sheet_file, r->pages, r->pages == 1 ? "" : "s");
+}
