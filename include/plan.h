@@ -81,11 +81,29 @@ struct plan_step {
     struct saying caution; /* key NULL: none */
 };
 
+/* A caution for whoever uses the jig; the list stands most needed first. */
+struct plan_caution {
+    enum signal signal;
+    struct saying text;   /* one or two short sentences */
+    struct saying title;  /* the same in a few words, for the sheet's foot */
+    int rank;             /* ascending */
+};
+
+/* What a screw is for: HOLE_FIXED stays for good; of the reference fence's, HOLE_PIVOT first, HOLE_TRIAL holds the moving end
+   until the proof, HOLE_LAST replaces it in a fresh hole after the proof, HOLE_REST are driven last of all. */
+enum hole_role { HOLE_FIXED, HOLE_PIVOT, HOLE_TRIAL, HOLE_LAST, HOLE_REST };
+
+/* One screw: its place, and the hole in the part that takes its thread. */
 struct plan_hole {
-    const char *part;     /* letter of the part that is drilled */
+    const char *part;     /* letter of the part that takes the thread */
     double x, v;          /* in the sled's frame */
-    double diameter;      /* pilot or clearance [mm] */
+    double diameter;      /* of the pilot hole in that part [mm] */
     struct saying what;   /* "screw 4 x 50 from below" */
+    enum hole_role role;
+    bool from_above;      /* the head is sunk into the base's top; else into its underside */
+    double screw_diameter, screw_length, head_diameter;
+    double tip;           /* wood left beyond the screw's tip */
+    const char *screw, *pilot_drill, *clearance_drill; /* designations: "4 × 40 mm", "2.4 mm"; "No. 8 × 1 1/2 in", "3/32 in" */
 };
 
 /* Geometry of the blade and of the travel, positions of the base's near edge or of the fence's face in the saw's frame:
@@ -153,6 +171,8 @@ struct plan {
     size_t n_assumed;
     struct plan_hole *holes;
     size_t n_holes;
+    struct plan_caution *cautions; /* sorted: most needed first */
+    size_t n_cautions;
 };
 
 /* Derives what the job leaves out, checks the whole. False, with a diagnostic at the job's value, only where no sled can
