@@ -1,0 +1,124 @@
+/* One job through all stages, in the order of the folders. Read task_run first: it is the map of the program. */
+#include "run/task.h"
+
+#include "base/utf8.h"
+#include "pages.h"
+#include "pdf.h"
+#include "sheet.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* The record prints the job's own text, so whatever stands in it, comments included, must have a glyph. */
+static void check_characters(const struct job *job, const struct faces *faces, struct diags *diags)
+{
+    for (size_t i = 0; i < job->n_sources; i++) {
+        struct mark mark = {.file = (int)i, .line = 1, .column = 1, .length = 1};
+        const char *p = job->sources[i].text;
+        for (unsigned code; (code = utf8_next(&p)) != 0; mark.column++) {
+            if (code == '\n') {
+                mark.line++;
+                mark.column = 0;
+            } else if (code != '\r' && code != '\t' && code != 0xFEFF && code != UTF8_BAD && !type_covers(faces, code)) {
+                diag_at(diags, DIAG_BAD_CHARACTER, mark, "", "U+%04X is in none of the fonts", code);
+            }
+        }
+    }
+}
+
+static void apply_options(struct job *job, const struct options *o)
+{
+    if (o->units_given)
+        job->units = o->units;
+    if (o->paper_given)
+        job->paper = o->paper;
+    if (o->sheets_given) {
+        job->sheets_given = true;
+        memcpy(job->sheets, o->sheets, sizeof job->sheets);
+    }
+}
+
+static struct pdf_info describe_document(const struct sheets *s, const char *identity)
+{
+    return (struct pdf_info){
+        .title = s->document_title,
+        .author = s->author,
+        .subject = s->subject,
+        .keywords = s->fingerprint,
+        .creator = "fettle " FETTLE_VERSION,
+        .language = "en-GB",
+        .date = s->date,
+        .identity = identity,
+    };
+}
+
+static void typeset(struct task *t, const struct faces *faces)
+{
+    struct sheets sheets = {0};
+    struct pages pages = {0};
+    struct text identity = {0};
+    text_printf(&identity, "fettle " FETTLE_VERSION " %s %d %d", t->job.fingerprint, (int)t->job.units, (int)t->job.paper);
+    for (int k = 0; k < SHEET_KINDS; k++)
+        text_printf(&identity, " %d", t->job.sheets[k]);
+    sheets_build(&t->job, &t->plan, &t->proof, &t->outcome, t->job.sheets_given ? t->job.sheets : NULL, &sheets);
+    struct pdf_info info = describe_document(&sheets, text_string(&identity));
+    if (pages_build(&sheets, faces, &pages, &t->problem))
+        pdf_build(&pages, faces, &info, &t->pdf, &t->problem);
+    t->pages = (int)pages.n;
+    text_free(&identity);
+    pages_free(&pages);
+    sheets_free(&sheets);
+}
+
+static void name_output(struct task *t, const struct options *o)
+{
+    const char *slash = strrchr(t->file, '/');
+    struct text folder = {0}, name = {0};
+    if (o->out)
+        text_add(&folder, o->out);
+    else if (slash)
+        text_add_n(&folder, t->file, slash == t->file ? 1 : (size_t)(slash - t->file));
+    else
+        text_add(&folder, ".");
+    text_add(&name, t->job.number.s);
+    if (o->dated && date_is_set(t->job.date)) {
+        char date[11];
+        date_print(t->job.date, date);
+        text_printf(&name, "-%s", date);
+    }
+    text_add(&name, ".pdf");
+    t->folder = folder.bytes;
+    t->name = name.bytes;
+}
+
+void task_run(struct task *t, const struct options *o, const struct faces *faces)
+{
+    bool ok = job_read(t->file, &t->diags, &t->job);
+    if (ok)
+        check_characters(&t->job, faces, &t->diags);
+    apply_options(&t->job, o);
+    ok = ok && !diags_have_errors(&t->diags);
+    ok = ok && plan_build(&t->job, &t->diags, &t->plan);
+    ok = ok && proof_build(&t->job, &t->plan.setting, &t->diags, &t->proof);
+    diags_sort(&t->diags);
+    if (!ok)
+        return;
+    outcome_build(&t->plan, &t->proof, &t->outcome);
+    t->calculated = true;
+    name_output(t, o);
+    if (!o->dry_run)
+        typeset(t, faces);
+}
+
+void task_free(struct task *t)
+{
+    free(t->folder);
+    free(t->name);
+    text_free(&t->pdf);
+    text_free(&t->problem);
+    outcome_free(&t->outcome);
+    proof_free(&t->proof);
+    plan_free(&t->plan);
+    job_free(&t->job);
+    diags_free(&t->diags);
+}
