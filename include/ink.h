@@ -53,6 +53,7 @@ void ink_add(struct inks *, struct ink);
 /* Text from (x, y); gives its width. `n` bytes of s are copied. */
 double ink_add_text(struct inks *, const struct faces *, enum face, unsigned features, double size, double x, double y, struct color, const char *s, size_t n);
 void ink_add_line(struct inks *, double x0, double y0, double x1, double y1, double width, struct color);
+/* Filled with `color`, its outline (stroke_width > 0) black; or not filled, and the outline has the colour. */
 void ink_add_rect(struct inks *, double x0, double y0, double x1, double y1, bool fill, struct color, double stroke_width);
 void ink_move(struct ink *, double dx, double dy); /* shifts one ink; path operations are changed in place */
 void ink_box(const struct ink *, const struct faces *, double box[4]); /* x0 y0 x1 y1: text by ascent of capitals and descent */

@@ -15,7 +15,7 @@ struct pool_chunk {
     max_align_t data[];
 };
 
-static _Noreturn void fail_out_of_memory(void)
+_Noreturn void mem_failed(void)
 {
     fputs("fettle: out of memory\n", stderr);
     exit(EXIT_MACHINE_FAILED);
@@ -25,7 +25,7 @@ void *mem_alloc(size_t n)
 {
     void *p = calloc(1, n ? n : 1);
     if (!p)
-        fail_out_of_memory();
+        mem_failed();
     return p;
 }
 
@@ -33,7 +33,7 @@ void *mem_resize(void *p, size_t n)
 {
     void *q = realloc(p, n ? n : 1);
     if (!q)
-        fail_out_of_memory();
+        mem_failed();
     return q;
 }
 
@@ -49,7 +49,7 @@ void *mem_grow(void *items, size_t count, size_t *capacity, size_t element)
         return items;
     size_t wanted = *capacity ? 2 * *capacity : 8;
     if (wanted > SIZE_MAX / element)
-        fail_out_of_memory();
+        mem_failed();
     *capacity = wanted;
     return mem_resize(items, wanted * element);
 }
@@ -63,7 +63,7 @@ static size_t round_up_to_alignment(size_t n)
 void *pool_alloc(struct pool *pool, size_t n)
 {
     if (n > SIZE_MAX / 2)
-        fail_out_of_memory();
+        mem_failed();
     n = round_up_to_alignment(n ? n : 1);
     struct pool_chunk *c = pool->chunks;
     if (!c || c->size - c->used < n) {
@@ -106,7 +106,7 @@ char *pool_printf(struct pool *pool, const char *format, ...)
     int n = vsnprintf(NULL, 0, format, args);
     va_end(args);
     if (n < 0)
-        fail_out_of_memory();
+        mem_failed();
     char *s = pool_alloc(pool, (size_t)n + 1);
     vsnprintf(s, (size_t)n + 1, format, again);
     va_end(again);

@@ -9,6 +9,7 @@
    branch for it and no output is half-written: files are written whole, last. */
 #define EXIT_MACHINE_FAILED 3
 
+_Noreturn void mem_failed(void);       /* for libraries that report a failed allocation themselves */
 void *mem_alloc(size_t n);             /* n zeroed bytes, to be freed; never NULL */
 void *mem_resize(void *p, size_t n);   /* p may be NULL; the added bytes are not zeroed; never NULL */
 char *mem_copy_string(const char *s);  /* to be freed */
