@@ -1,0 +1,113 @@
+#!/bin/sh
+# Every option and exit status of the program, from outside.
+. "$(dirname "$0")/harness.sh"
+good=$jobs/bay-2-sled.yaml
+bad_state=$jobs/damp-shed-do-not-use.yaml
+day="--today 2026-11-10"
+sed 's/kerf: 2.8/kerf: 2.8 furlongs/' "$good" >broken.yaml
+
+run --version
+check "version" says out "fettle 0."
+check "version exits 0" exits 0
+run --help
+check "help names every long option" sh -c 'for o in out sheets dry-run results register jobs today dated paper units starter schema quiet verbose help version; do grep -q -- "--$o" out || exit 1; done'
+run
+check "no job: 64" exits 64
+run --no-such-option "$good"
+check "unknown option: 64" exits 64
+check "unknown option is named" says err "--no-such-option"
+run --sheets wall,roof "$good"
+check "unknown sheet: 64" exits 64
+run --paper A5 "$good"
+check "unknown paper: 64" exits 64
+run -j 0 "$good"
+check "no worker at all: 64" exits 64
+run --today 2026-02-30 "$good"
+check "a day that does not exist: 64" exits 64
+SOURCE_DATE_EPOCH=soon run -n "$good"
+check "malformed SOURCE_DATE_EPOCH: 64" exits 64
+
+run -o sheets $day "$good"
+check "fit: 0" exits 0
+check "the job line" says out "TS-07: FIT FOR USE: squareness +0.042 ± 0.005 mm in 300, within 0.10; TS-07.pdf, "
+check "a PDF is there, the folder made" test -s sheets/TS-07.pdf
+check "nothing on standard error" silent err
+run -o sheets -q $day "$good"
+check "quiet says nothing" silent out
+run -o a $day "$bad_state"
+check "do-not-use: 1" exits 1
+check "its sheets are written all the same" test -s a/SHED-9.pdf
+check "its line" says out "SHED-9: DO NOT USE"
+run -n -o none $day "$good"
+check "dry run writes nothing" test ! -e none
+run -o a broken.yaml
+check "unreadable: 2" exits 2
+check "line and column of the mistake" says err "broken.yaml:14:"
+check "a caret under it" says err "^"
+check "no sheet of a broken job" test ! -e a/TS-07.pdf
+run -o a $day no-such-file.yaml
+check "missing file: 2" exits 2
+run -o a . 
+check "a folder is no job: 2" exits 2
+
+cp "$good" copy.yaml
+run -o twice $day "$good" copy.yaml
+check "two jobs of one name: 3" exits 3
+check "neither is written" test ! -e twice/TS-07.pdf
+check "both are named" sh -c 'grep -q bay-2-sled err && grep -q copy.yaml err'
+run -o /dev/null/x $day "$good"
+check "a folder that cannot be made: 3" exits 3
+run -n -r /dev/full $day "$good"
+check "results on a full disk: 3" exits 3
+
+run -n -r - $day "$good"
+check "results on standard output are JSON and nothing else" sh -c 'head -c 1 out | grep -q "{" && tail -n 1 out | grep -qx "}"'
+check "the job line moves to standard error" says err "TS-07: FIT FOR USE"
+run -n -r r.json -R r.csv $day "$good" "$bad_state" broken.yaml
+check "dry run writes the results asked for" test -s r.json
+check "the register has a head" says r.csv "file,number,title,saw,state,method,date,by,error,unit,expanded_uncertainty,tolerance,verdict,due,overdue,moved,fingerprint"
+check "the register has a row for a job that could not be read" says r.csv "unreadable"
+check "the register ends its lines with CR LF" sh -c 'grep -c "$(printf "\r")\$" r.csv | grep -qx "$(wc -l <r.csv)"'
+check "errors stand in the results" says r.json '"wrong-unit"'
+
+run -o today1 --today 2026-11-10 "$good"; s1=$status
+run -o today2 --today 2027-06-01 "$good"; s2=$status
+check "overdue: 1" test "$s1 $s2" = "0 1"
+check "overdue is said" says out "NOT PROVEN: overdue since 2027-02-02"
+check "the day of printing never reaches the PDF" same today1/TS-07.pdf today2/TS-07.pdf
+SOURCE_DATE_EPOCH=1811808000 run -n "$good"   # 2027-06-01
+check "SOURCE_DATE_EPOCH is the day" exits 1
+
+run -o many -j 1 -r one.json $day "$jobs"/*.yaml; cp out one.txt
+run -o many4 -j 4 -r four.json $day "$jobs"/*.yaml
+check "the same lines for every -j" same out one.txt
+check "the same results for every -j" same one.json four.json
+for pdf in many/*.pdf; do check "the same bytes for every -j: $pdf" same "$pdf" "many4/${pdf#many/}"; done
+
+run -o dated --dated $day "$good"
+check "dated names" test -s dated/TS-07-2026-11-02.pdf
+run -o letter --paper Letter $day "$good"
+check "paper changes the sheet" differ letter/TS-07.pdf sheets/TS-07.pdf
+run -o inch --units in $day "$good"
+check "units change the sheet" differ inch/TS-07.pdf sheets/TS-07.pdf
+check "and the line" says out "in in 1"
+run -o wall -s wall $day "$good"
+check "one sheet alone" says out "TS-07.pdf, 1 page"
+check "one page is no plural" sh -c '! grep -q "1 pages" out'
+
+run --schema
+check "the schema is JSON" sh -c 'head -c 1 out | grep -q "{"'
+check "it is a schema" says out '$schema'
+run --starter crosscut-sled
+cp out starter.yaml
+check "a starter" exits 0
+run -n $day starter.yaml
+check "the starter reads" sh -c "[ $status -le 1 ]"
+run --starter crosscut-sled --units in
+cp out starter-in.yaml
+run -n $day starter-in.yaml
+check "the inch starter reads" sh -c "[ $status -le 1 ]"
+run --starter bookshelf
+check "no starter for a bookshelf: 64" exits 64
+
+finish
