@@ -1,0 +1,166 @@
+/* The state of a jig, by the table of the format's reference: the first row that holds. */
+#include "outcome.h"
+
+#include "close.h"
+
+/* A sled with one check and at most one test, changed by each case. */
+struct scene {
+    struct plan plan;
+    struct plan_check check;
+    struct proof proof;
+    struct job_test job_test;
+    struct proof_test test;
+    struct outcome outcome;
+};
+
+static void lay_scene(struct scene *s, bool tested)
+{
+    *s = (struct scene){0};
+    s->plan.has_sled = true;
+    s->check = (struct plan_check){.id = CHECK_FENCE_BRIDGE, .verdict = VERDICT_PASS, .why = {.key = "why"}, .remedy = {.key = "remedy"}};
+    s->plan.checks = &s->check;
+    s->plan.n_checks = 1;
+    s->job_test = (struct job_test){.method = METHOD_FIVE_CUT, .date = {2026, 11, 2}};
+    s->test = (struct proof_test){.job = &s->job_test, .method = METHOD_FIVE_CUT, .finding = FINDING_WITHIN, .counts = true, .due = {2027, 2, 2}};
+    s->proof.tests = &s->test;
+    s->proof.n_tests = tested;
+}
+
+static enum state state_of(struct scene *s)
+{
+    outcome_build(&s->plan, &s->proof, &s->outcome);
+    enum state state = s->outcome.state;
+    outcome_free(&s->outcome);
+    return state;
+}
+
+static void test_outcome_fit_when_all_pass(void **state)
+{
+    (void)state;
+    struct scene s;
+    lay_scene(&s, true);
+    assert_int_equal(state_of(&s), STATE_FIT);
+}
+
+static void test_outcome_caution_leaves_it_fit(void **state)
+{
+    (void)state;
+    struct scene s;
+    lay_scene(&s, true);
+    s.check.verdict = VERDICT_CAUTION;
+    assert_int_equal(state_of(&s), STATE_FIT);
+}
+
+static void test_outcome_failed_check_outweighs_a_good_test(void **state)
+{
+    (void)state;
+    struct scene s;
+    lay_scene(&s, true);
+    s.check.verdict = VERDICT_FAIL;
+    assert_int_equal(state_of(&s), STATE_DO_NOT_USE);
+}
+
+static void test_outcome_test_outside(void **state)
+{
+    (void)state;
+    struct scene s;
+    lay_scene(&s, true);
+    s.test.finding = FINDING_OUTSIDE;
+    assert_int_equal(state_of(&s), STATE_DO_NOT_USE);
+}
+
+static void test_outcome_outside_but_moved_since_is_not_proven(void **state)
+{
+    (void)state;
+    struct scene s;
+    lay_scene(&s, true);
+    s.test.finding = FINDING_OUTSIDE;
+    s.test.counts = false;
+    s.test.stale = true;
+    s.test.stale_reason = SAYING_PLAIN("stale.moved");
+    assert_int_equal(state_of(&s), STATE_NOT_PROVEN);
+}
+
+static void test_outcome_undecided(void **state)
+{
+    (void)state;
+    struct scene s;
+    lay_scene(&s, true);
+    s.test.finding = FINDING_UNDECIDED;
+    s.test.further_strips = 3;
+    assert_int_equal(state_of(&s), STATE_NOT_PROVEN);
+}
+
+static void test_outcome_not_tested(void **state)
+{
+    (void)state;
+    struct scene s;
+    lay_scene(&s, false);
+    assert_int_equal(state_of(&s), STATE_NOT_TESTED);
+}
+
+static void test_outcome_practice_run_does_not_decide(void **state)
+{
+    (void)state;
+    struct scene s;
+    lay_scene(&s, true);
+    s.job_test.practice = true;
+    s.test.finding = FINDING_OUTSIDE;
+    assert_int_equal(state_of(&s), STATE_NOT_TESTED);
+}
+
+static void test_outcome_overdue_from_the_day_after(void **state)
+{
+    (void)state;
+    struct scene s;
+    lay_scene(&s, true);
+    outcome_build(&s.plan, &s.proof, &s.outcome);
+    assert_int_equal(outcome_state_on(&s.outcome, (struct date){2027, 2, 2}), STATE_FIT);
+    assert_int_equal(outcome_state_on(&s.outcome, (struct date){2027, 2, 3}), STATE_NOT_PROVEN);
+    assert_int_equal(s.outcome.state, STATE_FIT); /* sheets never know the day */
+    outcome_free(&s.outcome);
+}
+
+static void test_outcome_due_is_the_earlier_of_interval_and_drift(void **state)
+{
+    (void)state;
+    struct scene s;
+    lay_scene(&s, true);
+    s.proof.history[METHOD_FIVE_CUT].drift_due = (struct date){2027, 1, 15};
+    outcome_build(&s.plan, &s.proof, &s.outcome);
+    assert_int_equal(date_compare(s.outcome.due, (struct date){2027, 1, 15}), 0);
+    assert_true(s.outcome.due_is_drift);
+    outcome_free(&s.outcome);
+    s.proof.history[METHOD_FIVE_CUT].drift_due = (struct date){2027, 3, 15};
+    outcome_build(&s.plan, &s.proof, &s.outcome);
+    assert_int_equal(date_compare(s.outcome.due, (struct date){2027, 2, 2}), 0);
+    assert_false(s.outcome.due_is_drift);
+    outcome_free(&s.outcome);
+}
+
+static void test_outcome_exit_statuses(void **state)
+{
+    (void)state;
+    assert_int_equal(outcome_exit_status(STATE_DO_NOT_USE), 1);
+    assert_int_equal(outcome_exit_status(STATE_NOT_PROVEN), 1);
+    assert_int_equal(outcome_exit_status(STATE_NOT_TESTED), 0);
+    assert_int_equal(outcome_exit_status(STATE_FIT), 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_outcome_fit_when_all_pass),
+        cmocka_unit_test(test_outcome_caution_leaves_it_fit),
+        cmocka_unit_test(test_outcome_failed_check_outweighs_a_good_test),
+        cmocka_unit_test(test_outcome_test_outside),
+        cmocka_unit_test(test_outcome_outside_but_moved_since_is_not_proven),
+        cmocka_unit_test(test_outcome_undecided),
+        cmocka_unit_test(test_outcome_not_tested),
+        cmocka_unit_test(test_outcome_practice_run_does_not_decide),
+        cmocka_unit_test(test_outcome_overdue_from_the_day_after),
+        cmocka_unit_test(test_outcome_due_is_the_earlier_of_interval_and_drift),
+        cmocka_unit_test(test_outcome_exit_statuses),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
