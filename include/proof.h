@@ -26,7 +26,8 @@ struct move {
     double distance;             /* >= 0 [mm] */
     double uncertainty;          /* expanded, of the distance [mm] */
     double leaves[LEAVES_MOST];  /* thickest first */
-    int n_leaves;                /* 0: no set of leaves in the job, or distance 0 */
+    int n_leaves;                /* 0: no set of leaves in the job, or nothing nearer than no leaf at all */
+    const struct job_instrument *set; /* borrowed: the job's first set of leaves; NULL: none */
     double left_over;            /* distance - sum of leaves [mm] */
     double expected_error;       /* after the move by the leaves (or the distance), in the result's unit */
 };
@@ -78,7 +79,9 @@ struct proof_test {
     struct move move;
     int further_strips;          /* undecided: more strips that would decide, 1 to 20; 0: no number does; -1: not asked */
     struct saying largest_line;  /* where further_strips is 0: the largest line that is not cut to cut */
+    struct saying decide;        /* undecided: what would decide it; key NULL otherwise */
     bool wrong_way;              /* after a move: nearer to "moved the wrong way" than to the expected error */
+    struct saying wrong_way_caution; /* key NULL unless wrong_way */
     double expected_error;       /* after the move before it; NAN: none */
     struct date due;             /* by its own interval; {0}: none */
     union {
@@ -90,10 +93,13 @@ struct proof_test {
 struct history {
     enum method method;
     int first, last;         /* range of tests in struct proof that belong to it are those with this method */
-    bool has_drift;          /* three tests or more since the last move or change */
+    int segment_first, n_segment; /* tests since the last move or change that are no practice: index of the first (-1: none), number */
+    bool has_drift;          /* three or more in the segment, over two weeks or more */
     double drift_per_day;    /* least squares, in the result's unit a day */
     double drift_u;          /* its expanded uncertainty, about 95 % */
-    struct date drift_due;   /* when the guarded limit would be met; {0}: not within ten years */
+    double fitted_last;      /* the fitted line at the date of the last test, in the result's unit */
+    struct date drift_due;   /* when the line meets the guarded limit T - U of the last test; {0}: not within ten years, or
+                                that test is not within or does not count */
 };
 
 enum { RECKONER_MOST = 12 };
@@ -103,15 +109,15 @@ struct reckoner {
     double pivot_to_moving;     /* D [mm] */
     double factor;              /* D / (4 L) */
     double leave_below;         /* "leave it alone if the ends differ by less than": 4 L (T - U) [mm]; the strips it needs below */
-    int leave_strips;           /* 1, or 3 where one strip leaves nothing */
+    int leave_strips;           /* 1; 3 where one strip leaves nothing; 0 where three leave nothing either (leave_below is 0) */
     enum side moving_end, pivot_side;
     enum fence_side fence_side;
     enum side offcut;
     enum toward fence_end_wider, far_end_wider; /* which way to move the end */
     struct reckoner_row {
         double differ, move;    /* [mm] */
-        double leaves[LEAVES_MOST];
-        int n_leaves;
+        double leaves[LEAVES_MOST]; /* thickest first */
+        int n_leaves;           /* 0: no set, or four leaves do not reach the move */
     } rows[RECKONER_MOST];
     int n_rows;
 };

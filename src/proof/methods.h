@@ -1,0 +1,26 @@
+/* methods.h: what a test method is to the rest of the proof: a row of functions, and what they are given. Owns nothing.
+   May be included by src/proof. */
+#ifndef FETTLE_PROOF_METHODS_H
+#define FETTLE_PROOF_METHODS_H
+
+#include "proof.h"
+
+/* What the readings of one test are judged with. All borrowed; what is made lives in the pool. */
+struct proving {
+    const struct job *job;
+    const struct setting *setting;
+    const struct proof_test *earlier; /* tests before this one, of every method, oldest first */
+    size_t n_earlier;
+    struct pool *pool;
+};
+
+struct method_row {
+    /* From job and method to all that the readings say: error, budget, verdict, move, what would decide. */
+    void (*prove)(const struct proving *, const struct job_test *, struct proof_test *out);
+    /* What an error becomes by a move as it was noted; NAN where that cannot be told. */
+    double (*after_move)(const struct proof_test *, double error, const struct job_moved *);
+};
+/* A row of a method; never NULL. */
+const struct method_row *method_row(enum method);
+
+#endif

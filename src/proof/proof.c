@@ -1,0 +1,48 @@
+/* The stage: every test is proven by the functions of its method, oldest first, since a later one may lean on the spread
+   of earlier ones; then each method's history is judged, and the reckoner made. */
+#include "proof.h"
+
+#include "proof/five_cut.h"
+#include "proof/history.h"
+#include "proof/methods.h"
+#include "proof/reckoner.h"
+
+static const struct method_row rows[METHODS] = {
+    [METHOD_FIVE_CUT] = {.prove = five_cut_prove, .after_move = five_cut_after_move},
+};
+
+const struct method_row *method_row(enum method m)
+{
+    return &rows[m];
+}
+
+const struct proof_test *proof_latest(const struct proof *p, enum method m)
+{
+    for (size_t i = p->n_tests; i-- > 0;)
+        if (p->tests[i].method == m && !p->tests[i].job->practice)
+            return &p->tests[i];
+    return NULL;
+}
+
+/* Nothing that a reader lets through can fail here; the diagnostics are taken for the sake of the stages' common shape. */
+bool proof_build(const struct job *job, const struct setting *setting, struct diags *diags, struct proof *out)
+{
+    (void)diags;
+    *out = (struct proof){.n_tests = job->n_tests};
+    out->tests = pool_alloc(&out->pool, job->n_tests * sizeof *out->tests);
+    for (size_t i = 0; i < job->n_tests; i++) {
+        struct proving p = {.job = job, .setting = setting, .earlier = out->tests, .n_earlier = i, .pool = &out->pool};
+        out->tests[i] = (struct proof_test){.job = &job->tests[i], .method = job->tests[i].method};
+        rows[job->tests[i].method].prove(&p, &job->tests[i], &out->tests[i]);
+    }
+    for (int m = 0; m < METHODS; m++)
+        history_build(job, (enum method)m, out);
+    reckoner_build(job, setting, out, &out->reckoner);
+    return true;
+}
+
+void proof_free(struct proof *p)
+{
+    if (p)
+        pool_free(&p->pool);
+}
