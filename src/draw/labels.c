@@ -1,0 +1,285 @@
+/* Labels: each is tried where it is wished, then round that point in widening rings, on one line and broken into two or
+   three, until it touches no line and no other text. One that has to go far keeps its point by a leader line with a dot
+   at its end (ISO 128-22, from memory: a dot where the leader ends within an outline). */
+#include "draw/place.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { MOST_LINES = 6, MOST_BREAKS = 3, NEAR_RINGS = 6, FAR_RINGS = 60, DIRECTIONS = 16 };
+static const double label_room = 0.8 * POINT_PER_MM;  /* between a label and a line */
+static const double anchor_room = 1.0 * POINT_PER_MM; /* between a label and its point */
+static const double ring_step = 0.5;                  /* in text sizes */
+static const double leader_from = 2.0;                /* a label further from its point than this, in text sizes, gets a leader */
+
+/* A label broken into lines. */
+struct label_form {
+    const char *line[MOST_LINES];
+    size_t size[MOST_LINES];
+    int n;
+    double width, height; /* as it lies on paper: turned labels are high and narrow */
+};
+
+struct label_work {
+    struct placing *p;
+    const struct draw_label *label;
+    struct draw_point at;
+    enum face face;
+    struct label_form forms[MOST_BREAKS];
+    int n_forms;
+    bool inside_only; /* keep within the box that the drawing may take up */
+};
+
+static double line_pitch(const struct placing *p)
+{
+    return 1.15 * p->text;
+}
+
+static void add_line_to_form(struct label_form *form, const char *s, size_t size)
+{
+    if (form->n < MOST_LINES) {
+        form->line[form->n] = s;
+        form->size[form->n++] = size;
+    }
+}
+
+/* Breaks at '\n' where the text has any. */
+static void break_as_given(const char *s, struct label_form *form)
+{
+    for (;;) {
+        size_t size = strcspn(s, "\n");
+        add_line_to_form(form, s, size);
+        if (s[size] == '\0')
+            return;
+        s += size + 1;
+    }
+}
+
+/* Greedy lines no longer than `most` bytes where blanks allow it; false where that takes more than n lines. */
+static bool break_greedily(const char *s, size_t most, int n, struct label_form *form)
+{
+    form->n = 0;
+    while (*s) {
+        size_t end = strcspn(s, " ");
+        while (s[end] == ' ') {
+            size_t next = end + 1 + strcspn(s + end + 1, " ");
+            if (next > most)
+                break;
+            end = next;
+        }
+        if (form->n == n)
+            return false;
+        add_line_to_form(form, s, end);
+        s += end + (s[end] == ' ');
+    }
+    return form->n == n;
+}
+
+/* n lines as even as can be. */
+static bool break_evenly(const char *s, int n, struct label_form *form)
+{
+    size_t size = strlen(s);
+    for (size_t most = size / (size_t)n; most <= size; most++)
+        if (break_greedily(s, most, n, form))
+            return true;
+    return false;
+}
+
+static void measure_form(const struct label_work *w, struct label_form *form)
+{
+    double widest = 0;
+    for (int i = 0; i < form->n; i++)
+        widest = fmax(widest, placing_text_width(w->p, w->face, form->line[i], form->size[i]));
+    double high = placing_cap_height(w->p, w->face) + placing_descent(w->p, w->face) + (form->n - 1) * line_pitch(w->p);
+    form->width = w->label->upward ? high : widest;
+    form->height = w->label->upward ? widest : high;
+}
+
+static void make_forms(struct label_work *w)
+{
+    const char *s = w->label->text;
+    break_as_given(s, &w->forms[0]);
+    measure_form(w, &w->forms[0]);
+    w->n_forms = 1;
+    if (strchr(s, '\n') || !w->label->leader)
+        return;
+    for (int n = 2; n <= MOST_BREAKS; n++) {
+        struct label_form *form = &w->forms[w->n_forms];
+        if (break_evenly(s, n, form)) {
+            measure_form(w, form);
+            w->n_forms++;
+        }
+    }
+}
+
+static struct rect box_at(const struct label_work *w, const struct label_form *form, double x, double y)
+{
+    (void)w;
+    return (struct rect){x - form->width / 2, y - form->height / 2, x + form->width / 2, y + form->height / 2};
+}
+
+/* Middle of the box where the label is wished. */
+static struct draw_point wished_middle(const struct label_work *w, const struct label_form *form)
+{
+    struct draw_point m = w->at;
+    switch (w->label->anchor) {
+    case ANCHOR_CENTRE:
+        break;
+    case ANCHOR_LEFT:
+        m.x -= form->width / 2 + anchor_room;
+        break;
+    case ANCHOR_RIGHT:
+        m.x += form->width / 2 + anchor_room;
+        break;
+    case ANCHOR_ABOVE:
+        m.y -= form->height / 2 + anchor_room;
+        break;
+    case ANCHOR_BELOW:
+        m.y += form->height / 2 + anchor_room;
+        break;
+    }
+    return m;
+}
+
+static bool stays_in_box(const struct placing *p, const struct rect *box)
+{
+    struct rect all = p->used;
+    rect_join(&all, box);
+    return all.x1 - all.x0 <= p->most_width && all.y1 - all.y0 <= p->most_height;
+}
+
+static bool box_is_good(const struct label_work *w, const struct rect *box)
+{
+    return placing_is_free(w->p, box, label_room) && (!w->inside_only || stays_in_box(w->p, box));
+}
+
+static void put_lines(const struct label_work *w, const struct label_form *form, const struct rect *box)
+{
+    double cap = placing_cap_height(w->p, w->face);
+    for (int i = 0; i < form->n; i++) {
+        double width = placing_text_width(w->p, w->face, form->line[i], form->size[i]);
+        double along = w->label->anchor == ANCHOR_CENTRE || w->label->anchor == ANCHOR_ABOVE || w->label->anchor == ANCHOR_BELOW ? 0.5
+                       : w->label->anchor == ANCHOR_LEFT                                                                         ? 1
+                                                                                                                                 : 0;
+        double down = cap + i * line_pitch(w->p);
+        if (w->label->upward)
+            placing_add_text(w->p, box->x0 + down, box->y1 - (form->height - width) / 2, w->face, true, form->line[i], form->size[i]);
+        else
+            placing_add_text(w->p, box->x0 + along * (form->width - width), box->y0 + down, w->face, false, form->line[i], form->size[i]);
+    }
+    placing_add_text_box(w->p, *box);
+}
+
+/* Where a leader leaves the box: the middle of the side that looks most toward the point. */
+static struct draw_point leader_start(const struct rect *box, struct draw_point at)
+{
+    double mx = (box->x0 + box->x1) / 2, my = (box->y0 + box->y1) / 2;
+    double gap = 0.4 * POINT_PER_MM;
+    if (at.x > box->x1 + 2 * gap)
+        return (struct draw_point){box->x1 + gap, my};
+    if (at.x < box->x0 - 2 * gap)
+        return (struct draw_point){box->x0 - gap, my};
+    return (struct draw_point){mx, at.y > my ? box->y1 + gap : box->y0 - gap};
+}
+
+/* A leader crosses no text, no dimension line and no other leader. */
+static bool leader_is_good(const struct placing *p, struct draw_point a, struct draw_point b)
+{
+    if (placing_meets_text(p, a, b))
+        return false;
+    for (size_t i = 0; i < p->n_segments; i++)
+        if (p->segments[i].of != SEGMENT_OF_OUTLINE && segments_cross(a, b, p->segments[i].a, p->segments[i].b))
+            return false;
+    return true;
+}
+
+static void put_leader(struct placing *p, struct draw_point a, struct draw_point b)
+{
+    placing_add_line(p, a, b, SEGMENT_OF_LEADER);
+    placing_add_dot(p, b);
+}
+
+static double gap_to(const struct rect *box, struct draw_point at)
+{
+    double dx = fmax(fmax(box->x0 - at.x, at.x - box->x1), 0), dy = fmax(fmax(box->y0 - at.y, at.y - box->y1), 0);
+    return hypot(dx, dy);
+}
+
+/* One place: with a leader where it is far from its point. */
+static bool try_place(const struct label_work *w, const struct label_form *form, double x, double y, bool with_leader)
+{
+    struct rect box = box_at(w, form, x, y);
+    if (!box_is_good(w, &box))
+        return false;
+    if (with_leader && gap_to(&box, w->at) > 0) {
+        struct draw_point start = leader_start(&box, w->at);
+        if (!leader_is_good(w->p, start, w->at))
+            return false;
+        put_leader(w->p, start, w->at);
+    }
+    put_lines(w, form, &box);
+    return true;
+}
+
+/* Near its wished place: no leader is needed to see what it belongs to. */
+static bool place_near(const struct label_work *w)
+{
+    for (int ring = 0; ring <= NEAR_RINGS; ring++) {
+        double r = ring * ring_step * w->p->text;
+        for (int f = 0; f < w->n_forms; f++) {
+            struct draw_point m = wished_middle(w, &w->forms[f]);
+            for (int i = 0; i < (ring ? DIRECTIONS / 2 : 1); i++) {
+                double turn = i * 4 * UNIT_PI / DIRECTIONS;
+                double x = m.x + r * cos(turn), y = m.y - r * sin(turn);
+                struct rect box = box_at(w, &w->forms[f], x, y);
+                bool with_leader = w->label->leader && gap_to(&box, w->at) > leader_from * w->p->text;
+                if (!with_leader && try_place(w, &w->forms[f], x, y, false))
+                    return true;
+            }
+        }
+    }
+    return false;
+}
+
+/* Further off, slanting directions first: a leader along an edge would be read as an edge. */
+static bool place_far(const struct label_work *w)
+{
+    static const int order[DIRECTIONS] = {2, 14, 6, 10, 1, 15, 7, 9, 3, 13, 5, 11, 0, 8, 4, 12};
+    for (int ring = 2; ring <= FAR_RINGS; ring++) {
+        double r = ring * ring_step * w->p->text;
+        for (int f = 0; f < w->n_forms; f++) {
+            for (int i = 0; i < DIRECTIONS; i++) {
+                double turn = order[i] * 2 * UNIT_PI / DIRECTIONS, c = cos(turn), s = sin(turn);
+                double x = w->at.x + r * c + (c > 0.01 ? 1 : c < -0.01 ? -1 : 0) * w->forms[f].width / 2;
+                double y = w->at.y - r * s - (s > 0.01 ? 1 : s < -0.01 ? -1 : 0) * w->forms[f].height / 2;
+                if (try_place(w, &w->forms[f], x, y, true))
+                    return true;
+            }
+        }
+    }
+    return false;
+}
+
+static void place_label(struct placing *p, const struct draw_label *label)
+{
+    struct label_work w = {.p = p, .label = label, .at = placing_point(p, label->at), .face = placing_face(label->bold), .inside_only = true};
+    make_forms(&w);
+    if (place_near(&w) || place_far(&w))
+        return;
+    w.inside_only = false;
+    if (place_near(&w) || place_far(&w))
+        return;
+    struct draw_point m = wished_middle(&w, &w.forms[0]);
+    struct rect box = box_at(&w, &w.forms[0], m.x, m.y);
+    put_lines(&w, &w.forms[0], &box);
+}
+
+/* Those that have to stand near their point choose before those that may be led away. */
+void placing_add_labels(struct placing *p)
+{
+    for (int leader = 0; leader <= 1; leader++)
+        for (size_t i = 0; i < p->drawing->n_labels; i++)
+            if (p->drawing->labels[i].leader == (leader == 1))
+                place_label(p, &p->drawing->labels[i]);
+}

@@ -1,0 +1,490 @@
+/* Placing: a drawing at one scale after another, until it fits its box with its dimensions and labels. */
+#include "draw/place.h"
+
+#include "draw/scale.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* A recommended scale that leaves the drawing under half the area it could take up, in both directions less than this share
+   of the box, gives way to an intermediate one. */
+static const double least_share = 0.70711;
+static const double head_length = 0.72, head_slimness = 3; /* arrow heads: in text sizes; length to width */
+
+struct draw_point placing_point(const struct placing *p, struct draw_point model)
+{
+    return (struct draw_point){model.x * p->scale, -model.y * p->scale};
+}
+
+static void add_segment(struct placing *p, struct draw_point a, struct draw_point b, enum segment_of of)
+{
+    struct rect box = rect_of_segment(a, b);
+    p->segments = mem_grow(p->segments, p->n_segments, &p->segment_capacity, sizeof *p->segments);
+    p->segments[p->n_segments++] = (struct segment){a, b, box, of};
+}
+
+void placing_add_stroke(struct placing *p, const struct draw_point *points, size_t n, bool closed, enum line_kind kind,
+                        enum segment_of of)
+{
+    double half = line_style(kind)->width * POINT_PER_MM / 2;
+    const struct draw_point *copy = pool_copy(p->pool, points, n * sizeof *points);
+    p->strokes = mem_grow(p->strokes, p->n_strokes, &p->stroke_capacity, sizeof *p->strokes);
+    p->strokes[p->n_strokes++] = (struct stroke){copy, n, closed, kind};
+    for (size_t i = 0; i + 1 < n; i++)
+        add_segment(p, copy[i], copy[i + 1], of);
+    if (closed)
+        add_segment(p, copy[n - 1], copy[0], of);
+    for (size_t i = 0; i < n; i++) {
+        rect_add(&p->used, copy[i].x - half, copy[i].y - half);
+        rect_add(&p->used, copy[i].x + half, copy[i].y + half);
+    }
+}
+
+void placing_add_line(struct placing *p, struct draw_point a, struct draw_point b, enum segment_of of)
+{
+    struct draw_point points[] = {a, b};
+    placing_add_stroke(p, points, 2, false, LINE_NARROW, of);
+}
+
+void placing_add_patch(struct placing *p, const struct draw_point *points, size_t n, enum segment_of of)
+{
+    const struct draw_point *copy = pool_copy(p->pool, points, n * sizeof *points);
+    p->patches = mem_grow(p->patches, p->n_patches, &p->patch_capacity, sizeof *p->patches);
+    p->patches[p->n_patches++] = (struct patch){copy, n};
+    for (size_t i = 0; i < n; i++) {
+        add_segment(p, copy[i], copy[(i + 1) % n], of);
+        rect_add(&p->used, copy[i].x, copy[i].y);
+    }
+}
+
+double placing_head_length(const struct placing *p)
+{
+    return head_length * p->text;
+}
+
+void placing_add_head(struct placing *p, struct draw_point tip, double dx, double dy)
+{
+    double length = placing_head_length(p), half = length / head_slimness / 2;
+    struct draw_point points[] = {
+        tip,
+        {tip.x - dx * length - dy * half, tip.y - dy * length + dx * half},
+        {tip.x - dx * length + dy * half, tip.y - dy * length - dx * half},
+    };
+    placing_add_patch(p, points, 3, SEGMENT_OF_DIM);
+}
+
+void placing_add_dot(struct placing *p, struct draw_point centre)
+{
+    enum { SIDES = 8 };
+    struct draw_point points[SIDES];
+    double r = 0.5 * POINT_PER_MM;
+    for (int i = 0; i < SIDES; i++)
+        points[i] = (struct draw_point){centre.x + r * cos(i * 2 * UNIT_PI / SIDES), centre.y + r * sin(i * 2 * UNIT_PI / SIDES)};
+    placing_add_patch(p, points, SIDES, SEGMENT_OF_LEADER);
+}
+
+enum face placing_face(bool bold)
+{
+    return bold ? FACE_CONDENSED_BOLD : FACE_CONDENSED;
+}
+
+/* U+2044 FRACTION SLASH asks for the face's fractions. */
+unsigned placing_features(const char *s, size_t n)
+{
+    static const char slash[] = "\xE2\x81\x84";
+    for (size_t i = 0; i + 3 <= n; i++)
+        if (memcmp(s + i, slash, 3) == 0)
+            return TYPE_FRACTIONS;
+    return 0;
+}
+
+double placing_text_width(const struct placing *p, enum face face, const char *s, size_t n)
+{
+    return p->text * type_width(p->faces, face, placing_features(s, n), s, n);
+}
+
+double placing_cap_height(const struct placing *p, enum face face)
+{
+    return p->text * type_cap_height(p->faces, face);
+}
+
+double placing_descent(const struct placing *p, enum face face)
+{
+    return p->text * type_descent(p->faces, face);
+}
+
+void placing_add_text(struct placing *p, double x, double y, enum face face, bool upward, const char *s, size_t n)
+{
+    p->lines = mem_grow(p->lines, p->n_lines, &p->line_capacity, sizeof *p->lines);
+    p->lines[p->n_lines++] = (struct text_line){x, y, face, placing_features(s, n), upward, s, n};
+}
+
+void placing_add_text_box(struct placing *p, struct rect box)
+{
+    p->texts = mem_grow(p->texts, p->n_texts, &p->text_capacity, sizeof *p->texts);
+    p->texts[p->n_texts++] = box;
+    rect_join(&p->used, &box);
+}
+
+bool placing_is_free(const struct placing *p, const struct rect *box, double room)
+{
+    struct rect wide = rect_grown(*box, room);
+    for (size_t i = 0; i < p->n_texts; i++)
+        if (rect_meets_rect(&wide, &p->texts[i]))
+            return false;
+    for (size_t i = 0; i < p->n_segments; i++) {
+        const struct segment *s = &p->segments[i];
+        if (s->box.x0 < wide.x1 && wide.x0 < s->box.x1 + 1e-9 && s->box.y0 < wide.y1 && wide.y0 < s->box.y1 + 1e-9 &&
+            rect_meets_segment(&wide, s->a, s->b))
+            return false;
+    }
+    return true;
+}
+
+bool placing_meets_text(const struct placing *p, struct draw_point a, struct draw_point b)
+{
+    for (size_t i = 0; i < p->n_texts; i++)
+        if (rect_meets_segment(&p->texts[i], a, b))
+            return true;
+    return false;
+}
+
+void placing_free(struct placing *p)
+{
+    free(p->segments);
+    free(p->strokes);
+    free(p->patches);
+    free(p->lines);
+    free(p->texts);
+    *p = (struct placing){0};
+}
+
+/* A run of visible pieces that join end to end. */
+struct chain {
+    struct draw_point *points;
+    size_t n;
+    bool open_end; /* the last piece ran up to the end of its side: the next may join */
+};
+
+static void end_chain(struct placing *p, struct chain *chain, enum line_kind kind)
+{
+    if (chain->n > 1)
+        placing_add_stroke(p, chain->points, chain->n, false, kind, SEGMENT_OF_OUTLINE);
+    chain->n = 0;
+}
+
+static void add_side_to_chain(struct placing *p, struct chain *chain, struct draw_point a, struct draw_point b,
+                              const struct spans *spans, enum line_kind kind)
+{
+    for (size_t i = 0; i < spans->n; i++) {
+        struct span s = spans->list[i];
+        if (!(chain->open_end && s.t0 <= 0))
+            end_chain(p, chain, kind);
+        if (chain->n == 0)
+            chain->points[chain->n++] = (struct draw_point){a.x + s.t0 * (b.x - a.x), a.y + s.t0 * (b.y - a.y)};
+        chain->points[chain->n++] = (struct draw_point){a.x + s.t1 * (b.x - a.x), a.y + s.t1 * (b.y - a.y)};
+        chain->open_end = s.t1 >= 1;
+    }
+    if (spans->n == 0)
+        chain->open_end = false;
+}
+
+/* The outline of shape i without what later opaque shapes hide. */
+static void add_outline(struct placing *p, size_t i)
+{
+    const struct draw_shape *shape = &p->drawing->shapes[i];
+    const struct polygon *polygon = &p->shapes[i];
+    size_t sides = shape->closed ? polygon->n : polygon->n - 1;
+    struct chain chain = {.points = mem_alloc((4 * polygon->n + 64) * sizeof *chain.points)};
+    bool whole = true;
+    struct spans *all = mem_alloc((sides + 1) * sizeof *all);
+    for (size_t k = 0; k < sides; k++) {
+        placing_visible(p, i, polygon->points[k], polygon->points[(k + 1) % polygon->n], &all[k]);
+        whole = whole && all[k].n == 1 && all[k].list[0].t0 <= 0 && all[k].list[0].t1 >= 1;
+    }
+    if (whole)
+        placing_add_stroke(p, polygon->points, polygon->n, shape->closed, shape->line, SEGMENT_OF_OUTLINE);
+    for (size_t k = 0; k < sides; k++) {
+        if (!whole)
+            add_side_to_chain(p, &chain, polygon->points[k], polygon->points[(k + 1) % polygon->n], &all[k], shape->line);
+        spans_free(&all[k]);
+    }
+    end_chain(p, &chain, shape->line);
+    free(all);
+    free(chain.points);
+}
+
+/*      b +
+        | \      width across the barbs
+   -----+   \
+   a          + tip
+   -----+   /
+        | /
+          +  */
+static void add_big_arrow(struct placing *p, const struct draw_arrow *arrow)
+{
+    struct draw_point a = placing_point(p, arrow->from), tip = placing_point(p, arrow->to);
+    double length = hypot(tip.x - a.x, tip.y - a.y), half = arrow->width_mm * p->scale / 2;
+    if (length <= 0)
+        return;
+    double dx = (tip.x - a.x) / length, dy = (tip.y - a.y) / length, shaft = 0.25 * half;
+    double head = fmin(2.6 * half, 0.7 * length);
+    struct draw_point b = {tip.x - dx * head, tip.y - dy * head};
+    struct draw_point points[] = {
+        {a.x - dy * shaft, a.y + dx * shaft}, {b.x - dy * shaft, b.y + dx * shaft}, {b.x - dy * half, b.y + dx * half}, tip,
+        {b.x + dy * half, b.y - dx * half},   {b.x + dy * shaft, b.y - dx * shaft}, {a.x + dy * shaft, a.y - dx * shaft},
+    };
+    placing_add_patch(p, points, sizeof points / sizeof *points, SEGMENT_OF_OUTLINE);
+}
+
+static void put_shapes_on_paper(struct placing *p)
+{
+    const struct drawing *drawing = p->drawing;
+    struct polygon *shapes = pool_alloc(p->pool, (drawing->n_shapes + 1) * sizeof *shapes);
+    for (size_t i = 0; i < drawing->n_shapes; i++) {
+        struct draw_point *points = pool_alloc(p->pool, (drawing->shapes[i].n + 1) * sizeof *points);
+        for (size_t k = 0; k < drawing->shapes[i].n; k++)
+            points[k] = placing_point(p, drawing->shapes[i].points[k]);
+        shapes[i] = polygon_of(points, drawing->shapes[i].n);
+        rect_join(&p->used, &shapes[i].box);
+    }
+    p->shapes = shapes;
+}
+
+static void place_all(struct placing *p)
+{
+    p->used = RECT_EMPTY;
+    put_shapes_on_paper(p);
+    for (size_t i = 0; i < p->drawing->n_shapes; i++)
+        if (p->drawing->shapes[i].line != LINE_NONE)
+            add_outline(p, i);
+    for (size_t i = 0; i < p->drawing->n_arrows; i++)
+        add_big_arrow(p, &p->drawing->arrows[i]);
+    p->body = p->used;
+    placing_add_dims(p);
+    placing_add_labels(p);
+}
+
+/* One drawing at one scale, with the pool that its points live in. */
+struct trial {
+    struct pool pool;
+    struct placing placing;
+};
+
+static void trial_make(struct trial *t, const struct drawing *drawing, const struct faces *faces, double scale, double width,
+                       double height, double text_pt)
+{
+    *t = (struct trial){.placing = {.drawing = drawing, .faces = faces, .scale = scale * POINT_PER_MM, .text = text_pt}};
+    t->placing.most_width = width;
+    t->placing.most_height = height;
+    t->placing.pool = &t->pool;
+    place_all(&t->placing);
+}
+
+static void trial_free(struct trial *t)
+{
+    placing_free(&t->placing);
+    pool_free(&t->pool);
+}
+
+/* The largest share of the box that the drawing takes up in either direction; above 1 it does not fit. */
+static double share_of_box(const struct trial *t)
+{
+    const struct placing *p = &t->placing;
+    return fmax((p->used.x1 - p->used.x0) / p->most_width, (p->used.y1 - p->used.y0) / p->most_height);
+}
+
+/* The model's own extent against the box: no scale that fails this needs a trial. */
+static double bare_share(const struct drawing *drawing, double width, double height)
+{
+    struct rect r = RECT_EMPTY;
+    for (size_t i = 0; i < drawing->n_shapes; i++)
+        for (size_t k = 0; k < drawing->shapes[i].n; k++)
+            rect_add(&r, drawing->shapes[i].points[k].x, drawing->shapes[i].points[k].y);
+    return POINT_PER_MM * fmax((r.x1 - r.x0) / width, (r.y1 - r.y0) / height);
+}
+
+/* Index of the greatest scale from `first` on that fits; only recommended ones, or all. The last one where none fits. */
+static size_t greatest_fit(const struct drawing *drawing, const struct faces *faces, double width, double height, double text_pt,
+                           size_t first, bool all, struct trial *t)
+{
+    double bare = bare_share(drawing, width, height);
+    size_t i = first;
+    for (;; i++) {
+        const struct scale *s = scale_at(i);
+        bool last = i + 1 == scale_count();
+        if (!last && ((!all && !s->recommended) || bare * s->paper / s->model > 1))
+            continue;
+        trial_make(t, drawing, faces, s->paper / s->model, width, height, text_pt);
+        if (last || share_of_box(t) <= 1)
+            return i;
+        trial_free(t);
+    }
+}
+
+static const struct scale *place_to_scale(const struct drawing *drawing, const struct faces *faces, double width, double height,
+                                          double text_pt, struct trial *t)
+{
+    size_t best = greatest_fit(drawing, faces, width, height, text_pt, 0, false, t);
+    if (share_of_box(t) >= least_share)
+        return scale_at(best);
+    size_t larger = best;
+    while (larger > 0 && !scale_at(larger - 1)->recommended)
+        larger--;
+    if (larger == best)
+        return scale_at(best);
+    trial_free(t);
+    return scale_at(greatest_fit(drawing, faces, width, height, text_pt, larger, true, t));
+}
+
+/* Shrinks until it fits: what does not scale (texts, rows) is learnt from the trial before. */
+static void place_to_fit(const struct drawing *drawing, const struct faces *faces, double width, double height, double text_pt,
+                         struct trial *t)
+{
+    enum { TRIES = 12 };
+    double scale = 1 / fmax(bare_share(drawing, width, height), 1e-9);
+    for (int i = 0;; i++) {
+        trial_make(t, drawing, faces, scale, width, height, text_pt);
+        double share = share_of_box(t);
+        if (share <= 1 || i == TRIES)
+            return;
+        trial_free(t);
+        scale *= fmax(0.6, fmin(0.97, 1 / share));
+    }
+}
+
+static void emit_path(struct inks *inks, const struct draw_point *points, size_t n, bool closed, struct ink_path look)
+{
+    struct path_op *ops = pool_alloc(inks->pool, (n + 1) * sizeof *ops);
+    for (size_t i = 0; i < n; i++)
+        ops[i] = (struct path_op){.verb = i == 0 ? PATH_MOVE : PATH_LINE, .x = points[i].x, .y = points[i].y};
+    if (closed)
+        ops[n] = (struct path_op){.verb = PATH_CLOSE, .x = points[0].x, .y = points[0].y};
+    look.ops = ops;
+    look.n = n + closed;
+    ink_add(inks, (struct ink){.kind = INK_PATH, .as.path = look});
+}
+
+static void emit_pairs(struct inks *inks, const struct draw_point *pairs, size_t n, struct ink_path look)
+{
+    if (n == 0)
+        return;
+    struct path_op *ops = pool_alloc(inks->pool, 2 * n * sizeof *ops);
+    for (size_t i = 0; i < 2 * n; i++)
+        ops[i] = (struct path_op){.verb = i % 2 ? PATH_LINE : PATH_MOVE, .x = pairs[i].x, .y = pairs[i].y};
+    look.ops = ops;
+    look.n = 2 * n;
+    ink_add(inks, (struct ink){.kind = INK_PATH, .as.path = look});
+}
+
+static void emit_fill(const struct placing *p, size_t i, struct inks *inks)
+{
+    const struct fill_style *style = fill_style(p->drawing->shapes[i].fill);
+    if (style->paints && p->drawing->shapes[i].fill != FILL_NONE)
+        emit_path(inks, p->shapes[i].points, p->shapes[i].n, true, (struct ink_path){.fill = true, .fill_color = style->color});
+    if (style->hatch > 0) {
+        struct draw_point *pairs;
+        size_t n;
+        placing_hatch(p, i, &pairs, &n);
+        emit_pairs(inks, pairs, n,
+                   (struct ink_path){.stroke = true,
+                                     .stroke_color = style->hatch_color,
+                                     .width = line_style(LINE_NARROW)->width * POINT_PER_MM});
+        free(pairs);
+    }
+}
+
+/* Dashes of a pattern too long for a path's own are laid one by one. */
+static void emit_dashes(const struct stroke *stroke, const double *pattern, int n_pattern, struct inks *inks, struct ink_path look)
+{
+    int at = 0;
+    double left = pattern[0];
+    struct draw_point *pairs = NULL;
+    size_t n = 0, capacity = 0, sides = stroke->closed ? stroke->n : stroke->n - 1;
+    for (size_t k = 0; k < sides; k++) {
+        struct draw_point a = stroke->points[k], b = stroke->points[(k + 1) % stroke->n];
+        double length = hypot(b.x - a.x, b.y - a.y), done = 0;
+        while (done < length - 1e-9) {
+            double step = fmin(left, length - done), t0 = done / length, t1 = (done + step) / length;
+            if (at % 2 == 0) {
+                pairs = mem_grow(pairs, n, &capacity, 2 * sizeof *pairs);
+                pairs[2 * n] = (struct draw_point){a.x + t0 * (b.x - a.x), a.y + t0 * (b.y - a.y)};
+                pairs[2 * n + 1] = (struct draw_point){a.x + t1 * (b.x - a.x), a.y + t1 * (b.y - a.y)};
+                n++;
+            }
+            done += step;
+            left -= step;
+            if (left <= 1e-9) {
+                at = (at + 1) % n_pattern;
+                left = pattern[at];
+            }
+        }
+    }
+    emit_pairs(inks, pairs, n, look);
+    free(pairs);
+}
+
+static void emit_stroke(const struct stroke *stroke, struct inks *inks)
+{
+    const struct line_style *style = line_style(stroke->kind);
+    double width = style->width * POINT_PER_MM, pattern[6];
+    struct ink_path look = {.stroke = true, .stroke_color = COLOR_BLACK, .width = width};
+    for (int i = 0; i < 6; i++)
+        pattern[i] = style->pattern[i] * width;
+    if (pattern[4] > 0) {
+        emit_dashes(stroke, pattern, 6, inks, look);
+        return;
+    }
+    memcpy(look.dash, pattern, sizeof look.dash);
+    emit_path(inks, stroke->points, stroke->n, stroke->closed, look);
+}
+
+static void emit(const struct placing *p, struct inks *inks)
+{
+    for (size_t i = 0; i < p->drawing->n_shapes; i++)
+        emit_fill(p, i, inks);
+    for (size_t i = 0; i < p->n_strokes; i++)
+        emit_stroke(&p->strokes[i], inks);
+    for (size_t i = 0; i < p->n_patches; i++)
+        emit_path(inks, p->patches[i].points, p->patches[i].n, true, (struct ink_path){.fill = true, .fill_color = COLOR_BLACK});
+    for (size_t i = 0; i < p->n_lines; i++) {
+        const struct text_line *line = &p->lines[i];
+        double width = p->text * type_width(p->faces, line->face, line->features, line->s, line->n);
+        ink_add(inks, (struct ink){.kind = INK_TEXT,
+                                   .as.text = {.x = line->x,
+                                               .y = line->y,
+                                               .size = p->text,
+                                               .width = width,
+                                               .face = line->face,
+                                               .features = line->features,
+                                               .upward = line->upward,
+                                               .color = COLOR_BLACK,
+                                               .s = pool_string_n(inks->pool, line->s, line->n)}});
+    }
+}
+
+void draw_place(const struct drawing *drawing, const struct faces *faces, double width, double height, double text_pt,
+                struct pool *pool, struct placed_drawing *out)
+{
+    struct trial t;
+    *out = (struct placed_drawing){.scale_text = "", .inks = {.pool = pool}};
+    if (drawing->to_scale && drawing->fixed_scale > 0) {
+        trial_make(&t, drawing, faces, drawing->fixed_scale, width, height, text_pt);
+        struct scale fixed = {drawing->fixed_scale, 1, true};
+        if (drawing->fixed_scale < 1)
+            fixed = (struct scale){1, 1 / drawing->fixed_scale, true};
+        scale_print(&fixed, pool, &out->scale_text);
+    } else if (drawing->to_scale) {
+        scale_print(place_to_scale(drawing, faces, width, height, text_pt, &t), pool, &out->scale_text);
+    } else {
+        place_to_fit(drawing, faces, width, height, text_pt, &t);
+    }
+    out->scale = t.placing.scale / POINT_PER_MM;
+    out->width = t.placing.used.x1 - t.placing.used.x0;
+    out->height = t.placing.used.y1 - t.placing.used.y0;
+    emit(&t.placing, &out->inks);
+    for (size_t i = 0; i < out->inks.n; i++)
+        ink_move(&out->inks.list[i], -t.placing.used.x0, -t.placing.used.y0);
+    trial_free(&t);
+}

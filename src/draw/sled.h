@@ -1,0 +1,22 @@
+/* draw/sled.h: what the views of a sled share beside the model's building blocks. Private to src/draw. Owns nothing. */
+#ifndef FETTLE_DRAW_SLED_H
+#define FETTLE_DRAW_SLED_H
+
+#include "draw/model.h"
+
+/* Half the width of the blade along the feed at height z above the table, at its highest; 0 above it. Circle of radius R
+   whose axis lies R - h below the table. */
+double drawn_half_chord(const struct plan_travel *, double z);
+/* The near end of the kerf in the base, in the sled's frame, not below 0. */
+double kerf_near_end(const struct plan_sled *);
+/* The fence on the operator's side, and the other. */
+const struct plan_fence *near_fence(const struct plan_sled *);
+const struct plan_fence *far_fence(const struct plan_sled *);
+double fence_low_v(const struct plan_fence *);  /* its edge nearer the operator */
+double fence_high_v(const struct plan_fence *);
+double fence_middle_v(const struct plan_fence *);
+/* Edges between the layers of a fence, seen from above (VIEW_PLAN, over its length) or from the side. */
+void add_fence_layers(struct model *, const struct plan_fence *, double base_thickness, enum view);
+void add_guard_layers(struct model *, const struct plan_sled *, enum view);
+
+#endif

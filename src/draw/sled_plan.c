@@ -1,0 +1,205 @@
+/* A sled seen from above, the operator's side below. On the wall: how it is used; for building: where everything sits.
+
+          x -->            PUSH
+     +------------------+   A
+     |  other fence     |   |
+     |   :   ||||       |   |      : runner, hidden     |||| keep-out strip
+     | work  ||||  :    |
+     |==o====||||====o==|          reference fence, pivot, gauge
+     +-------|guard|----+ */
+#include "draw/sled.h"
+
+#include "words.h"
+
+#include <math.h>
+
+/* Along the base's width, so that marks keep a fair size on paper at any scale. */
+static double mark_radius(const struct plan_sled *s)
+{
+    return s->base_width / 85;
+}
+
+static void add_runners(struct model *m, const struct plan_sled *s)
+{
+    for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
+        const struct plan_runner *r = &s->runner[side];
+        if (r->present)
+            add_box(m, r->slot_x - r->width / 2, r->v0, r->slot_x + r->width / 2, r->v0 + r->length, LINE_HIDDEN, FILL_NONE);
+    }
+}
+
+/* Open where the base is seen, hidden where a fence bridges it. */
+static void add_kerf(struct model *m, const struct plan_sled *s)
+{
+    add_line(m, 0, kerf_near_end(s), 0, s->base_depth, LINE_HEAVY);
+}
+
+static void add_kerf_under(struct model *m, const struct plan_sled *s, const struct plan_fence *f)
+{
+    double v0 = fmax(fence_low_v(f), kerf_near_end(s)), v1 = fence_high_v(f);
+    if (v1 > v0)
+        add_line(m, 0, v0, 0, v1, LINE_HIDDEN);
+}
+
+static void add_pivot_and_gauge(struct model *m, const struct plan_sled *s)
+{
+    double v = fence_middle_v(&s->reference), r = fmin(mark_radius(s), 0.36 * s->reference.thickness);
+    add_circle(m, s->pivot_x, v, r, LINE_NARROW, FILL_BLACK);
+    add_circle(m, s->moving_x, v, r, LINE_VISIBLE, FILL_WHITE);
+}
+
+/* Fences and guard lie on the base and hide what is under them. */
+static void add_upper_parts(struct model *m, const struct plan *plan)
+{
+    const struct plan_sled *s = &plan->sled;
+    add_part(m, find_part(plan, PART_OTHER_FENCE), VIEW_PLAN, LINE_VISIBLE, FILL_DARK_TINT);
+    add_part(m, find_part(plan, PART_REFERENCE_FENCE), VIEW_PLAN, LINE_VISIBLE, FILL_DARK_TINT);
+    add_part(m, find_part(plan, PART_EXIT_GUARD), VIEW_PLAN, LINE_VISIBLE, FILL_DARK_TINT);
+    add_kerf_under(m, s, &s->other);
+    add_kerf_under(m, s, &s->reference);
+    add_pivot_and_gauge(m, s);
+}
+
+static void add_push(struct model *m, const struct plan_sled *s, double x, double v0, double v1)
+{
+    double width = s->base_width / 32;
+    add_arrow(m, x, v0, x, v1, width);
+    struct draw_label *label = add_label(m, x + width / 2, (v0 + v1) / 2, ANCHOR_RIGHT, words_get("draw.push"));
+    label->bold = label->upward = true;
+}
+
+/* The widest work against the reference fence, its end just over the kerf. */
+static void add_work(struct model *m, const struct plan_sled *s, double x0, double x1)
+{
+    double v = s->reference.v_face, w = s->capacity_width;
+    double v_end = s->reference.side == FENCE_NEAR ? v + w : v - w;
+    add_box(m, x0, v, x1, v_end, LINE_VISIBLE, FILL_TINT);
+}
+
+static void label_wall(struct model *m, const struct plan *plan, double work_x0)
+{
+    const struct plan_sled *s = &plan->sled;
+    double v_face = s->reference.v_face, way = s->reference.side == FENCE_NEAR ? 1 : -1;
+    double left = fmin(fabs(work_x0), fabs(s->keep_out));
+    add_label(m, (work_x0 - left) / 2, v_face + way * s->capacity_width * 0.45, ANCHOR_CENTRE, words_get("draw.work"));
+    add_leader(m, 0.55 * s->keep_out, v_face + way * s->capacity_width * 0.62, words_get("draw.no_hands"))->bold = true;
+    if (s->guard_v1 > s->guard_v0)
+        add_leader(m, 0, (s->guard_v0 + s->guard_v1) / 2, words_get("draw.guard"))->bold = true;
+    double v = fence_middle_v(&s->reference);
+    add_leader(m, s->pivot_x, v, words_get("draw.pivot"));
+    add_leader(m, s->moving_x, v, words_get("draw.gauge"));
+}
+
+static void draw_for_wall(struct model *m, const struct plan *plan)
+{
+    const struct plan_sled *s = &plan->sled;
+    double right = s->base_x0 + s->base_width, x0 = s->base_x0 + 0.05 * s->base_width, x1 = fmin(0.5 * s->keep_out, 0.5 * right);
+    double v_face = s->reference.v_face, v_end = v_face + (s->reference.side == FENCE_NEAR ? 1 : -1) * s->capacity_width;
+    add_part(m, find_part(plan, PART_BASE), VIEW_PLAN, LINE_VISIBLE, FILL_WHITE);
+    add_runners(m, s);
+    add_part(m, find_part(plan, PART_TRAVEL_STOP), VIEW_PLAN, LINE_HIDDEN, FILL_NONE);
+    add_work(m, s, x0, x1);
+    add_kerf(m, s);
+    add_box(m, -s->keep_out, 0, s->keep_out, s->base_depth, LINE_NONE, FILL_KEEP_OUT);
+    add_upper_parts(m, plan);
+    add_push(m, s, right + s->base_width / 24, 0.18 * s->base_depth, 0.62 * s->base_depth);
+    add_dim(m, s->base_x0, v_face, s->base_x0, v_end, DIM_LEFT, SAY_SIZE);
+    add_dim(m, s->pivot_x, 0, s->moving_x, 0, DIM_BELOW, SAY_SIZE);
+    label_wall(m, plan, x0);
+}
+
+/* A screw hole: its circle at true size and a cross that finds it at any scale. */
+static void add_hole(struct model *m, const struct plan_hole *hole, double arm)
+{
+    add_circle(m, hole->x, hole->v, hole->diameter / 2, LINE_NARROW, FILL_NONE);
+    add_line(m, hole->x - arm, hole->v, hole->x + arm, hole->v, LINE_NARROW);
+    add_line(m, hole->x, hole->v - arm, hole->x, hole->v + arm, LINE_NARROW);
+}
+
+/* From the blade plane sideways, from the base's near edge along the feed. */
+static void dimension_build(struct model *m, const struct plan_sled *s)
+{
+    const struct plan_fence *f = &s->reference, *o = &s->other;
+    double left = s->base_x0, right = s->base_x0 + s->base_width, depth = s->base_depth;
+    double v = fence_middle_v(f);
+    add_dim(m, s->pivot_x, v, 0, 0, DIM_BELOW, SAY_SIZE);
+    add_dim(m, s->moving_x, v, 0, 0, DIM_BELOW, SAY_SIZE);
+    add_dim(m, left, 0, 0, 0, DIM_BELOW, SAY_SIZE);
+    add_dim(m, left, 0, right, 0, DIM_BELOW, SAY_SIZE);
+    for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++)
+        if (s->runner[side].present)
+            add_dim(m, 0, depth, s->runner[side].slot_x, depth, DIM_ABOVE, SAY_SIZE);
+    if (o->length < s->base_width - 0.5) {
+        add_dim(m, o->x0, fence_high_v(o), 0, depth, DIM_ABOVE, SAY_SIZE);
+        add_dim(m, o->x0, fence_high_v(o), o->x0 + o->length, fence_high_v(o), DIM_ABOVE, SAY_SIZE);
+    }
+    if (f->length < s->base_width - 0.5) {
+        add_dim(m, f->x0, fence_low_v(f), 0, 0, DIM_BELOW, SAY_SIZE);
+        add_dim(m, f->x0, fence_low_v(f), f->x0 + f->length, fence_low_v(f), DIM_BELOW, SAY_SIZE);
+    }
+    const struct plan_fence *near = near_fence(s), *far = far_fence(s);
+    add_dim(m, left, 0, near->x0, fence_low_v(near), DIM_LEFT, SAY_SIZE);
+    add_dim(m, near->x0, fence_low_v(near), near->x0, fence_high_v(near), DIM_LEFT, SAY_SIZE);
+    add_dim(m, left, 0, left, depth, DIM_LEFT, SAY_SIZE);
+    double near_end = near->x0 + near->length, far_end = far->x0 + far->length;
+    add_dim(m, near_end, fence_high_v(near), far_end, fence_low_v(far), DIM_RIGHT, SAY_SIZE);
+    add_dim(m, far_end, fence_low_v(far), far_end, fence_high_v(far), DIM_RIGHT, SAY_SIZE);
+    if (depth - fence_high_v(far) > 0.5)
+        add_dim(m, far_end, fence_high_v(far), right, depth, DIM_RIGHT, SAY_SIZE);
+}
+
+static void label_part_at(struct model *m, const struct plan *plan, enum part_kind kind, double x, double v)
+{
+    const struct plan_part *part = find_part(plan, kind);
+    if (part && part->n_bodies > 0)
+        add_part_label(m, part, x, v);
+}
+
+static void label_build(struct model *m, const struct plan *plan)
+{
+    const struct plan_sled *s = &plan->sled;
+    double right = s->base_x0 + s->base_width, room = fence_low_v(far_fence(s)) - fence_high_v(near_fence(s));
+    double middle = fence_high_v(near_fence(s)) + room / 2;
+    label_part_at(m, plan, PART_BASE, 0.55 * s->base_x0, middle + 0.12 * room);
+    label_part_at(m, plan, PART_REFERENCE_FENCE, (s->moving_x > 0 ? 0.55 : -0.55) * fmin(fabs(s->moving_x), right), fence_middle_v(&s->reference));
+    label_part_at(m, plan, PART_OTHER_FENCE, s->other.x0 + 0.3 * s->other.length, fence_middle_v(&s->other));
+    label_part_at(m, plan, PART_EXIT_GUARD, 0, (s->guard_v0 + s->guard_v1) / 2);
+    for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
+        const struct plan_runner *r = &s->runner[side];
+        if (r->present)
+            label_part_at(m, plan, r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER, r->slot_x, middle - 0.2 * room);
+    }
+    add_leader(m, 0, middle + 0.3 * room, words_get("draw.kerf"));
+    add_leader(m, s->pivot_x, fence_middle_v(&s->reference), words_get("draw.pivot"));
+    add_leader(m, s->moving_x, fence_middle_v(&s->reference), words_get("draw.gauge"));
+}
+
+static void draw_for_build(struct model *m, const struct plan *plan)
+{
+    const struct plan_sled *s = &plan->sled;
+    double right = s->base_x0 + s->base_width;
+    add_part(m, find_part(plan, PART_BASE), VIEW_PLAN, LINE_VISIBLE, FILL_WHITE);
+    add_runners(m, s);
+    add_kerf(m, s);
+    add_upper_parts(m, plan);
+    add_fence_layers(m, &s->reference, s->base_thickness, VIEW_PLAN);
+    add_fence_layers(m, &s->other, s->base_thickness, VIEW_PLAN);
+    add_guard_layers(m, s, VIEW_PLAN);
+    add_pivot_and_gauge(m, s);
+    for (size_t i = 0; i < plan->n_holes; i++)
+        add_hole(m, &plan->holes[i], s->base_width / 200);
+    double free_x = s->runner[SIDE_RIGHT].present ? (s->runner[SIDE_RIGHT].slot_x + right) / 2 : right * 0.7;
+    double v0 = fence_high_v(near_fence(s)), room = fence_low_v(far_fence(s)) - v0;
+    add_push(m, s, free_x, v0 + 0.3 * room, v0 + 0.65 * room);
+    dimension_build(m, s);
+    label_build(m, plan);
+}
+
+void draw_plan_view(const struct plan *plan, enum units units, bool for_wall, struct pool *pool, struct drawing *out)
+{
+    struct model m = model_begin(out, pool, units, for_wall ? "draw.title.wall" : "draw.title.plan");
+    if (for_wall)
+        draw_for_wall(&m, plan);
+    else
+        draw_for_build(&m, plan);
+}
