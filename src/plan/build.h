@@ -8,7 +8,7 @@ struct plan_builder {
     const struct job *job;      /* borrowed */
     struct diags *diags;        /* borrowed */
     struct plan *plan;          /* being filled; its lists live in its pool */
-    size_t part_capacity, check_capacity, step_capacity, assumed_capacity, hole_capacity, caution_capacity;
+    size_t part_capacity, check_capacity, step_capacity, assumed_capacity, hole_capacity;
 };
 /* Each gives the new, zeroed entry (numbers that mean "none" when NAN are set to NAN); the pointer is good until the next
    call for the same list. */
@@ -21,7 +21,7 @@ struct plan_hole *build_add_hole(struct plan_builder *);
 /* The stages of a plan, in this order, each in a file of its own. */
 bool sled_resolve(struct plan_builder *);  /* sizes.c: every size of plan->sled, given or derived; false: no sled can be made */
 void sled_list_parts(struct plan_builder *);  /* parts.c: parts with bodies, masses, centres */
-void sled_place_screws(struct plan_builder *); /* screws.c: holes; checks screw_free_strip and screw_length */
+void sled_place_screws(struct plan_builder *); /* holes.c: screws; checks screw_free_strip and screw_length */
 void sled_check(struct plan_builder *);    /* checks.c: all other checks */
 void sled_write_steps(struct plan_builder *);  /* steps.c: building order */
 void sled_write_cautions(struct plan_builder *); /* cautions.c: for whoever uses the sled, most needed first */

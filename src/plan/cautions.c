@@ -1,0 +1,97 @@
+/* The cautions for whoever uses the sled, most needed first: the wall sheet prints the first three in full and the others by
+   their titles. Each is a usual caution of the trade; the shop's own handbook of safety sources stands behind them. */
+#include "plan/build.h"
+
+
+static const double CLAMP_BELOW = 150; /* makers' manuals: no hand-held crosscuts of pieces under 6 in */
+
+static bool is_near(const struct job *job, const struct plan *plan)
+{
+    (void)job;
+    return plan->sled.reference.side == FENCE_NEAR;
+}
+
+static bool is_far(const struct job *job, const struct plan *plan)
+{
+    return !is_near(job, plan);
+}
+
+static bool has_no_guard(const struct job *job, const struct plan *plan)
+{
+    (void)job;
+    for (size_t i = 0; i < plan->n_parts; i++)
+        if (plan->parts[i].kind == PART_EXIT_GUARD)
+            return false;
+    return true;
+}
+
+static bool knife_is_unknown(const struct job *job, const struct plan *plan)
+{
+    (void)plan;
+    return job->saw.knife.kind == KNIFE_NOT_STATED;
+}
+
+static bool knife_is_there(const struct job *job, const struct plan *plan)
+{
+    (void)plan;
+    return job->saw.knife.kind == KNIFE_RIVING;
+}
+
+/* The arguments of a text, besides none. */
+enum { ARG_STRIP = 1, ARG_CLAMP = 2, ARG_KERF = 4 };
+
+/* In order of need: the first that holds is the most needed. holds NULL: always. */
+static const struct caution_row {
+    enum signal signal;
+    const char *text, *title;
+    unsigned text_args, title_args;
+    bool (*holds)(const struct job *, const struct plan *);
+} rows[] = {
+    {SIGNAL_DANGER, "caution.behind_fence", "caution.behind_fence.title", 0, 0, is_near},
+    {SIGNAL_DANGER, "caution.bare_blade", "caution.bare_blade.title", ARG_STRIP, 0, is_far},
+    {SIGNAL_WARNING, "caution.no_guard", "caution.no_guard.title", 0, 0, has_no_guard},
+    {SIGNAL_WARNING, "caution.push_far", "caution.push_far.title", 0, 0, is_far},
+    {SIGNAL_WARNING, "caution.to_stop", "caution.to_stop.title", 0, 0, NULL},
+    {SIGNAL_WARNING, "caution.offcut", "caution.offcut.title", 0, 0, NULL},
+    {SIGNAL_WARNING, "caution.strip", "caution.strip.title", ARG_STRIP, ARG_STRIP, is_near},
+    {SIGNAL_WARNING, "caution.short_work", "caution.short_work.title", ARG_CLAMP, ARG_CLAMP, NULL},
+    {SIGNAL_WARNING, "caution.unplug", "caution.unplug.title", 0, 0, NULL},
+    {SIGNAL_WARNING, "caution.hood", "caution.hood.title", 0, 0, NULL},
+    {SIGNAL_WARNING, "caution.upright", "caution.upright.title", ARG_KERF, ARG_KERF, NULL},
+    {SIGNAL_WARNING, "caution.knife_on", "caution.knife_on.title", 0, 0, knife_is_there},
+    {SIGNAL_WARNING, "caution.knife_try", "caution.knife_try.title", 0, 0, knife_is_unknown},
+    {SIGNAL_WARNING, "caution.beside", "caution.beside.title", 0, 0, NULL},
+    {SIGNAL_CAUTION, "caution.eyes", "caution.eyes.title", 0, 0, NULL},
+    {SIGNAL_CAUTION, "caution.long_work", "caution.long_work.title", 0, 0, NULL},
+    {SIGNAL_CAUTION, "caution.gloves", "caution.gloves.title", 0, 0, NULL},
+    {SIGNAL_NOTICE, "caution.knock", "caution.knock.title", 0, 0, NULL},
+};
+
+static struct saying say_with(const char *key, unsigned args, const struct plan_builder *b)
+{
+    struct saying s = SAYING_PLAIN(key);
+    size_t n = 0;
+    if (args & ARG_STRIP)
+        s.arg[n++] = (struct say_arg)SAY_ARG("strip", SAY_SIZE, b->plan->sled.keep_out);
+    if (args & ARG_CLAMP)
+        s.arg[n++] = (struct say_arg)SAY_ARG("clamp", SAY_SIZE, CLAMP_BELOW);
+    if (args & ARG_KERF)
+        s.arg[n++] = (struct say_arg)SAY_ARG("kerf", SAY_FIT, b->job->saw.blade.kerf.v);
+    return s;
+}
+
+void sled_write_cautions(struct plan_builder *b)
+{
+    struct plan *plan = b->plan;
+    size_t n_rows = sizeof rows / sizeof *rows;
+    plan->cautions = pool_alloc(&plan->pool, n_rows * sizeof *plan->cautions);
+    plan->n_cautions = 0;
+    for (size_t i = 0; i < n_rows; i++) {
+        const struct caution_row *row = &rows[i];
+        if (row->holds && !row->holds(b->job, plan))
+            continue;
+        plan->cautions[plan->n_cautions++] = (struct plan_caution){.signal = row->signal, .rank = (int)i,
+                                                                   .text = say_with(row->text, row->text_args, b),
+                                                                   .title = say_with(row->title, row->title_args, b)};
+    }
+}

@@ -1,0 +1,366 @@
+/* The screws of a sled: which, and where. All go through the base: from below into the fences' edges, from above into the
+   runners. The guard has none: no metal stands where the blade comes out. */
+#include "plan/build.h"
+#include "plan/screws.h"
+
+#include <assert.h>
+#include <math.h>
+
+enum { MOST_IN_ROW = 64 };
+
+/* Common practice, no source, unless said. */
+static const double FENCE_DIAMETERS = 7;      /* into a fence: Wood Handbook, full lateral load, from memory */
+static const double RUNNER_DIAMETERS = 1;     /* the runner is glued as well */
+static const double FENCE_TIP = 2, RUNNER_TIP = 1;
+static const double SHARE_WANTED = 1 / 4.5;   /* of a layer's thickness or a runner's width, for the screw's diameter */
+static const double SHARE_MOST = 0.3;
+static const double NEAREST_AXIS = 45;        /* from the blade plane */
+static const double END_DIAMETERS = 10;       /* end distance and least spacing along the grain: from memory */
+static const double SPACING_FIXED = 150, SPACING_FENCE = 200;
+static const double BESIDE_DIAMETERS = 2, BESIDE = 10; /* a fresh hole from the old one */
+static const size_t RUNNER_LEAST = 5;         /* screws a runner */
+static const double BESIDE_RUNNER = 2;        /* wood between a head and a runner */
+static const double DENSITY_TO_GRAVITY = 1 / 1120.0; /* kg/m3 at 12 % moisture content: 1000 x 1.12 */
+static const double DENSITY_UNKNOWN = 700;    /* a hardwood strip to buy */
+
+/* The screw of one joint as it is used, and the worst joint so far, for the check. */
+struct joint_result {
+    struct screw_joint joint;
+    struct screw_fit fit;     /* from the rack: what the check is about */
+    struct screw_fit used;    /* the same, or one to buy */
+    enum part_kind part;
+    double margin;            /* least spare of hold and tip; -INFINITY: no screw at all */
+};
+
+struct placing {
+    struct plan_builder *b;
+    enum units units;
+    const struct screw_kind *rack;
+    size_t n_rack;
+    struct screw_gap runners[2]; /* along x, under the base */
+    size_t n_runners;
+    double runner_thickness;
+    struct joint_result worst;
+    bool any;
+};
+
+/* The job's rack as rows like those of the standard series. */
+static void read_rack(struct placing *p)
+{
+    const struct job *job = p->b->job;
+    if (!job->n_screws) {
+        p->rack = screw_series(p->units, &p->n_rack);
+        return;
+    }
+    struct screw_kind *rack = pool_alloc(&p->b->plan->pool, job->n_screws * sizeof *rack);
+    for (size_t i = 0; i < job->n_screws; i++) {
+        const struct job_screw *s = &job->screws[i];
+        int number = p->units == UNITS_IN ? screw_number_of_shank(s->diameter) : 0;
+        rack[i] = (struct screw_kind){.diameter = s->diameter, .number = number, .lengths = s->lengths,
+                                      .n_lengths = s->n_lengths, .head = number ? screw_head_of_number(number) : 2 * s->diameter};
+    }
+    p->rack = rack;
+    p->n_rack = job->n_screws;
+}
+
+static void read_runners(struct placing *p)
+{
+    const struct plan_sled *s = &p->b->plan->sled;
+    for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
+        const struct plan_runner *r = &s->runner[side];
+        if (!r->present)
+            continue;
+        p->runners[p->n_runners++] = (struct screw_gap){r->slot_x - r->width / 2, r->slot_x + r->width / 2};
+        p->runner_thickness = fmax(p->runner_thickness, r->thickness);
+    }
+}
+
+static const struct plan_part *find_part(const struct plan *plan, enum part_kind kind)
+{
+    for (size_t i = 0; i < plan->n_parts; i++)
+        if (plan->parts[i].kind == kind)
+            return &plan->parts[i];
+    return NULL;
+}
+
+static double gravity_of(const struct plan_part *part)
+{
+    double density = part->stock ? part->stock->material.density : DENSITY_UNKNOWN;
+    return density * DENSITY_TO_GRAVITY;
+}
+
+/* A screw that no series has: the wanted diameter nearest in the series, as long as the joint needs it. */
+static struct screw_fit made_to_measure(struct placing *p, const struct screw_joint *j)
+{
+    size_t n;
+    const struct screw_kind *series = screw_series(p->units, &n), *kind = series;
+    for (size_t i = 1; i < n; i++)
+        if (fabs(series[i].diameter - j->wanted_diameter) < fabs(kind->diameter - j->wanted_diameter))
+            kind = &series[i];
+    double step = p->units == UNITS_IN ? MM_PER_INCH / 4 : 5;
+    struct screw_fit f = {.kind = kind, .serves = false};
+    f.length = ceil((j->through + j->least_diameters * kind->diameter) / step - 1e-9) * step;
+    f.hold = f.length - j->through;
+    f.tip = j->into - f.hold;
+    return f;
+}
+
+/* The joint's screw from the rack, else from the standard series; what the rack gives is kept for the check. */
+static struct joint_result choose_for(struct placing *p, const struct screw_joint *j, enum part_kind part)
+{
+    struct joint_result r = {.joint = *j, .part = part};
+    r.fit = screw_choose(p->rack, p->n_rack, j);
+    r.margin = r.fit.kind ? screw_spare(&r.fit, j) : -INFINITY;
+    r.used = r.fit;
+    if (!r.fit.serves) {
+        size_t n;
+        const struct screw_kind *series = screw_series(p->units, &n);
+        r.used = screw_choose(series, n, j);
+    }
+    if (!r.used.serves && part != PART_GUIDE_RUNNER && part != PART_FREE_RUNNER)
+        r.used = made_to_measure(p, j);
+    if (!p->any || r.margin < p->worst.margin)
+        p->worst = r;
+    p->any = true;
+    return r;
+}
+
+static void add_hole(struct placing *p, const struct plan_part *part, const struct screw_fit *fit, double x, double v,
+                     enum hole_role role)
+{
+    static const char *const keys[] = {[HOLE_FIXED] = "hole.fixed", [HOLE_PIVOT] = "hole.pivot",
+                                       [HOLE_TRIAL] = "hole.trial", [HOLE_LAST] = "hole.last", [HOLE_REST] = "hole.rest"};
+    struct pool *pool = &p->b->plan->pool;
+    struct plan_hole *h = build_add_hole(p->b);
+    h->part = pool_string_n(pool, &part->letter, 1);
+    h->x = x;
+    h->v = v;
+    h->role = role;
+    h->from_above = part->kind == PART_GUIDE_RUNNER || part->kind == PART_FREE_RUNNER;
+    h->screw_diameter = fit->kind->diameter;
+    h->screw_length = fit->length;
+    h->head_diameter = fit->kind->head;
+    h->tip = fit->tip;
+    h->diameter = screw_drill(screw_pilot(fit->kind->diameter, gravity_of(part)), p->units);
+    h->screw = screw_name(pool, fit->kind, fit->length, p->units);
+    h->pilot_drill = screw_drill_name(pool, h->diameter, p->units);
+    h->clearance_drill = screw_drill_name(pool, screw_drill(fit->kind->diameter, p->units), p->units);
+    h->what = SAYING(h->from_above ? "hole.runner" : keys[role], SAY_STR("screw", h->screw),
+                     SAY_STR("pilot", h->pilot_drill), SAY_STR("clearance", h->clearance_drill));
+}
+
+/* Screws of a fence go into the middle of one layer: the middle one, of an even number the outer of the middle two. */
+static struct screw_joint fence_joint(const struct plan_fence *f, double through)
+{
+    double layer = fabs(f->v_face - f->v_outer) / f->layers;
+    return (struct screw_joint){
+        .through = through,
+        .into = f->layer_heights ? f->layer_heights[f->layers / 2] : f->height,
+        .least_diameters = FENCE_DIAMETERS,
+        .tip_inside = FENCE_TIP,
+        .wanted_diameter = layer * SHARE_WANTED,
+        .most_diameter = layer * SHARE_MOST,
+    };
+}
+
+static double fence_row(const struct plan_fence *f)
+{
+    double layer = (f->v_outer - f->v_face) / f->layers;
+    return f->v_face + layer * (f->layers / 2 + 0.5);
+}
+
+/* A place that the job gives may lie under a runner: the screw then goes through the runner as well. */
+static void add_fence_hole(struct placing *p, const struct plan_fence *f, const struct plan_part *part, double x,
+                           enum hole_role role)
+{
+    double through = p->b->plan->sled.base_thickness;
+    struct screw_joint j = fence_joint(f, through);
+    struct screw_fit fit = choose_for(p, &j, part->kind).used;
+    if (!screw_is_clear(x, p->runners, p->n_runners, fit.kind->head / 2)) {
+        j.through += p->runner_thickness;
+        fit = choose_for(p, &j, part->kind).used;
+    }
+    add_hole(p, part, &fit, x, fence_row(f), role);
+}
+
+/* How far out on a side a screw may stand: off the ends of fence and base. */
+static double end_of(const struct plan_sled *s, const struct plan_fence *f, int sign, double diameter)
+{
+    double fence = sign > 0 ? f->x0 + f->length : -f->x0;
+    double base = sign > 0 ? s->base_x0 + s->base_width : -s->base_x0;
+    return fmin(fence, base) - END_DIAMETERS * diameter;
+}
+
+static double nearest_axis(const struct plan_sled *s, double head)
+{
+    return fmax(NEAREST_AXIS, s->screw_free + head / 2);
+}
+
+/* A row on one side of the blade from `from` to `to`, distances from the blade plane; ends included as asked. */
+static void add_row(struct placing *p, const struct plan_fence *f, const struct plan_part *part, int sign, double from,
+                    double to, bool with_last, double spacing, enum hole_role role)
+{
+    struct screw_joint j = fence_joint(f, p->b->plan->sled.base_thickness);
+    struct screw_fit fit = choose_for(p, &j, part->kind).used;
+    double place[MOST_IN_ROW], apart = fit.kind->head / 2 + BESIDE_RUNNER;
+    if (to < from)
+        return;
+    size_t n = screw_spread(from, to, spacing, 2, END_DIAMETERS * fit.kind->diameter, place, MOST_IN_ROW);
+    for (size_t i = 0; i < n - (with_last || n == 1 ? 0 : 1); i++)
+        add_fence_hole(p, f, part, screw_clear_of(sign * place[i], p->runners, p->n_runners, apart, from), role);
+}
+
+static void place_other_fence(struct placing *p, const struct plan_part *part)
+{
+    const struct plan_sled *s = &p->b->plan->sled;
+    struct screw_joint j = fence_joint(&s->other, s->base_thickness);
+    struct screw_fit fit = choose_for(p, &j, part->kind).used;
+    for (int sign = -1; sign <= 1; sign += 2)
+        add_row(p, &s->other, part, sign, nearest_axis(s, fit.kind->head), end_of(s, &s->other, sign, fit.kind->diameter),
+                true, SPACING_FIXED, HOLE_FIXED);
+}
+
+/* The fresh hole at the moving end: two diameters and at least 10 from the old one, outward where there is room. */
+static double last_place(struct placing *p, const struct plan_fence *f, const struct screw_fit *fit)
+{
+    const struct plan_sled *s = &p->b->plan->sled;
+    int sign = s->moving_x < 0 ? -1 : 1;
+    double step = fmax(BESIDE_DIAMETERS * fit->kind->diameter, BESIDE), at = fabs(s->moving_x);
+    for (int k = 1; k <= 8; k++)
+        for (int way = 1; way >= -1; way -= 2) {
+            double x = at + way * k * step;
+            if (x <= end_of(s, f, sign, fit->kind->diameter) && x >= nearest_axis(s, fit->kind->head) &&
+                screw_is_clear(sign * x, p->runners, p->n_runners, fit->kind->head / 2 + BESIDE_RUNNER))
+                return sign * x;
+        }
+    return sign * (at - step);
+}
+
+static void place_reference_fence(struct placing *p, const struct plan_part *part)
+{
+    const struct plan_sled *s = &p->b->plan->sled;
+    const struct plan_fence *f = &s->reference;
+    struct screw_joint j = fence_joint(f, s->base_thickness);
+    struct screw_fit fit = choose_for(p, &j, part->kind).used;
+    double last = last_place(p, f, &fit), apart = END_DIAMETERS * fit.kind->diameter;
+    double near = nearest_axis(s, fit.kind->head);
+    add_fence_hole(p, f, part, s->pivot_x, HOLE_PIVOT);
+    add_fence_hole(p, f, part, s->moving_x, HOLE_TRIAL);
+    add_fence_hole(p, f, part, last, HOLE_LAST);
+    for (int sign = -1; sign <= 1; sign += 2) {
+        double held = INFINITY; /* the nearest screw to the blade that this side has already */
+        const double have[] = {s->pivot_x, s->moving_x, last};
+        for (size_t i = 0; i < sizeof have / sizeof *have; i++)
+            if (have[i] * sign > 0)
+                held = fmin(held, have[i] * sign);
+        if (isinf(held))
+            add_row(p, f, part, sign, near, end_of(s, f, sign, fit.kind->diameter), true, SPACING_FENCE, HOLE_REST);
+        else if (held - near >= apart)
+            add_row(p, f, part, sign, near, held, false, SPACING_FENCE, HOLE_REST);
+    }
+}
+
+/* A runner under the screw-free strip, or one that no screw suits, is glued only: it has no holes. */
+static void place_runner(struct placing *p, enum side side)
+{
+    const struct plan_sled *s = &p->b->plan->sled;
+    const struct plan_runner *r = &s->runner[side];
+    const struct plan_part *part = find_part(p->b->plan, r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER);
+    if (!r->present || !part)
+        return;
+    struct screw_joint j = {.through = s->base_thickness, .into = r->thickness, .least_diameters = RUNNER_DIAMETERS,
+                            .tip_inside = RUNNER_TIP, .wanted_diameter = fmin(r->width * SHARE_WANTED, r->thickness / 2),
+                            .most_diameter = r->width * SHARE_MOST, .deep = true};
+    struct screw_fit fit = choose_for(p, &j, part->kind).used;
+    if (!fit.serves || fabs(r->slot_x) - fit.kind->head / 2 < s->screw_free)
+        return;
+    double margin = END_DIAMETERS * fit.kind->diameter, place[MOST_IN_ROW];
+    double from = fmax(r->v0, 0) + margin, to = fmin(r->v0 + r->length, s->base_depth) - margin;
+    if (to < from)
+        return;
+    size_t n = screw_spread(from, to, SPACING_FIXED, RUNNER_LEAST, margin, place, MOST_IN_ROW);
+    for (size_t i = 0; i < n; i++)
+        add_hole(p, part, &fit, r->slot_x, place[i], HOLE_FIXED);
+}
+
+static void check_strip(struct placing *p)
+{
+    const struct plan *plan = p->b->plan;
+    const struct plan_hole *nearest = NULL;
+    double value = INFINITY;
+    for (size_t i = 0; i < plan->n_holes; i++) {
+        double edge = fabs(plan->holes[i].x) - plan->holes[i].head_diameter / 2;
+        if (edge < value) {
+            value = edge;
+            nearest = &plan->holes[i];
+        }
+    }
+    if (!nearest)
+        return;
+    const struct job_fence *fence = &p->b->job->jig.as.sled.reference_fence;
+    double low = plan->sled.screw_free, at = fabs(nearest->x), need = low + nearest->head_diameter / 2;
+    struct plan_check *c = build_add_check(p->b, CHECK_SCREW_FREE_STRIP);
+    c->value = value;
+    c->low = low;
+    c->verdict = value >= low - 1e-9 ? VERDICT_PASS : VERDICT_FAIL;
+    c->hurts = c->verdict == VERDICT_FAIL;
+    c->mark = nearest->role == HOLE_PIVOT ? fence->pivot.from_blade.mark : fence->moving.from_blade.mark;
+    c->why = SAYING("check.screw_free_strip.why", SAY_ARG("value", SAY_SIZE, value), SAY_ARG("low", SAY_SIZE, low));
+    if (c->verdict == VERDICT_FAIL)
+        c->remedy = SAYING("check.screw_free_strip.remedy", SAY_ARG("at", SAY_SIZE, at), SAY_ARG("need", SAY_SIZE, need));
+}
+
+/* What to do where the rack has nothing that serves. */
+static struct saying length_remedy(struct placing *p, const struct joint_result *r)
+{
+    struct pool *pool = &p->b->plan->pool;
+    const char *part = plan_part_key(r->part);
+    if (r->used.kind && r->used.serves)
+        return SAYING("check.screw_length.buy", SAY_KEY("part", part),
+                      SAY_STR("screw", screw_name(pool, r->used.kind, r->used.length, p->units)));
+    if (r->part == PART_GUIDE_RUNNER || r->part == PART_FREE_RUNNER)
+        return SAYING("check.screw_length.glue_only", SAY_KEY("part", part));
+    return SAYING("check.screw_length.no_screw", SAY_KEY("part", part), SAY_ARG("into", SAY_SIZE, r->joint.into),
+                  SAY_ARG("need", SAY_SIZE, r->joint.least_diameters * r->used.kind->diameter + r->joint.tip_inside));
+}
+
+static void check_length(struct placing *p)
+{
+    const struct joint_result *r = &p->worst;
+    const struct job *job = p->b->job;
+    bool runner = r->part == PART_GUIDE_RUNNER || r->part == PART_FREE_RUNNER;
+    const struct screw_kind *kind = r->fit.kind ? r->fit.kind : r->used.kind;
+    double diameter = kind ? kind->diameter : r->joint.most_diameter;
+    struct plan_check *c = build_add_check(p->b, CHECK_SCREW_LENGTH);
+    c->value = r->fit.kind ? r->fit.hold : NAN;
+    c->low = r->joint.least_diameters * diameter;
+    c->high = r->joint.into - r->joint.tip_inside;
+    c->verdict = r->fit.serves ? VERDICT_PASS : VERDICT_CAUTION;
+    c->mark = job->n_screws ? job->screws[0].mark : job->jig.mark;
+    if (r->fit.kind)
+        c->why = SAYING(runner ? "check.screw_length.why.runner" : "check.screw_length.why.fence",
+                        SAY_STR("screw", screw_name(&p->b->plan->pool, kind, r->fit.length, p->units)),
+                        SAY_KEY("part", plan_part_key(r->part)), SAY_ARG("value", SAY_SIZE, r->fit.hold),
+                        SAY_ARG("low", SAY_SIZE, c->low), SAY_ARG("high", SAY_SIZE, c->high));
+    else
+        c->why = SAYING("check.screw_length.why.none", SAY_KEY("part", plan_part_key(r->part)),
+                        SAY_ARG("most", SAY_SIZE, r->joint.most_diameter));
+    if (!r->fit.serves)
+        c->remedy = length_remedy(p, r);
+}
+
+void sled_place_screws(struct plan_builder *b)
+{
+    struct placing p = {.b = b, .units = b->job->units};
+    const struct plan_part *reference = find_part(b->plan, PART_REFERENCE_FENCE);
+    const struct plan_part *other = find_part(b->plan, PART_OTHER_FENCE);
+    assert(reference && other && "the parts of a sled are listed before its screws are placed");
+    read_rack(&p);
+    read_runners(&p);
+    place_runner(&p, SIDE_LEFT);
+    place_runner(&p, SIDE_RIGHT);
+    place_other_fence(&p, other);
+    place_reference_fence(&p, reference);
+    check_strip(&p);
+    check_length(&p);
+}

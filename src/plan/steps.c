@@ -1,0 +1,570 @@
+/* The building order of a crosscut sled, for this job's sizes. Three rules decide the order:
+   the base stays in one piece until the other fence ties it together, so the first kerf stops short, at a block;
+   nothing is glued that must still be moved, so the reference fence never is, and the guard of a near fence is glued to the
+   fence, not to the base: it moves with the fence and stands behind the blade from the first cut that can reach it;
+   no cut is made without a stop that halts the sled. */
+#include "plan/build.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+/* Common practice, no source, unless said. */
+static const double PROUD = 0.7;           /* runners above the table while they are glued */
+static const double SAWN_WITHIN = 0.5;     /* of a part's size */
+static const double FIRST_KERF = 0.8;      /* share of the travel */
+static const double CHAMFER = 2;           /* at the foot of the working face, for dust */
+static const double CLAMP_BELOW = 150;     /* work shorter than this is clamped: makers' manuals, 6 in */
+static const double BESIDE_DIAMETERS = 2, BESIDE = 10; /* a fresh hole from the old one */
+static const double DUST_GAP = 3;          /* under a flip stop */
+static const double FLUSH_WITHIN = 0.25;   /* nearer to an edge than this is flush with it */
+
+struct writer {
+    struct plan_builder *b;
+    const struct job *job;
+    const struct job_sled *asked;
+    const struct plan *plan;
+    const struct plan_sled *s;
+    int stage;
+    const char *title;
+    const char *base, *reference, *other, *guard, *guide, *free, *stop, *flip; /* letters; "" where there is no such part */
+    bool far;
+};
+
+/* The glue of a pair of materials: PVA, from the handbook's trade figures; other glues by their maker. */
+static const struct glue {
+    enum material_form a, b;
+    const char *key;
+} glues[] = {
+    {MATERIAL_PLYWOOD, MATERIAL_PLYWOOD, "glue.panels"}, {MATERIAL_PLYWOOD, MATERIAL_SOLID, "glue.solid"},
+    {MATERIAL_SOLID, MATERIAL_SOLID, "glue.solid"},      {MATERIAL_MDF, MATERIAL_MDF, "glue.mdf"},
+    {MATERIAL_MDF, MATERIAL_PLYWOOD, "glue.mdf"},        {MATERIAL_MDF, MATERIAL_SOLID, "glue.mdf"},
+};
+
+static const struct plan_part *find_part(const struct plan *plan, enum part_kind kind)
+{
+    for (size_t i = 0; i < plan->n_parts; i++)
+        if (plan->parts[i].kind == kind)
+            return &plan->parts[i];
+    return NULL;
+}
+
+static const char *letter_of(struct writer *w, enum part_kind kind)
+{
+    const struct plan_part *part = find_part(w->plan, kind);
+    return part ? pool_string_n(&w->b->plan->pool, &part->letter, 1) : "";
+}
+
+/* A strip to buy is solid wood. */
+static enum material_form form_of(struct writer *w, enum part_kind kind)
+{
+    const struct plan_part *part = find_part(w->plan, kind);
+    return part && part->stock ? part->stock->material.form : MATERIAL_SOLID;
+}
+
+static const char *glue_of(struct writer *w, enum part_kind one, enum part_kind two)
+{
+    enum material_form a = form_of(w, one), b = form_of(w, two);
+    for (size_t i = 0; i < sizeof glues / sizeof *glues; i++)
+        if ((glues[i].a == a && glues[i].b == b) || (glues[i].a == b && glues[i].b == a))
+            return glues[i].key;
+    return "glue.other";
+}
+
+static const char *letters(struct writer *w, const char *a, const char *b, const char *c)
+{
+    return pool_printf(&w->b->plan->pool, "%s%s%s", a, b, c);
+}
+
+static const char *side_key(double x)
+{
+    return x < 0 ? "side.left" : "side.right";
+}
+
+static const char *slot_key(enum side side)
+{
+    return side == SIDE_LEFT ? "side.left" : "side.right";
+}
+
+static struct plan_step *add(struct writer *w, const char *parts, struct saying what, struct saying know, struct saying why)
+{
+    struct plan_step *step = build_add_step(w->b);
+    step->stage = w->stage;
+    step->stage_title = w->title;
+    step->parts = parts;
+    step->what = what;
+    step->know = know;
+    step->why = why;
+    return step;
+}
+
+static void warn(struct plan_step *step, enum signal signal, struct saying caution)
+{
+    step->signal = signal;
+    step->caution = caution;
+}
+
+/* The first screw of a part in a role, and how many there are; NULL: none. */
+static const struct plan_hole *find_hole(struct writer *w, const char *part, enum hole_role role, int *count)
+{
+    const struct plan_hole *first = NULL;
+    *count = 0;
+    for (size_t i = 0; i < w->plan->n_holes; i++) {
+        const struct plan_hole *h = &w->plan->holes[i];
+        if (h->role != role || strcmp(h->part, part) != 0)
+            continue;
+        if (!first)
+            first = h;
+        ++*count;
+    }
+    return first;
+}
+
+static const struct plan_runner *guide_of(const struct plan_sled *s)
+{
+    return &s->runner[s->runner[SIDE_LEFT].present && s->runner[SIDE_LEFT].is_guide ? SIDE_LEFT : SIDE_RIGHT];
+}
+
+static const struct plan_runner *free_of(const struct plan_sled *s)
+{
+    const struct plan_runner *other = &s->runner[guide_of(s) == &s->runner[SIDE_LEFT] ? SIDE_RIGHT : SIDE_LEFT];
+    return other->present ? other : NULL;
+}
+
+static enum side side_of(const struct plan_sled *s, const struct plan_runner *r)
+{
+    return r == &s->runner[SIDE_LEFT] ? SIDE_LEFT : SIDE_RIGHT;
+}
+
+/* A fence's outer face from the base's edge on its side. */
+static double from_edge(struct writer *w, const struct plan_fence *f)
+{
+    return f->side == FENCE_NEAR ? f->v_outer : w->s->base_depth - f->v_outer;
+}
+
+static const char *edge_key(const struct plan_fence *f)
+{
+    return f->side == FENCE_NEAR ? "fence.near" : "fence.far";
+}
+
+static double travel_left_after_first_kerf(const struct plan_travel *t)
+{
+    return (1 - FIRST_KERF) * (t->edge_stop - t->edge_start);
+}
+
+/* Half the chord of a blade of radius r that stands `above` over a level, at that level. */
+static double half_chord(double r, double above)
+{
+    return sqrt(above * (2 * r - above));
+}
+
+static void write_saw_read(struct writer *w)
+{
+    const struct job_slots *slots = &w->job->saw.slots;
+    struct saying know;
+    if (slots->left.given && slots->right.given)
+        know = SAYING("step.saw_read.know.two", SAY_ARG("narrow", SAY_FIT, slots->width.v),
+                      SAY_ARG("wide", SAY_FIT, slots->width_widest.v), SAY_ARG("depth", SAY_FIT, slots->depth.v),
+                      SAY_ARG("left", SAY_SIZE, slots->left.v), SAY_ARG("right", SAY_SIZE, slots->right.v));
+    else
+        know = SAYING("step.saw_read.know.one", SAY_ARG("narrow", SAY_FIT, slots->width.v),
+                      SAY_ARG("wide", SAY_FIT, slots->width_widest.v), SAY_ARG("depth", SAY_FIT, slots->depth.v),
+                      SAY_ARG("at", SAY_SIZE, slots->left.given ? slots->left.v : slots->right.v),
+                      SAY_KEY("side", slots->left.given ? "side.left" : "side.right"));
+    warn(add(w, "", SAYING_PLAIN("step.saw_read.what"), know, SAYING_PLAIN("step.saw_read.why")), SIGNAL_WARNING,
+         SAYING_PLAIN("step.saw_read.caution"));
+}
+
+static void write_saw_true(struct writer *w)
+{
+    const struct job_limit *slot = &w->job->tolerances.slot;
+    add(w, "", SAYING_PLAIN("step.saw_true.what"),
+        SAYING("step.saw_true.know", SAY_ARG("error", SAY_LIMIT, slot->error.v), SAY_ARG("over", SAY_SIZE, slot->over.v)),
+        SAYING_PLAIN("step.saw_true.why"));
+}
+
+static void write_cut_parts(struct writer *w)
+{
+    struct plan_step *step = add(w, "", SAYING_PLAIN("step.cut_parts.what"),
+                                 SAYING("step.cut_parts.know", SAY_ARG("within", SAY_SIZE, SAWN_WITHIN)),
+                                 SAYING_PLAIN("step.cut_parts.why"));
+    warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.cut_parts.caution"));
+}
+
+/* The width to make the guide runner, and what that asks of the width that the job gives. */
+static const char *runner_variant(struct writer *w, double *to)
+{
+    const struct plan_sled *s = w->s;
+    double width = guide_of(s)->width;
+    *to = width;
+    if (isnan(s->plane_low) || isnan(s->plane_high) || isnan(s->plane_to))
+        return "step.plane_runner.what.open";
+    if (s->plane_low > s->plane_high)
+        return "step.plane_runner.what.none";
+    if (width >= s->plane_low - 1e-9 && width <= s->plane_high + 1e-9)
+        return "step.plane_runner.what";
+    *to = s->plane_to;
+    return width > s->plane_high ? "step.plane_runner.what" : "step.plane_runner.what.narrow";
+}
+
+static void write_plane_runner(struct writer *w)
+{
+    const struct plan_sled *s = w->s;
+    const struct plan_runner *free = free_of(s);
+    double to;
+    const char *key = runner_variant(w, &to);
+    struct saying what = SAYING(key, SAY_STR("guide", w->guide), SAY_ARG("to", SAY_FIT, to),
+                                SAY_ARG("thick", SAY_THICKNESS, guide_of(s)->thickness));
+    if (strcmp(key, "step.plane_runner.what") == 0) {
+        what.arg[3] = (struct say_arg)SAY_ARG("low", SAY_FIT, s->plane_low);
+        what.arg[4] = (struct say_arg)SAY_ARG("high", SAY_FIT, s->plane_high);
+    } else if (strcmp(key, "step.plane_runner.what.narrow") == 0) {
+        what.arg[3] = (struct say_arg)SAY_ARG("width", SAY_FIT, guide_of(s)->width);
+    }
+    struct saying know = SAYING_PLAIN("step.plane_runner.know.one");
+    if (free)
+        know = SAYING("step.plane_runner.know.two", SAY_STR("free", w->free), SAY_ARG("width", SAY_FIT, free->width));
+    add(w, letters(w, w->guide, w->free, ""), what, know, SAYING_PLAIN("step.plane_runner.why"));
+}
+
+static void write_glue_layers(struct writer *w)
+{
+    const struct plan_sled *s = w->s;
+    const struct plan_fence *f = &s->reference;
+    const char *glue = glue_of(w, PART_REFERENCE_FENCE, PART_EXIT_GUARD);
+    struct saying what;
+    if (f->layers == 1)
+        what = SAYING("step.glue_layers.what.guard", SAY_STR("ref", w->reference), SAY_STR("guard", w->guard),
+                      SAY_ARG("m", SAY_COUNT_WORD, s->guard_layers), SAY_KEY("glue", glue));
+    else if (s->other.layers == 1)
+        what = SAYING("step.glue_layers.what", SAY_STR("ref", w->reference), SAY_ARG("n", SAY_COUNT_WORD, f->layers),
+                      SAY_STR("guard", w->guard), SAY_ARG("m", SAY_COUNT_WORD, s->guard_layers), SAY_KEY("glue", glue));
+    else
+        what = SAYING("step.glue_layers.what.other", SAY_STR("ref", w->reference),
+                      SAY_ARG("n", SAY_COUNT_WORD, f->layers), SAY_STR("other", w->other),
+                      SAY_ARG("k", SAY_COUNT_WORD, s->other.layers), SAY_STR("guard", w->guard),
+                      SAY_ARG("m", SAY_COUNT_WORD, s->guard_layers), SAY_KEY("glue", glue));
+    struct plan_step *step = add(w, letters(w, w->reference, s->other.layers > 1 ? w->other : "", w->guard), what,
+                                 SAYING("step.glue_layers.know", SAY_STR("ref", w->reference),
+                                        SAY_ARG("chamfer", SAY_SIZE, CHAMFER)),
+                                 SAYING_PLAIN("step.glue_layers.why"));
+    if (w->asked->reference_fence.layers.heights)
+        warn(step, SIGNAL_NOTICE, SAYING("step.glue_layers.rebate", SAY_STR("ref", w->reference)));
+}
+
+/* The guard goes on the outer face of the fence on the operator's side, whichever that is. */
+static void write_guard(struct writer *w)
+{
+    const struct plan_fence *f = w->far ? &w->s->other : &w->s->reference;
+    const char *fence = w->far ? w->other : w->reference;
+    struct plan_step *step =
+        add(w, letters(w, fence, w->guard, ""),
+            SAYING("step.guard.what", SAY_STR("guard", w->guard), SAY_STR("fence", fence), SAY_ARG("at", SAY_SIZE, -f->x0),
+                   SAY_KEY("glue", glue_of(w, w->far ? PART_OTHER_FENCE : PART_REFERENCE_FENCE, PART_EXIT_GUARD))),
+            SAYING("step.guard.know", SAY_STR("fence", fence), SAY_STR("guard", w->guard)),
+            SAYING_PLAIN(w->far ? "step.guard.why.far" : "step.guard.why"));
+    warn(step, SIGNAL_WARNING, SAYING(w->far ? "step.guard.caution.far" : "step.guard.caution", SAY_STR("guard", w->guard)));
+}
+
+static void write_spacers(struct writer *w)
+{
+    const struct plan_runner *guide = guide_of(w->s), *free = free_of(w->s);
+    double spacer = w->job->saw.slots.depth.v - guide->thickness + PROUD;
+    struct saying what = SAYING("step.spacers.what.one", SAY_ARG("spacer", SAY_THICKNESS, spacer), SAY_STR("guide", w->guide),
+                                SAY_KEY("side", slot_key(side_of(w->s, guide))));
+    if (free) {
+        what.key = "step.spacers.what.two";
+        what.arg[3] = (struct say_arg)SAY_STR("free", w->free);
+    }
+    warn(add(w, letters(w, w->guide, w->free, ""), what, SAYING("step.spacers.know", SAY_ARG("proud", SAY_THICKNESS, PROUD)),
+             SAYING_PLAIN("step.spacers.why")),
+         SIGNAL_WARNING, SAYING_PLAIN("step.spacers.caution"));
+}
+
+static void write_base_glue(struct writer *w)
+{
+    const struct plan_runner *guide = guide_of(w->s);
+    struct saying what = SAYING("step.base_glue.what.flush", SAY_STR("base", w->base),
+                                SAY_ARG("left", SAY_SIZE, -w->s->base_x0),
+                                SAY_KEY("glue", glue_of(w, PART_BASE, PART_GUIDE_RUNNER)));
+    if (fabs(guide->v0) > FLUSH_WITHIN) {
+        what.key = "step.base_glue.what";
+        what.arg[3] = (struct say_arg)SAY_ARG("v", SAY_SIZE, guide->v0);
+    }
+    struct plan_step *step = add(w, letters(w, w->base, w->guide, w->free), what,
+                                 SAYING("step.base_glue.know", SAY_KEY("side", slot_key(side_of(w->s, guide))),
+                                        SAY_ARG("to_slot", SAY_SIZE, guide->slot_x - w->s->base_x0),
+                                        SAY_ARG("within", SAY_SIZE, SAWN_WITHIN)),
+                                 SAYING_PLAIN("step.base_glue.why"));
+    warn(step, SIGNAL_NOTICE, SAYING_PLAIN("step.base_glue.caution"));
+}
+
+static void write_runner_screws(struct writer *w)
+{
+    int n_guide, n_free = 0;
+    const struct plan_hole *guide = find_hole(w, w->guide, HOLE_FIXED, &n_guide), *free = NULL;
+    if (*w->free)
+        free = find_hole(w, w->free, HOLE_FIXED, &n_free);
+    const struct plan_hole *any = guide ? guide : free;
+    if (!any)
+        return;
+    struct saying what =
+        SAYING("step.runner_screws.what.one", SAY_STR("screw", any->screw), SAY_STR("one", any->part),
+               SAY_ARG("n", SAY_COUNT_WORD, guide ? n_guide : n_free), SAY_STR("clearance", any->clearance_drill),
+               SAY_STR("pilot", any->pilot_drill));
+    if (guide && free) {
+        what.key = "step.runner_screws.what.two";
+        what.arg[5] = (struct say_arg)SAY_STR("two", free->part);
+        what.arg[6] = (struct say_arg)SAY_ARG("m", SAY_COUNT_WORD, n_free);
+    }
+    warn(add(w, letters(w, w->base, guide ? w->guide : "", free ? w->free : ""), what,
+             SAYING("step.runner_screws.know", SAY_ARG("first", SAY_SIZE, any->v), SAY_ARG("tip", SAY_SIZE, any->tip)),
+             SAYING_PLAIN("step.runner_screws.why")),
+         SIGNAL_NOTICE, SAYING("step.runner_screws.caution", SAY_ARG("depth", SAY_SIZE, any->screw_length)));
+}
+
+static void write_slide(struct writer *w)
+{
+    const struct job_tolerances *t = &w->job->tolerances;
+    add(w, letters(w, w->guide, w->free, ""), SAYING_PLAIN(*w->free ? "step.slide.what.two" : "step.slide.what.one"),
+        SAYING("step.slide.know", SAY_ARG("low", SAY_FIT, t->side_play_low.v), SAY_ARG("high", SAY_FIT, t->side_play_high.v)),
+        SAYING_PLAIN("step.slide.why"));
+}
+
+static void write_other_fence(struct writer *w)
+{
+    const struct plan_fence *f = &w->s->other;
+    int n;
+    const struct plan_hole *h = find_hole(w, w->other, HOLE_FIXED, &n);
+    assert(h && "the other fence has screws");
+    bool flush = from_edge(w, f) < FLUSH_WITHIN;
+    struct saying what =
+        SAYING(flush ? "step.other_fence.what.flush" : "step.other_fence.what", SAY_STR("other", w->other),
+               SAY_KEY("edge", edge_key(f)), SAY_ARG("left", SAY_SIZE, -f->x0),
+               SAY_ARG("n", SAY_COUNT_WORD, n), SAY_STR("screw", h->screw), SAY_STR("pilot", h->pilot_drill),
+               SAY_KEY("glue", glue_of(w, PART_BASE, PART_OTHER_FENCE)));
+    if (!flush)
+        what.arg[7] = (struct say_arg)SAY_ARG("v", SAY_SIZE, from_edge(w, f));
+    warn(add(w, letters(w, w->base, w->other, ""), what, SAYING_PLAIN("step.other_fence.know"),
+             SAYING_PLAIN("step.other_fence.why")),
+         SIGNAL_WARNING, SAYING("step.other_fence.caution", SAY_ARG("strip", SAY_SIZE, w->s->screw_free)));
+}
+
+/* The stop block stands first where the first kerf ends, then where the travel ends. */
+static void write_first_stop(struct writer *w)
+{
+    const struct plan_travel *t = &w->s->travel;
+    double left = travel_left_after_first_kerf(t), edge = t->edge_stop - left;
+    struct saying what;
+    if (w->s->stop_in_slot)
+        what = SAYING("step.first_stop.what", SAY_STR("stop", w->stop), SAY_KEY("side", slot_key(w->s->stop_slot)),
+                      SAY_ARG("y", SAY_SIZE, w->s->stop_y - left));
+    else
+        what = SAYING("step.first_stop.what.outfeed", SAY_STR("stop", w->stop), SAY_STR("base", w->base),
+                      SAY_ARG("y", SAY_SIZE, w->s->stop_y - left));
+    add(w, w->stop, what,
+        SAYING(edge >= 0 ? "step.first_stop.know" : "step.first_stop.know.outside", SAY_ARG("edge", SAY_SIZE, fabs(edge))),
+        SAYING_PLAIN("step.first_stop.why"));
+}
+
+static void write_first_kerf(struct writer *w)
+{
+    const struct plan_sled *s = w->s;
+    const struct plan_travel *t = &s->travel;
+    double above = s->blade_above_work, edge = t->edge_stop - travel_left_after_first_kerf(t);
+    double end = t->blade_axis_y - half_chord(t->blade_radius, above) - edge;
+    struct plan_step *step =
+        add(w, letters(w, w->base, w->other, ""),
+            SAYING(w->far ? "step.first_kerf.what.far" : "step.first_kerf.what",
+                   SAY_ARG("height", SAY_SIZE, s->base_thickness + above), SAY_ARG("base", SAY_THICKNESS, s->base_thickness),
+                   SAY_ARG("above", SAY_SIZE, above)),
+            SAYING("step.first_kerf.know", SAY_ARG("end", SAY_SIZE, end)), SAYING_PLAIN("step.first_kerf.why"));
+    warn(step, SIGNAL_WARNING, SAYING(w->far ? "step.first_kerf.caution.far" : "step.first_kerf.caution",
+                                      SAY_ARG("strip", SAY_SIZE, s->keep_out)));
+}
+
+static void write_pivot(struct writer *w)
+{
+    const struct plan_fence *f = &w->s->reference;
+    int n;
+    const struct plan_hole *h = find_hole(w, w->reference, HOLE_PIVOT, &n);
+    assert(h && "the reference fence has a pivot screw");
+    bool flush = from_edge(w, f) < FLUSH_WITHIN;
+    struct saying what = SAYING(flush ? "step.pivot.what.flush" : "step.pivot.what", SAY_STR("ref", w->reference),
+                                SAY_KEY("edge", edge_key(f)), SAY_ARG("left", SAY_SIZE, -f->x0),
+                                SAY_ARG("at", SAY_SIZE, fabs(h->x)), SAY_KEY("side", side_key(h->x)),
+                                SAY_STR("screw", h->screw), SAY_ARG("row", SAY_SIZE, h->v));
+    if (!flush)
+        what.arg[7] = (struct say_arg)SAY_ARG("v", SAY_SIZE, from_edge(w, f));
+    struct plan_step *step = add(w, letters(w, w->base, w->reference, ""), what,
+                                 SAYING("step.pivot.know", SAY_STR("ref", w->reference), SAY_STR("pilot", h->pilot_drill),
+                                        SAY_STR("clearance", h->clearance_drill)),
+                                 SAYING_PLAIN("step.pivot.why"));
+    warn(step, SIGNAL_NOTICE, SAYING("step.pivot.caution", SAY_STR("ref", w->reference)));
+}
+
+static void write_square(struct writer *w)
+{
+    int n;
+    const struct plan_hole *h = find_hole(w, w->reference, HOLE_TRIAL, &n);
+    assert(h && "the reference fence has a screw at its moving end");
+    add(w, w->reference,
+        SAYING("step.square.what", SAY_STR("ref", w->reference), SAY_STR("screw", h->screw),
+               SAY_ARG("at", SAY_SIZE, fabs(h->x)), SAY_KEY("side", side_key(h->x)), SAY_ARG("row", SAY_SIZE, h->v)),
+        SAYING_PLAIN("step.square.know"), SAYING_PLAIN("step.square.why"));
+}
+
+static void write_stop(struct writer *w)
+{
+    const struct plan_sled *s = w->s;
+    double face = w->far && !isnan(s->travel.y_near_face) ? s->travel.y_near_face : s->travel.y_stop;
+    struct saying know = SAYING("step.stop.know", SAY_STR("fence", w->far ? w->other : w->reference),
+                                SAY_ARG("face", SAY_SIZE, face));
+    struct saying what = SAYING("step.stop.what", SAY_STR("stop", w->stop), SAY_KEY("side", slot_key(s->stop_slot)),
+                                SAY_ARG("y", SAY_SIZE, s->stop_y));
+    if (!s->stop_in_slot)
+        what = SAYING("step.stop.what.outfeed", SAY_STR("stop", w->stop), SAY_ARG("y", SAY_SIZE, s->stop_y));
+    struct plan_step *step = add(w, w->stop, what, know, SAYING("step.stop.why", SAY_STR("guard", w->guard)));
+    warn(step, SIGNAL_WARNING, SAYING("step.stop.caution", SAY_STR("stop", w->stop)));
+}
+
+/* Far fence only: the blade stands bare between the fences. */
+static void write_cover(struct writer *w)
+{
+    const struct plan_sled *s = w->s;
+    if (!w->far)
+        return;
+    struct plan_step *step =
+        add(w, w->other,
+            SAYING("step.cover.what", SAY_ARG("width", SAY_SIZE, 2 * s->keep_out), SAY_STR("other", w->other),
+                   SAY_STR("ref", w->reference), SAY_ARG("strip", SAY_SIZE, s->screw_free)),
+            SAYING("step.cover.know", SAY_STR("ref", w->reference)), SAYING_PLAIN("step.cover.why"));
+    warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.cover.caution"));
+}
+
+/* The one DANGER of a build sheet. */
+static void write_rest_kerf(struct writer *w)
+{
+    const struct plan_sled *s = w->s;
+    struct plan_step *step =
+        add(w, letters(w, w->reference, w->guard, ""),
+            SAYING(w->far ? "step.rest_kerf.what.far" : "step.rest_kerf.what",
+                   SAY_ARG("height", SAY_SIZE, s->travel.setting_above_table)),
+            SAYING(w->far ? "step.rest_kerf.know.far" : "step.rest_kerf.know", SAY_STR("ref", w->reference),
+                   SAY_STR("guard", w->guard)),
+            SAYING_PLAIN("step.rest_kerf.why"));
+    warn(step, SIGNAL_DANGER, SAYING(w->far ? "step.rest_kerf.caution.far" : "step.rest_kerf.caution",
+                                     SAY_STR("guard", w->guard)));
+}
+
+static void write_look(struct writer *w)
+{
+    const struct plan_sled *s = w->s;
+    double left = s->guard_depth - fmax(s->travel.guard_needed, 0);
+    warn(add(w, w->guard, SAYING("step.look.what", SAY_STR("guard", w->guard)),
+             SAYING("step.look.know", SAY_STR("guard", w->guard), SAY_ARG("left", SAY_SIZE, left)),
+             SAYING_PLAIN("step.look.why")),
+         SIGNAL_WARNING, SAYING_PLAIN("step.look.caution"));
+}
+
+static void write_test(struct writer *w)
+{
+    const struct job_limit *t = &w->job->tolerances.squareness;
+    struct plan_step *step =
+        add(w, "", SAYING_PLAIN("step.test.what"),
+            SAYING("step.test.know", SAY_ARG("error", SAY_LIMIT, t->error.v), SAY_ARG("over", SAY_SIZE, t->over.v)),
+            SAYING_PLAIN("step.test.why"));
+    warn(step, SIGNAL_WARNING, SAYING(w->far ? "step.test.caution.far" : "step.test.caution",
+                                      SAY_ARG("strip", SAY_SIZE, w->s->keep_out),
+                                      SAY_ARG("clamp", SAY_SIZE, CLAMP_BELOW)));
+}
+
+static double beside(const struct plan_hole *h)
+{
+    return fmax(BESIDE_DIAMETERS * h->screw_diameter, BESIDE);
+}
+
+static void write_move(struct writer *w)
+{
+    int n;
+    const struct plan_hole *h = find_hole(w, w->reference, HOLE_TRIAL, &n);
+    assert(h && "the reference fence has a screw at its moving end");
+    struct plan_step *step =
+        add(w, w->reference,
+            SAYING("step.move.what", SAY_ARG("at", SAY_SIZE, fabs(w->s->moving_x)), SAY_KEY("side", side_key(w->s->moving_x)),
+                   SAY_ARG("beside", SAY_SIZE, beside(h))),
+            SAYING_PLAIN("step.move.know"), SAYING_PLAIN("step.move.why"));
+    warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.move.caution"));
+}
+
+static void write_last_screws(struct writer *w)
+{
+    int n, n_rest;
+    const struct plan_hole *last = find_hole(w, w->reference, HOLE_LAST, &n);
+    assert(last && "the reference fence has a last screw");
+    find_hole(w, w->reference, HOLE_REST, &n_rest);
+    struct saying what = SAYING("step.last_screws.what.alone", SAY_STR("ref", w->reference), SAY_STR("screw", last->screw),
+                                SAY_ARG("at", SAY_SIZE, fabs(last->x)), SAY_KEY("side", side_key(last->x)),
+                                SAY_ARG("beside", SAY_SIZE, beside(last)));
+    if (n_rest) {
+        what.key = "step.last_screws.what";
+        what.arg[5] = (struct say_arg)SAY_ARG("n", SAY_COUNT_WORD, n_rest);
+    }
+    add(w, w->reference, what, SAYING_PLAIN("step.last_screws.know"), SAYING_PLAIN("step.last_screws.why"));
+}
+
+static void write_flip_stop(struct writer *w)
+{
+    if (!*w->flip)
+        return;
+    struct plan_step *step = add(w, letters(w, w->reference, w->flip, ""),
+                                 SAYING("step.flip_stop.what", SAY_STR("flip", w->flip), SAY_STR("ref", w->reference)),
+                                 SAYING("step.flip_stop.know", SAY_ARG("gap", SAY_SIZE, DUST_GAP)),
+                                 SAYING_PLAIN("step.flip_stop.why"));
+    warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.flip_stop.caution"));
+}
+
+static void write_finish(struct writer *w)
+{
+    double kerf = w->job->saw.blade.kerf.v;
+    add(w, "",
+        SAYING("step.finish.what", SAY_ARG("strip", SAY_SIZE, w->s->keep_out), SAY_STR("number", w->job->number.s),
+               SAY_ARG("kerf", SAY_FIT, kerf)),
+        SAYING_PLAIN("step.finish.know"), SAYING("step.finish.why", SAY_ARG("kerf", SAY_FIT, kerf)));
+}
+
+enum { MOST_IN_STAGE = 6, STAGES = 6 };
+
+struct stage {
+    const char *title;
+    void (*write[MOST_IN_STAGE + 1])(struct writer *); /* ends with NULL */
+};
+
+/* The order of work, the same for a fence at either side: the words of the steps differ. */
+static const struct stage order[STAGES] = {
+    {"stage.saw", {write_saw_read, write_saw_true}},
+    {"stage.parts", {write_cut_parts, write_plane_runner, write_glue_layers, write_guard}},
+    {"stage.runners", {write_spacers, write_base_glue, write_runner_screws, write_slide}},
+    {"stage.kerf", {write_other_fence, write_first_stop, write_first_kerf}},
+    {"stage.fence", {write_pivot, write_square, write_stop, write_cover, write_rest_kerf, write_look}},
+    {"stage.proof", {write_test, write_move, write_last_screws, write_flip_stop, write_finish}},
+};
+
+void sled_write_steps(struct plan_builder *b)
+{
+    struct writer w = {.b = b, .job = b->job, .asked = &b->job->jig.as.sled, .plan = b->plan, .s = &b->plan->sled};
+    w.far = w.s->reference.side == FENCE_FAR;
+    w.base = letter_of(&w, PART_BASE);
+    w.reference = letter_of(&w, PART_REFERENCE_FENCE);
+    w.other = letter_of(&w, PART_OTHER_FENCE);
+    w.guard = letter_of(&w, PART_EXIT_GUARD);
+    w.guide = letter_of(&w, PART_GUIDE_RUNNER);
+    w.free = letter_of(&w, PART_FREE_RUNNER);
+    w.stop = letter_of(&w, PART_TRAVEL_STOP);
+    w.flip = letter_of(&w, PART_FLIP_STOP);
+    for (w.stage = 0; w.stage < STAGES; w.stage++) {
+        w.title = order[w.stage].title;
+        for (size_t i = 0; order[w.stage].write[i]; i++)
+            order[w.stage].write[i](&w);
+    }
+}
