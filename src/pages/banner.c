@@ -1,0 +1,66 @@
+/* The state banner: white on black across the width, a mark whose shape alone tells the state, the state in words, and
+   until when. All of it is read from 1.5 m, so nothing shrinks below STYLE_FAR: what does not fit goes below. */
+#include "pages/blocks.h"
+
+#include <math.h>
+
+static const double square[][2] = {{0, 0}, {1, 0}, {1, 1}, {0, 1}};
+static const double inside[][2] = {{0.13, 0.13}, {0.87, 0.13}, {0.87, 0.87}, {0.13, 0.87}};
+static const double right_half[][2] = {{0.5, 0.13}, {0.87, 0.13}, {0.87, 0.87}, {0.5, 0.87}};
+static const double cross[][2] = {{0.20, 0.00}, {0.50, 0.30}, {0.80, 0.00}, {1.00, 0.20}, {0.70, 0.50}, {1.00, 0.80},
+                                  {0.80, 1.00}, {0.50, 0.70}, {0.20, 1.00}, {0.00, 0.80}, {0.30, 0.50}, {0.00, 0.20}};
+
+static void put_mark(struct inks *inks, enum mark_shape mark, double x, double y, double side)
+{
+    switch (mark) {
+    case MARK_CROSS:
+        put_polygon(inks, cross, sizeof cross / sizeof *cross, x, y, side, COLOR_WHITE);
+        return;
+    case MARK_HALF_SQUARE:
+        put_polygon(inks, square, 4, x, y, side, COLOR_WHITE);
+        put_polygon(inks, right_half, 4, x, y, side, COLOR_BLACK);
+        return;
+    case MARK_EMPTY_SQUARE:
+        put_polygon(inks, square, 4, x, y, side, COLOR_WHITE);
+        put_polygon(inks, inside, 4, x, y, side, COLOR_BLACK);
+        return;
+    case MARK_FILLED_SQUARE:
+        put_polygon(inks, square, 4, x, y, side, COLOR_WHITE);
+        return;
+    }
+}
+
+static struct rich white_words(const struct setter *setter, double size, bool bold)
+{
+    struct rich r = rich_of(STYLE_FAR, setter->scale);
+    r.size = r.bold_size = size * setter->scale;
+    r.leading = 1.16 * r.size;
+    r.color = COLOR_WHITE;
+    return bold ? rich_bolder(r) : r;
+}
+
+void set_banner(const struct setter *setter, const struct block *b, double width, struct slabs *out)
+{
+    struct rich words = white_words(setter, 36, true), right = white_words(setter, style_of(STYLE_FAR)->size, false);
+    const char *right_text = b->as.banner.right ? b->as.banner.right : "";
+    double pad = 12 * setter->scale, cap = type_cap_height(setter->faces, words.face);
+    double left = pad + cap * words.size + 0.35 * words.size, measure = width - left - pad;
+    double right_width = lines_natural_width(setter->faces, &right, right_text), gap = 0.6 * words.size;
+    if (lines_natural_width(setter->faces, &words, b->as.banner.words) + gap + right_width > measure)
+        words = white_words(setter, style_of(STYLE_FAR)->size, true);
+    bool beside = lines_natural_width(setter->faces, &words, b->as.banner.words) + gap + right_width <= measure;
+
+    struct lines first, second;
+    lines_break(setter->faces, setter->pool, &words, b->as.banner.words, measure, &first);
+    lines_break(setter->faces, setter->pool, &right, right_text, measure, &second);
+    double words_height = lines_height(&first), top = 0.42 * pad;
+    struct slab *slab = slabs_add(out);
+    slab->above = 7 * setter->scale;
+    slab->height = words_height + 2 * top + (beside ? 0 : lines_height(&second));
+    ink_add_rect(&slab->inks, 0, 0, width, slab->height, true, COLOR_BLACK, 0);
+    double baseline = top + lines_baseline(setter->faces, &words), side = cap * words.size;
+    put_mark(&slab->inks, b->as.banner.mark, pad, baseline - side, side);
+    lines_ink(&first, setter->faces, 0, first.n, left, top, measure, ALIGN_LEFT, &slab->inks);
+    double second_top = beside ? baseline - lines_baseline(setter->faces, &right) : top + words_height;
+    lines_ink(&second, setter->faces, 0, second.n, left, second_top, measure, beside ? ALIGN_RIGHT : ALIGN_LEFT, &slab->inks);
+}

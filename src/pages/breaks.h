@@ -1,0 +1,27 @@
+/* breaks.h: where pages end: the cheapest set of page breaks for a stack of slabs, by dynamic programming over all of
+   them. A pure function of heights. Private to src/pages. */
+#ifndef FETTLE_PAGES_BREAKS_H
+#define FETTLE_PAGES_BREAKS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct break_item {
+    double above, height; /* [pt]; above is dropped at the head of a page */
+    double head;          /* height of what is repeated above it at the head of a page */
+    double cost;          /* of a break before it */
+    bool keep_with_next, new_page;
+};
+
+/* What is minded, worst first. A page costs BREAK_PAGE. */
+#define BREAK_TOO_HIGH 1e8     /* an item higher than the page */
+#define BREAK_KEPT 1e6         /* a break between two that are kept together */
+#define BREAK_NEARLY_EMPTY 1e4 /* a page under FILLED_LEAST which is not the only one */
+#define BREAK_NOT_NEW 1e3      /* no break where a page was asked for */
+#define BREAK_PAGE 100.0
+#define BREAK_WHITE 30.0       /* times the squared share of white on a page before the last */
+
+/* ends[p] is the index after page p's last item; there is room for n. Gives the cost; n_pages is 0 if n is. */
+double breaks_find(const struct break_item *, size_t n, double page_height, size_t *ends, size_t *n_pages);
+
+#endif

@@ -1,0 +1,307 @@
+/* From sheets to pages: heads and feet, page breaks, and how far drawings give way. */
+#include "pages.h"
+
+#include "pages/blocks.h"
+#include "pages/breaks.h"
+#include "words.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define HEAD_GAP 9.0       /* below a page's head [pt] */
+#define FOOT_GAP 7.0       /* above a page's foot's rule */
+#define STRETCH_MOST 10.0  /* of the white between the blocks of a sheet of one page */
+#define SQUEEZE_COST 30.0  /* drawings as low as they may be, beside BREAK_PAGE for a page more */
+enum { SQUEEZE_HALVINGS = 5 };
+
+/* How a sheet of several pages may be set, the most wanted first. */
+static const struct trial {
+    double squeeze, columns_most;
+} trials[] = {{0, 0.85}, {0.35, 0.85}, {0.7, 0.85}, {1, 0.85}, {0, 0.5}, {0.5, 0.5}, {1, 0.5}, {0, 0.3}, {1, 0.3}};
+enum { TRIALS = sizeof trials / sizeof *trials, TRIALS_WHOLE = 4 /* those that leave columns whole */ };
+
+/* One sheet on its way to pages. */
+struct layout {
+    const struct sheet *sheet;
+    const struct faces *faces;
+    struct pool *pool;
+    struct frame frame;
+    double top, bottom; /* of the text area [pt] */
+    struct slabs slabs;
+    size_t *ends, n_pages; /* page p holds the slabs up to before ends[p] */
+    double cost;
+};
+
+/* A page under way: its ink, and the sheet whose foot it still lacks. */
+struct raw_page {
+    const struct sheet *sheet;
+    struct inks inks;
+    double filled;
+    bool true_scale;
+};
+struct raw_pages {
+    struct raw_page *list;
+    size_t n, capacity;
+};
+
+static double text_width(const struct layout *l)
+{
+    return l->frame.right - l->frame.left;
+}
+
+/* --- heads and feet --- */
+
+static struct rich head_style(const struct layout *l)
+{
+    bool wall = l->sheet->kind == SHEET_WALL;
+    struct rich r = rich_of(STYLE_BODY, l->frame.type_scale);
+    r.bold_size = (wall ? style_of(STYLE_FAR)->size : 18) * l->frame.type_scale;
+    r.size = (wall ? style_of(STYLE_ARM)->size : 14) * l->frame.type_scale;
+    r.leading = 1.16 * r.bold_size;
+    return r;
+}
+
+static struct rich foot_style(const struct layout *l)
+{
+    struct rich r = rich_of(l->sheet->kind == SHEET_WALL ? STYLE_BODY : STYLE_SMALL, l->frame.type_scale);
+    r.features = TYPE_TABULAR;
+    return r;
+}
+
+static bool begins_with_banner(const struct sheet *s)
+{
+    return s->body.n && s->body.blocks[0].kind == BLOCK_BANNER;
+}
+
+/* Number and title at the left, a small text at the right, their last lines on one baseline, a heavy rule below, unless a
+   banner does its work. Gives the place of the text area's top. */
+static double put_head(const struct layout *l, struct inks *inks)
+{
+    struct rich left = head_style(l), right = foot_style(l);
+    double width = text_width(l), scale = l->frame.type_scale;
+    struct lines title, aside;
+    double aside_width = fmin(0.4 * width, lines_natural_width(l->faces, &right, l->sheet->head_right));
+    lines_break(l->faces, l->pool, &right, l->sheet->head_right, aside_width, &aside);
+    lines_break(l->faces, l->pool, &left, l->sheet->head_left, width - aside_width - (aside_width > 0 ? GUTTER * scale : 0), &title);
+    double title_height = lines_height(&title), aside_height = lines_height(&aside);
+    double below = left.leading - lines_baseline(l->faces, &left) - (right.leading - lines_baseline(l->faces, &right));
+    double height = fmax(title_height, aside.n ? aside_height + below : 0), top = l->frame.top;
+    lines_ink(&title, l->faces, 0, title.n, l->frame.left, top + height - title_height, width, ALIGN_LEFT, inks);
+    lines_ink(&aside, l->faces, 0, aside.n, l->frame.right - aside_width, top + height - below - aside_height, aside_width, ALIGN_RIGHT, inks);
+    if (begins_with_banner(l->sheet))
+        return top + height + 4 * scale;
+    double y = top + height + (1 + RULE_HEAVY / 2) * scale;
+    ink_add_line(inks, l->frame.left, y, l->frame.right, y, RULE_HEAVY * scale, COLOR_BLACK);
+    return y + HEAD_GAP * scale;
+}
+
+static const char *page_number(struct pool *pool, const struct sheet *sheet, size_t page, size_t pages)
+{
+    const char *id = sheet->foot_right ? sheet->foot_right : "";
+    return pool_printf(pool, "%s%spage" NBSP "%zu" NBSP "of" NBSP "%zu", id, *id ? NBSP "\xC2\xB7 " : "", page, pages);
+}
+
+/* Gives the place of its top; page 0 only measures. */
+static double put_foot(const struct layout *l, size_t page, size_t pages, struct inks *inks)
+{
+    struct rich rich = foot_style(l);
+    double scale = l->frame.type_scale, width = text_width(l), gap = 2 * GUTTER * scale;
+    const char *number = page_number(l->pool, l->sheet, page, pages), *widest = page_number(l->pool, l->sheet, 100, 100);
+    double right = fmin(lines_natural_width(l->faces, &rich, widest), 0.5 * width);
+    struct lines left_lines, right_lines, reserve;
+    lines_break(l->faces, l->pool, &rich, l->sheet->foot_left, width - right - gap, &left_lines);
+    lines_break(l->faces, l->pool, &rich, number, right, &right_lines);
+    lines_break(l->faces, l->pool, &rich, widest, right, &reserve);
+    double top = l->frame.bottom - fmax(lines_height(&left_lines), lines_height(&reserve)) - 2.5 * scale;
+    if (!page)
+        return top;
+    ink_add_line(inks, l->frame.left, top, l->frame.right, top, RULE_THIN * scale, COLOR_BLACK);
+    lines_ink(&left_lines, l->faces, 0, left_lines.n, l->frame.left, top + 2.5 * scale, width, ALIGN_LEFT, inks);
+    lines_ink(&right_lines, l->faces, 0, right_lines.n, l->frame.right - right, top + 2.5 * scale, right, ALIGN_RIGHT, inks);
+    return top;
+}
+
+/* --- setting and breaking --- */
+
+static void set_at(struct layout *l, double squeeze, double columns_most)
+{
+    struct setter setter = {
+        .faces = l->faces,
+        .pool = l->pool,
+        .scale = l->frame.type_scale,
+        .page_height = l->bottom - l->top,
+        .squeeze = squeeze,
+        .columns_most = columns_most,
+    };
+    l->slabs = (struct slabs){.pool = l->pool};
+    set_blocks(&setter, &l->sheet->body, text_width(l), &l->slabs);
+}
+
+static void break_pages(struct layout *l)
+{
+    size_t n = l->slabs.n;
+    struct break_item *items = mem_alloc(n * sizeof *items);
+    for (size_t i = 0; i < n; i++) {
+        const struct slab *s = &l->slabs.list[i];
+        items[i] = (struct break_item){.above = s->above, .height = s->height, .head = s->head ? s->head->height : 0,
+                                       .cost = s->break_cost, .keep_with_next = s->keep_with_next, .new_page = s->new_page};
+    }
+    l->ends = pool_alloc(l->pool, (n + 1) * sizeof *l->ends);
+    l->cost = breaks_find(items, n, l->bottom - l->top, l->ends, &l->n_pages);
+    free(items);
+}
+
+static bool holds_drawing(const struct block_list *list)
+{
+    for (size_t i = 0; i < list->n; i++) {
+        const struct block *b = &list->blocks[i];
+        if (b->kind == BLOCK_DRAWING)
+            return true;
+        for (int c = 0; b->kind == BLOCK_COLUMNS && c < b->as.columns.n; c++)
+            if (holds_drawing(&b->as.columns.list[c]))
+                return true;
+    }
+    return false;
+}
+
+/* The cheapest of the trials; cut columns are tried only where whole ones make a bad page. */
+static void lay_out_freely(struct layout *l)
+{
+    struct layout best = *l;
+    bool drawing = holds_drawing(&l->sheet->body);
+    best.cost = HUGE_VAL;
+    for (size_t i = 0; i < TRIALS; i++) {
+        if (i >= TRIALS_WHOLE && best.cost < BREAK_NOT_NEW)
+            break;
+        if (trials[i].squeeze > 0 && !drawing)
+            continue;
+        struct layout trial = *l;
+        set_at(&trial, trials[i].squeeze, trials[i].columns_most);
+        break_pages(&trial);
+        trial.cost += SQUEEZE_COST * trials[i].squeeze;
+        if (trial.cost < best.cost)
+            best = trial;
+        if (best.n_pages <= 1 && best.cost < BREAK_NOT_NEW)
+            break;
+    }
+    *l = best;
+}
+
+static double spare_height(const struct layout *l)
+{
+    return l->bottom - l->top - slabs_height(&l->slabs, 0, l->slabs.n);
+}
+
+/* The least squeeze with which everything fits on one page; false: none does. */
+static bool lay_out_on_one(struct layout *l, struct text *problem)
+{
+    double low = 0, high = 1;
+    set_at(l, 0, 1);
+    bool fits = spare_height(l) >= 0;
+    if (!fits) {
+        set_at(l, 1, 1);
+        fits = spare_height(l) >= 0;
+        for (int i = 0; fits && i < SQUEEZE_HALVINGS; i++) {
+            struct layout trial = *l;
+            double squeeze = (low + high) / 2;
+            set_at(&trial, squeeze, 1);
+            if (spare_height(&trial) >= 0) {
+                *l = trial;
+                high = squeeze;
+            } else {
+                low = squeeze;
+            }
+        }
+    }
+    if (!fits)
+        text_printf(problem, "%s: needs %.1f mm more than its one page has\n", l->sheet->title, mm_of_pt(-spare_height(l)));
+    break_pages(l);
+    return fits;
+}
+
+/* --- placing --- */
+
+static double stretch_of(const struct layout *l)
+{
+    size_t gaps = 0;
+    for (size_t i = 1; i < l->slabs.n; i++)
+        gaps += l->slabs.list[i].above > 0;
+    return l->sheet->one_page && l->n_pages == 1 && gaps ? fmin(spare_height(l) / (double)gaps, STRETCH_MOST * l->frame.type_scale) : 0;
+}
+
+static void place_pages(struct layout *l, struct raw_pages *raw)
+{
+    double area = l->bottom - l->top, stretch = stretch_of(l);
+    size_t from = 0, n = l->n_pages ? l->n_pages : 1; /* an empty sheet still has its head */
+    for (size_t p = 0; p < n; p++) {
+        size_t end = l->n_pages ? l->ends[p] : 0;
+        raw->list = mem_grow(raw->list, raw->n, &raw->capacity, sizeof *raw->list);
+        struct raw_page *page = &raw->list[raw->n++];
+        *page = (struct raw_page){.sheet = l->sheet, .inks = {.pool = l->pool}};
+        put_head(l, &page->inks);
+        page->filled = slabs_stack(&l->slabs, from, end, l->frame.left, l->top, stretch, &page->inks) / area;
+        for (size_t i = from; i < end; i++)
+            page->true_scale = page->true_scale || l->slabs.list[i].true_scale;
+        from = end;
+    }
+}
+
+static struct layout layout_of(const struct sheet *sheet, const struct faces *faces, struct pool *pool, enum paper paper)
+{
+    struct layout l = {.sheet = sheet, .faces = faces, .pool = pool, .frame = frame_of(paper)};
+    struct inks scratch = {.pool = pool};
+    l.top = put_head(&l, &scratch);
+    l.bottom = put_foot(&l, 0, 0, &scratch) - FOOT_GAP * l.frame.type_scale;
+    return l;
+}
+
+static void finish_pages(const struct raw_pages *raw, const struct faces *faces, enum paper paper, struct pages *out)
+{
+    out->n = raw->n;
+    out->list = pool_alloc(&out->pool, raw->n * sizeof *out->list);
+    for (size_t i = 0; i < raw->n; i++) {
+        struct raw_page *r = &raw->list[i];
+        struct layout l = {.sheet = r->sheet, .faces = faces, .pool = &out->pool, .frame = frame_of(paper)};
+        put_foot(&l, i + 1, raw->n, &r->inks);
+        out->list[i] = (struct page){
+            .width = l.frame.width,
+            .height = l.frame.height,
+            .inks = r->inks.list,
+            .n_inks = r->inks.n,
+            .kind = r->sheet->kind,
+            .label = pool_printf(&out->pool, "%zu", i + 1),
+            .filled = r->filled,
+            .true_scale = r->true_scale,
+        };
+    }
+}
+
+bool pages_build(const struct sheets *sheets, const struct faces *faces, struct pages *out, struct text *problem)
+{
+    bool fits = true;
+    struct raw_pages raw = {0};
+    *out = (struct pages){0};
+    out->bookmarks = pool_alloc(&out->pool, sheets->n * sizeof *out->bookmarks);
+    for (size_t i = 0; i < sheets->n; i++) {
+        const struct sheet *sheet = &sheets->list[i];
+        struct layout l = layout_of(sheet, faces, &out->pool, sheets->paper);
+        if (sheet->one_page)
+            fits = lay_out_on_one(&l, problem) && fits;
+        else
+            lay_out_freely(&l);
+        out->bookmarks[out->n_bookmarks++] = (struct page_bookmark){pool_string(&out->pool, sheet->bookmark), raw.n};
+        place_pages(&l, &raw);
+    }
+    finish_pages(&raw, faces, sheets->paper, out);
+    free(raw.list);
+    return fits;
+}
+
+void pages_free(struct pages *pages)
+{
+    if (!pages)
+        return;
+    pool_free(&pages->pool);
+    *pages = (struct pages){0};
+}

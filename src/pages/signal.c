@@ -1,0 +1,74 @@
+/* Signal panels of ISO 3864-2 / ANSI Z535.4: word, triangle and frame say it; the colour of ISO 3864-4 says it again. */
+#include "pages/blocks.h"
+
+#include <assert.h>
+#include <math.h>
+
+/* Colours as in ISO 3864-4: red 9B2423, orange D05D29, yellow F9A900, blue 005387. Red and blue print alike in grey, and
+   orange nearly so: the frame's weight and the triangle tell them apart there. */
+static const struct panel {
+    const char *word;
+    struct color ground, text;
+    double frame; /* in ems of the word */
+    bool triangle;
+} panels[] = {
+    [SIGNAL_NONE] = {"", {1, 1, 1}, {0, 0, 0}, 0, false},
+    [SIGNAL_NOTICE] = {"NOTICE", {0x00 / 255.f, 0x53 / 255.f, 0x87 / 255.f}, {1, 1, 1}, 0.00, false},
+    [SIGNAL_CAUTION] = {"CAUTION", {0xF9 / 255.f, 0xA9 / 255.f, 0x00 / 255.f}, {0, 0, 0}, 0.05, true},
+    [SIGNAL_WARNING] = {"WARNING", {0xD0 / 255.f, 0x5D / 255.f, 0x29 / 255.f}, {0, 0, 0}, 0.09, true},
+    [SIGNAL_DANGER] = {"DANGER", {0x9B / 255.f, 0x24 / 255.f, 0x23 / 255.f}, {1, 1, 1}, 0.15, true},
+};
+
+/* In a square of side 1 with its top left at (0, 0). */
+static const double triangle[][2] = {{0.50, 0.06}, {1.00, 0.94}, {0.00, 0.94}};
+static const double stroke[][2] = {{0.435, 0.36}, {0.565, 0.36}, {0.545, 0.66}, {0.455, 0.66}};
+static const double dot[][2] = {{0.44, 0.72}, {0.56, 0.72}, {0.56, 0.84}, {0.44, 0.84}};
+
+#define TRIANGLE_EMS 0.98 /* side of its square */
+#define PAD_EMS 0.36      /* beside word and triangle */
+
+static const struct panel *panel_of(enum signal signal)
+{
+    assert((size_t)signal < sizeof panels / sizeof *panels);
+    return &panels[signal];
+}
+
+double signal_panel_width(const struct setter *setter, const struct rich *rich, enum signal signal)
+{
+    const struct panel *p = panel_of(signal);
+    struct rich bold = rich_bolder(*rich);
+    double word = lines_natural_width(setter->faces, &bold, p->word);
+    return word + (2 * PAD_EMS + (p->triangle ? TRIANGLE_EMS + 0.7 * PAD_EMS : 0)) * rich->size;
+}
+
+double signal_panel_height(const struct rich *rich)
+{
+    return 1.34 * rich->size;
+}
+
+static void put_triangle(const struct panel *p, double x, double y, double side, struct inks *inks)
+{
+    put_polygon(inks, triangle, sizeof triangle / sizeof *triangle, x, y, side, p->text);
+    put_polygon(inks, stroke, sizeof stroke / sizeof *stroke, x, y, side, p->ground);
+    put_polygon(inks, dot, sizeof dot / sizeof *dot, x, y, side, p->ground);
+}
+
+void put_signal_panel(const struct setter *setter, const struct rich *rich, enum signal signal, double x, double y, double width, struct inks *inks)
+{
+    if (signal == SIGNAL_NONE)
+        return;
+    const struct panel *p = panel_of(signal);
+    double em = rich->size, height = signal_panel_height(rich), frame = p->frame * em;
+    ink_add_rect(inks, x, y, x + width, y + height, true, p->frame > 0 ? COLOR_BLACK : p->ground, 0);
+    if (p->frame > 0)
+        ink_add_rect(inks, x + frame, y + frame, x + width - frame, y + height - frame, true, p->ground, 0);
+    struct rich word = rich_bolder(*rich);
+    word.color = p->text;
+    word.leading = height;
+    double own = signal_panel_width(setter, rich, signal), text = x + (width - own) / 2 + PAD_EMS * em;
+    if (p->triangle) {
+        put_triangle(p, text, y + (height - TRIANGLE_EMS * em) / 2, TRIANGLE_EMS * em, inks);
+        text += (TRIANGLE_EMS + 0.7 * PAD_EMS) * em;
+    }
+    put_text(setter, &word, p->word, text, y, width, inks);
+}

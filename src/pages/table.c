@@ -1,0 +1,300 @@
+/* Tables: columns as wide as they need, cells that wrap, points under each other, rows never split, heads repeated. */
+#include "pages/table.h"
+
+#include "pages/blocks.h"
+#include "words.h"
+
+#include <math.h>
+#include <string.h>
+
+#define GAP_EMS 1.1       /* between columns */
+#define GAP_MOST_EMS 3.2  /* where a table without a wrapping column has room to spare */
+#define PAD_LEADINGS 0.14 /* above and below a row's text */
+#define ROW_BREAK_COST 4.0
+#define SLASH "\xE2\x81\x84" /* U+2044 fraction slash */
+
+static double sum_of(const struct column_need *need, int n, bool flexible, size_t offset)
+{
+    double sum = 0;
+    for (int i = 0; i < n; i++)
+        if ((need[i].weight > 0) == flexible)
+            sum += *(const double *)((const char *)&need[i] + offset);
+    return sum;
+}
+
+/* Shares room among the columns with a weight, none under its least width. */
+static void share_room(const struct column_need *need, int n, double room, double *widths)
+{
+    double weights = 0;
+    for (int i = 0; i < n; i++) {
+        widths[i] = need[i].weight > 0 ? 0 : widths[i];
+        weights += need[i].weight;
+    }
+    for (bool settled = false; !settled;) {
+        settled = true;
+        for (int i = 0; i < n; i++) {
+            if (need[i].weight <= 0 || widths[i] > 0 || room * need[i].weight >= need[i].least * weights)
+                continue;
+            widths[i] = need[i].least;
+            room -= need[i].least;
+            weights -= need[i].weight;
+            settled = false;
+            break;
+        }
+    }
+    for (int i = 0; i < n; i++)
+        if (need[i].weight > 0 && widths[i] <= 0)
+            widths[i] = room * need[i].weight / weights;
+}
+
+void table_widths(const struct column_need *need, int n, double room, double *widths)
+{
+    double fixed_least = sum_of(need, n, false, offsetof(struct column_need, least));
+    double fixed_body = sum_of(need, n, false, offsetof(struct column_need, body));
+    double fixed_natural = sum_of(need, n, false, offsetof(struct column_need, natural));
+    double least = sum_of(need, n, true, offsetof(struct column_need, least));
+    double natural = sum_of(need, n, true, offsetof(struct column_need, natural));
+    double rest = room - least, squeeze = fixed_body > fixed_least ? fmax(0, (rest - fixed_least) / (fixed_body - fixed_least)) : 0;
+    double shrink = fixed_least + least > room ? room / (fixed_least + least) : 1, used = 0;
+    for (int i = 0; i < n; i++) {
+        if (shrink < 1)
+            widths[i] = need[i].least * shrink;
+        else if (fixed_natural + natural <= room || (natural <= 0 && fixed_natural <= room))
+            widths[i] = need[i].natural;
+        else if (fixed_body <= rest)
+            widths[i] = need[i].body;
+        else
+            widths[i] = need[i].least + squeeze * (need[i].body - need[i].least);
+        used += need[i].weight > 0 ? 0 : widths[i];
+    }
+    if (shrink >= 1 && least > 0)
+        share_room(need, n, room - used, widths);
+}
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+size_t table_point(const char *s)
+{
+    size_t start = 0;
+    while (s[start] && !is_digit(s[start]) && !(s[start] == '.' && is_digit(s[start + 1])))
+        start++;
+    size_t end = start;
+    for (;;) {
+        if (is_digit(s[end]))
+            end++;
+        else if (strncmp(s + end, THIN, strlen(THIN)) == 0 && is_digit(s[end + strlen(THIN)]) && end > start)
+            end += strlen(THIN);
+        else
+            break;
+    }
+    if (strncmp(s + end, SLASH, strlen(SLASH)) != 0)
+        return end;
+    /* the digits just read are a numerator: all of them, or those after the last blank */
+    while (end > start && is_digit(s[end - 1]))
+        end--;
+    return end > start ? end - strlen(THIN) : end;
+}
+
+/* One table being set. Arrays have a place for each column and live in the setter's pool. */
+struct table {
+    const struct setter *setter;
+    const struct block *block;
+    struct rich rich, bold;
+    double *widths, *lefts;
+    double *before, *after; /* ALIGN_POINT: widest part before the point and from it on */
+    double width;           /* of all [pt] */
+};
+
+static int column_count(const struct table *t)
+{
+    return t->block->as.table.n_columns;
+}
+
+static const char *cell_text(const struct table *t, int row, int column)
+{
+    const char *s = t->block->as.table.rows[row].cells[column];
+    return s ? s : "";
+}
+
+static const char *head_text(const struct table *t, int column)
+{
+    const char *s = t->block->as.table.columns[column].head;
+    return s ? s : "";
+}
+
+static const struct rich *row_rich(const struct table *t, int row)
+{
+    return t->block->as.table.rows[row].bold ? &t->bold : &t->rich;
+}
+
+/* Width of the part of a cell before its point. Bold marks do not count: a cell's number is in one face. */
+static double before_point(const struct table *t, const struct rich *rich, const char *s)
+{
+    char *part = pool_string_n(t->setter->pool, s, table_point(s));
+    return lines_natural_width(t->setter->faces, rich, part);
+}
+
+static void measure_points(struct table *t, int column)
+{
+    for (int r = 0; r < t->block->as.table.n_rows; r++) {
+        const char *s = cell_text(t, r, column);
+        double before = before_point(t, row_rich(t, r), s), all = lines_natural_width(t->setter->faces, row_rich(t, r), s);
+        t->before[column] = fmax(t->before[column], before);
+        t->after[column] = fmax(t->after[column], all - before);
+    }
+}
+
+static struct column_need measure_column(struct table *t, int column)
+{
+    const struct table_column *c = &t->block->as.table.columns[column];
+    struct column_need need = {.weight = c->weight};
+    for (int r = 0; r < t->block->as.table.n_rows; r++) {
+        const char *s = cell_text(t, r, column);
+        need.body = fmax(need.body, lines_natural_width(t->setter->faces, row_rich(t, r), s));
+        need.least = fmax(need.least, lines_least_width(t->setter->faces, row_rich(t, r), s));
+    }
+    if (c->align == ALIGN_POINT) {
+        measure_points(t, column);
+        need.body = fmax(need.body, t->before[column] + t->after[column]);
+    }
+    double head = lines_least_width(t->setter->faces, &t->bold, head_text(t, column));
+    need.least = fmax(need.least, head);
+    need.body = fmax(need.body, need.least);
+    need.natural = fmax(need.body, lines_natural_width(t->setter->faces, &t->bold, head_text(t, column)));
+    return need;
+}
+
+static void lay_columns(struct table *t, double width)
+{
+    int n = column_count(t);
+    struct column_need *needs = pool_alloc(t->setter->pool, (size_t)n * sizeof *needs);
+    bool flexible = false;
+    double gap = GAP_EMS * t->rich.size, used = 0;
+    for (int c = 0; c < n; c++) {
+        needs[c] = measure_column(t, c);
+        flexible = flexible || needs[c].weight > 0;
+    }
+    table_widths(needs, n, width - gap * (n - 1), t->widths);
+    for (int c = 0; c < n; c++)
+        used += t->widths[c];
+    if (!flexible && n > 1)
+        gap = fmin((width - used) / (n - 1), GAP_MOST_EMS * t->rich.size);
+    for (int c = 0; c < n; c++)
+        t->lefts[c] = c ? t->lefts[c - 1] + t->widths[c - 1] + gap : 0;
+    t->width = n ? t->lefts[n - 1] + t->widths[n - 1] : 0;
+}
+
+static enum align head_align(enum align align)
+{
+    return align == ALIGN_POINT ? ALIGN_RIGHT : align;
+}
+
+/* Puts a cell's lines; gives their height. Points are put under each other at the right of the column. */
+static double put_cell(const struct table *t, const struct rich *rich, int column, const char *s, bool head, double y, struct inks *inks)
+{
+    enum align align = t->block->as.table.columns[column].align;
+    double x = t->lefts[column], width = t->widths[column];
+    struct lines lines;
+    lines_break(t->setter->faces, t->setter->pool, rich, s, width, &lines);
+    bool at_point = !head && align == ALIGN_POINT && lines.n == 1 && width >= t->before[column] + t->after[column] - 0.01;
+    if (at_point)
+        x += width - t->after[column] - before_point(t, rich, s);
+    lines_ink(&lines, t->setter->faces, 0, lines.n, x, y, width, at_point ? ALIGN_LEFT : head_align(align), inks);
+    return lines_height(&lines);
+}
+
+static bool has_heads(const struct table *t)
+{
+    for (int c = 0; c < column_count(t); c++)
+        if (*head_text(t, c))
+            return true;
+    return false;
+}
+
+static double heads_height(const struct table *t, int column)
+{
+    struct pool pool = {0};
+    struct lines lines;
+    lines_break(t->setter->faces, &pool, &t->bold, head_text(t, column), t->widths[column], &lines);
+    double height = lines_height(&lines);
+    pool_free(&pool);
+    return height;
+}
+
+/* Heads stand on their rule, however many lines each has. */
+static void set_heads(const struct table *t, struct slab *slab)
+{
+    double highest = 0, pad = PAD_LEADINGS * t->rich.leading;
+    for (int c = 0; c < column_count(t); c++)
+        highest = fmax(highest, heads_height(t, c));
+    for (int c = 0; c < column_count(t); c++)
+        put_cell(t, &t->bold, c, head_text(t, c), true, highest - heads_height(t, c), &slab->inks);
+    slab->height = highest + pad;
+    ink_add_line(&slab->inks, 0, slab->height, t->width, slab->height, RULE_MEDIUM * t->setter->scale, COLOR_BLACK);
+}
+
+static void set_row(const struct table *t, int r, struct slab *slab)
+{
+    const struct table_row *row = &t->block->as.table.rows[r];
+    double pad = PAD_LEADINGS * t->rich.leading, highest = t->rich.leading, scale = t->setter->scale;
+    for (int c = 0; c < column_count(t); c++)
+        highest = fmax(highest, put_cell(t, row_rich(t, r), c, cell_text(t, r, c), false, pad, &slab->inks));
+    slab->height = highest + 2 * pad;
+    if (row->ruled_above)
+        ink_add_line(&slab->inks, 0, 0, t->width, 0, RULE_MEDIUM * scale, COLOR_BLACK);
+    bool last = r + 1 == t->block->as.table.n_rows;
+    ink_add_line(&slab->inks, 0, slab->height, t->width, slab->height, (last ? RULE_THIN : RULE_HAIR) * scale, last ? COLOR_BLACK : COLOR_GREY(0.45));
+}
+
+static void set_caption(const struct table *t, double width, struct slabs *out)
+{
+    const char *caption = t->block->as.table.caption;
+    if (!caption || !*caption)
+        return;
+    struct slab *slab = slabs_add(out);
+    slab->height = put_text(t->setter, &t->bold, caption, 0, 0, width, &slab->inks) + 0.12 * t->rich.leading;
+    slab->keep_with_next = true;
+}
+
+static void set_body(const struct table *t, struct slabs *out)
+{
+    int n = t->block->as.table.n_rows;
+    struct slab *repeated = NULL;
+    if (has_heads(t)) {
+        struct slab *head = slabs_add(out);
+        set_heads(t, head);
+        head->keep_with_next = true;
+        repeated = pool_alloc(t->setter->pool, sizeof *repeated);
+        repeated->inks.pool = t->setter->pool;
+        set_heads(t, repeated);
+    }
+    for (int r = 0; r < n; r++) {
+        struct slab *slab = slabs_add(out);
+        slab->head = r ? repeated : NULL;
+        slab->break_cost = ROW_BREAK_COST;
+        slab->keep_with_next = n > 3 && (r == 0 || r + 2 == n);
+        set_row(t, r, slab);
+    }
+}
+
+void set_table(const struct setter *setter, const struct block *b, double width, struct slabs *out)
+{
+    size_t n = (size_t)b->as.table.n_columns, first = out->n;
+    if (!n)
+        return;
+    struct table t = {.setter = setter, .block = b, .rich = rich_of(b->as.table.style, setter->scale)};
+    t.rich.features = TYPE_TABULAR;
+    t.bold = rich_bolder(t.rich);
+    t.widths = pool_alloc(setter->pool, n * sizeof *t.widths);
+    t.lefts = pool_alloc(setter->pool, n * sizeof *t.lefts);
+    t.before = pool_alloc(setter->pool, n * sizeof *t.before);
+    t.after = pool_alloc(setter->pool, n * sizeof *t.after);
+    lay_columns(&t, width);
+    set_caption(&t, width, out);
+    set_body(&t, out);
+    if (out->n > first)
+        out->list[first].above = 0.6 * t.rich.leading;
+}
