@@ -55,6 +55,14 @@ struct job_stock {
     struct num have;              /* pieces on the rack; left out: to be bought */
     enum rings rings;
     bool rings_given;
+    /* As the job states it; resolved into `material` and `thickness`. */
+    struct job_stock_stated {
+        struct str material;
+        struct num strip_thickness;
+        struct num density, stiffness, shrink_radial, shrink_tangential; /* of material `other` only */
+        struct num movement;      /* per cent per 10 % RH */
+        bool is_sheet;            /* `sheet` stands in the job */
+    } stated;
 };
 
 struct job_screw {
@@ -152,6 +160,7 @@ struct job_sled {
     struct num runner_width, runner_thickness, runner_free_width, runner_length, runner_moisture; /* moisture [%] */
     bool guide_given;
     enum side guide;
+    struct mark guide_mark;
     struct mark runners_mark;
     const struct job_stock *guard_stock;
     struct job_layers guard_layers;
@@ -160,6 +169,7 @@ struct job_sled {
     const struct job_stock *travel_stop_stock;
     bool travel_stop_in_given;
     enum side travel_stop_in;
+    struct mark travel_stop_in_mark;
     struct num travel_stop_length;
     bool has_stop; /* flip stop asked for */
     const struct job_stock *stop_stock;
@@ -168,7 +178,7 @@ struct job_sled {
 struct job_parts_part {
     const char *name;
     const struct job_stock *stock;
-    struct num length, width, quantity;
+    struct num length, width, quantity; /* quantity left out: 1 */
     enum grain { GRAIN_ALONG, GRAIN_ACROSS, GRAIN_ANY } grain;
     struct mark mark;
 };
@@ -258,6 +268,7 @@ struct job_test {
 
 struct job_change {
     struct date date;
+    struct mark date_mark;
     struct str what;
     bool ends[METHODS]; /* the methods whose proofs it makes stale */
     struct mark mark;
@@ -282,7 +293,8 @@ struct job {
     struct date date;      /* date of issue: given, else the newest date in the file; {0}: none */
     bool date_given;
     enum units units;
-    enum paper paper;
+    enum paper paper;      /* given, else A4 in mm jobs and Letter in inch jobs */
+    bool paper_given;
     bool sheets_given;
     bool sheets[SHEET_KINDS];
 
@@ -292,7 +304,7 @@ struct job {
     size_t n_stock;
     struct job_screw *screws; /* n_screws 0: the standard series */
     size_t n_screws;
-    struct num trim;          /* cutting.trim */
+    struct num trim;          /* cutting.trim; left out: 0 */
     struct job_instrument *instruments;
     size_t n_instruments;
     struct job_tolerances tolerances;

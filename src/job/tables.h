@@ -1,0 +1,43 @@
+/* tables.h: the field tables of a job's sections, each in the file named beside it. May be included by src/job only. */
+#ifndef FETTLE_JOB_TABLES_H
+#define FETTLE_JOB_TABLES_H
+
+#include "job/reader.h"
+
+extern const struct table saw_table;           /* saw.c */
+extern const struct table air_table;           /* shop.c */
+extern const struct table climate_table;       /* shop.c */
+extern const struct table screw_table;         /* shop.c */
+extern const struct table instrument_table;    /* shop.c */
+extern const struct table tolerances_table;    /* shop.c */
+extern const struct table retest_table;        /* shop.c */
+extern const struct table cutting_table;       /* shop.c */
+extern const struct table stock_table;         /* stock.c */
+extern const struct table crosscut_sled_table; /* crosscut_sled.c, of struct job_jig */
+extern const struct table parts_table;         /* parts.c, of struct job_jig */
+extern const struct table jig_table;           /* kinds.c: what every jig may hold */
+extern const struct table test_table;          /* methods.c: what every test may hold */
+extern const struct table five_cut_table;      /* five_cut.c, of struct job_test */
+extern const struct table change_table;        /* methods.c */
+extern const struct table root_table;          /* job.c */
+
+extern const struct words side_words;          /* words.c */
+extern const struct words fence_side_words;
+extern const struct words toward_words;
+
+/* Kinds of jig and what beside the table must hold in the whole job. */
+struct kind {
+    const char *name;
+    void (*check)(struct reader *);
+};
+extern const struct variants jig_variants;
+extern const struct kind kinds[JIG_KINDS];
+enum { TEST_METHODS_MOST = 16 };
+extern const struct variants test_variants;
+
+void crosscut_sled_check(struct reader *); /* what a sled needs of saw and stock */
+void parts_check(struct reader *);
+void saw_check(struct reader *);
+void tests_check(struct reader *);
+
+#endif
