@@ -6,7 +6,7 @@
 #include <math.h>
 #include <string.h>
 
-#define OUTSIDE_PT 0.6  /* half a rule's width may pass the frame */
+#define OUTSIDE_PT 1.4  /* a box reckons half a rule's width at its ends, too */
 #define OVERLAP_PT 0.35 /* boxes of texts may touch */
 #define CAP_SLACK 1.005 /* sizes are rounded to 0.05 pt */
 enum { CURVE_PARTS = 8 };

@@ -18,7 +18,7 @@ static struct cell_style style_at(const struct setter *setter, double size)
     struct cell_style s = {rich_of(STYLE_FAR, setter->scale), rich_of(STYLE_BODY, setter->scale)};
     s.number.bold_size = size * setter->scale;
     s.number.size = style_of(STYLE_LEAD)->size * setter->scale;
-    s.number.leading = 1.02 * s.number.bold_size;
+    s.number.leading = 1.07 * s.number.bold_size;
     return s;
 }
 

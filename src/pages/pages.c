@@ -12,6 +12,7 @@
 #define HEAD_GAP 9.0       /* below a page's head [pt] */
 #define FOOT_GAP 7.0       /* above a page's foot's rule */
 #define STRETCH_MOST 10.0  /* of the white between the blocks of a sheet of one page */
+#define WHITE_GIVES 0.45   /* share of that white that a full sheet of one page gives up */
 #define SQUEEZE_COST 30.0  /* drawings as low as they may be, beside BREAK_PAGE for a page more */
 enum { SQUEEZE_HALVINGS = 5 };
 
@@ -193,19 +194,27 @@ static double spare_height(const struct layout *l)
     return l->bottom - l->top - slabs_height(&l->slabs, 0, l->slabs.n);
 }
 
+/* On a sheet of one page the white between blocks gives way with the drawings. */
+static void set_tightly(struct layout *l, double squeeze)
+{
+    set_at(l, squeeze, 1);
+    for (size_t i = 0; i < l->slabs.n; i++)
+        l->slabs.list[i].above *= 1 - WHITE_GIVES * squeeze;
+}
+
 /* The least squeeze with which everything fits on one page; false: none does. */
 static bool lay_out_on_one(struct layout *l, struct text *problem)
 {
     double low = 0, high = 1;
-    set_at(l, 0, 1);
+    set_tightly(l, 0);
     bool fits = spare_height(l) >= 0;
     if (!fits) {
-        set_at(l, 1, 1);
+        set_tightly(l, 1);
         fits = spare_height(l) >= 0;
         for (int i = 0; fits && i < SQUEEZE_HALVINGS; i++) {
             struct layout trial = *l;
             double squeeze = (low + high) / 2;
-            set_at(&trial, squeeze, 1);
+            set_tightly(&trial, squeeze);
             if (spare_height(&trial) >= 0) {
                 *l = trial;
                 high = squeeze;

@@ -14,9 +14,9 @@ static const struct panel {
 } panels[] = {
     [SIGNAL_NONE] = {"", {1, 1, 1}, {0, 0, 0}, 0, false},
     [SIGNAL_NOTICE] = {"NOTICE", {0x00 / 255.f, 0x53 / 255.f, 0x87 / 255.f}, {1, 1, 1}, 0.00, false},
-    [SIGNAL_CAUTION] = {"CAUTION", {0xF9 / 255.f, 0xA9 / 255.f, 0x00 / 255.f}, {0, 0, 0}, 0.05, true},
-    [SIGNAL_WARNING] = {"WARNING", {0xD0 / 255.f, 0x5D / 255.f, 0x29 / 255.f}, {0, 0, 0}, 0.09, true},
-    [SIGNAL_DANGER] = {"DANGER", {0x9B / 255.f, 0x24 / 255.f, 0x23 / 255.f}, {1, 1, 1}, 0.15, true},
+    [SIGNAL_CAUTION] = {"CAUTION", {0xF9 / 255.f, 0xA9 / 255.f, 0x00 / 255.f}, {0, 0, 0}, 0.04, true},
+    [SIGNAL_WARNING] = {"WARNING", {0xD0 / 255.f, 0x5D / 255.f, 0x29 / 255.f}, {0, 0, 0}, 0.08, true},
+    [SIGNAL_DANGER] = {"DANGER", {0x9B / 255.f, 0x24 / 255.f, 0x23 / 255.f}, {1, 1, 1}, 0.12, true},
 };
 
 /* In a square of side 1 with its top left at (0, 0). */
@@ -43,7 +43,7 @@ double signal_panel_width(const struct setter *setter, const struct rich *rich, 
 
 double signal_panel_height(const struct rich *rich)
 {
-    return 1.34 * rich->size;
+    return 1.44 * rich->size;
 }
 
 static void put_triangle(const struct panel *p, double x, double y, double side, struct inks *inks)
