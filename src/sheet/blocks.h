@@ -1,0 +1,41 @@
+/* sheet/blocks.h: adding blocks to a sheet. Private to src/sheet.
+   A block is made as a value, filled, and appended last: a list may move when it grows. */
+#ifndef FETTLE_SHEET_BLOCKS_H
+#define FETTLE_SHEET_BLOCKS_H
+
+#include "sheet/print.h"
+
+#define COUNT_OF(array) ((int)(sizeof(array) / sizeof *(array)))
+
+void block_append(const struct sheet_builder *, struct block_list *, struct block);
+void block_heading(const struct sheet_builder *, struct block_list *, int level, struct saying);
+void block_paragraph(const struct sheet_builder *, struct block_list *, enum text_style, struct saying);
+void block_text(const struct sheet_builder *, struct block_list *, enum text_style, const char *); /* words already printed */
+void block_boxed(const struct sheet_builder *, struct block_list *, enum text_style, const char *);
+void block_note(const struct sheet_builder *, struct block_list *, const char *key); /* small print without numbers */
+/* A drawing of `style` text; heights in mm. */
+void block_drawing(const struct sheet_builder *, struct block_list *, struct drawing, enum text_style, double least, double most);
+void block_columns(const struct sheet_builder *, struct block_list *, int n, const struct block_list *lists, const double *weights);
+
+/* Columns of a table as their words keys; columns of sheets are const tables of these. */
+struct column_row {
+    const char *head_key; /* NULL: none */
+    enum align align;
+    double weight;        /* as in struct table_column */
+};
+struct block table_begin(const struct sheet_builder *, const char *caption_key, const struct column_row *, int n_columns);
+struct table_row *table_add_row(const struct sheet_builder *, struct block *table, const char *const *cells);
+
+struct block steps_begin(void);
+void steps_add(const struct sheet_builder *, struct block *steps, struct step_item);
+
+/* A line of words and boxes to fill in by pencil. */
+struct block boxes_begin(void);
+void boxes_add_text(const struct sheet_builder *, struct block *boxes, struct saying);
+void boxes_add_word(const struct sheet_builder *, struct block *boxes, const char *text); /* as it is: "=" */
+void boxes_add_box(const struct sheet_builder *, struct block *boxes, const char *caption_key, double width_mm);
+
+struct block cautions_begin(enum text_style);
+void cautions_add(const struct sheet_builder *, struct block *cautions, enum signal, const char *text);
+
+#endif

@@ -1,0 +1,449 @@
+/* The build sheet, for the maker at the bench: what fails first of all, then parts, stock and screws, the drawings, the
+   settings, the steps in order, the checks, where each part sits, what was assumed. */
+#include "sheet/findings.h"
+#include "sheet/kinds.h"
+
+#include <math.h>
+#include <string.h>
+
+/* A part's sizes are sawn; the width of a runner is a fit. */
+static const enum say_kind width_kinds[PART_KINDS] = {
+    [PART_BASE] = SAY_SIZE,         [PART_REFERENCE_FENCE] = SAY_SIZE, [PART_OTHER_FENCE] = SAY_SIZE,
+    [PART_EXIT_GUARD] = SAY_SIZE,   [PART_GUIDE_RUNNER] = SAY_FIT,     [PART_FREE_RUNNER] = SAY_FIT,
+    [PART_TRAVEL_STOP] = SAY_SIZE,  [PART_FLIP_STOP] = SAY_SIZE,       [PART_LISTED] = SAY_SIZE,
+};
+
+static const struct column_row part_columns[] = {
+    {NULL, ALIGN_LEFT, 0},           {"build.part", ALIGN_LEFT, 2},       {"build.number", ALIGN_RIGHT, 0},
+    {"build.length", ALIGN_RIGHT, 0}, {"build.width", ALIGN_RIGHT, 0},     {"build.thickness", ALIGN_RIGHT, 0},
+    {"build.stock", ALIGN_LEFT, 1},
+};
+static const struct column_row stock_columns[] = {
+    {"build.stock", ALIGN_LEFT, 0},
+    {"build.material", ALIGN_LEFT, 2},
+    {"build.for_parts", ALIGN_LEFT, 0},
+    {"build.takes", ALIGN_LEFT, 2},
+    {"build.rack", ALIGN_LEFT, 0},
+};
+static const struct column_row screw_columns[] = {
+    {"build.screw", ALIGN_LEFT, 0}, {"build.number", ALIGN_RIGHT, 0}, {"build.into", ALIGN_LEFT, 0},
+    {"build.pilot", ALIGN_RIGHT, 0}, {"build.clearance", ALIGN_RIGHT, 0}, {"build.screw_what", ALIGN_LEFT, 1},
+};
+static const struct column_row place_columns[] = {
+    {"build.into", ALIGN_LEFT, 0},
+    {"build.places", ALIGN_LEFT, 1},
+};
+static const struct column_row check_columns[] = {
+    {"build.check", ALIGN_LEFT, 1},
+    {"build.is", ALIGN_RIGHT, 0},
+    {"build.wanted", ALIGN_RIGHT, 0},
+    {NULL, ALIGN_LEFT, 0},
+};
+static const struct column_row body_columns[] = {
+    {NULL, ALIGN_LEFT, 0},         {"build.part", ALIGN_LEFT, 1},  {"build.left", ALIGN_RIGHT, 0}, {"build.right", ALIGN_RIGHT, 0},
+    {"build.near", ALIGN_RIGHT, 0}, {"build.far", ALIGN_RIGHT, 0},  {"build.bottom", ALIGN_RIGHT, 0}, {"build.top", ALIGN_RIGHT, 0},
+};
+static const struct column_row setting_columns[] = {
+    {NULL, ALIGN_LEFT, 1},
+    {NULL, ALIGN_RIGHT, 0},
+};
+
+static const char *print_letter(const struct sheet_builder *b, const struct plan_part *part)
+{
+    return pool_printf(b->pool, "%c", part->letter);
+}
+
+/* Parts that a job lists by itself carry the job's own names, in the job's order. */
+static const char *name_part(const struct sheet_builder *b, size_t i)
+{
+    const struct plan *plan = b->plan;
+    if (plan->parts[i].kind != PART_LISTED)
+        return print_word(b, plan_part_key(plan->parts[i].kind));
+    size_t listed = 0;
+    for (size_t k = 0; k < i; k++)
+        listed += plan->parts[k].kind == PART_LISTED;
+    return pool_string(b->pool, b->job->jig.as.parts.parts[listed].name);
+}
+
+static const char *print_part_size(const struct sheet_builder *b, enum say_kind kind, double mm, bool derived)
+{
+    return pool_printf(b->pool, "%s%s", print_number(b, kind, mm), derived ? "*" : "");
+}
+
+static const char *name_stock(const struct sheet_builder *b, const struct job_stock *stock)
+{
+    return stock ? pool_string(b->pool, stock->name) : print_word(b, "build.to_buy");
+}
+
+static bool has_derived_sizes(const struct plan *plan)
+{
+    for (size_t i = 0; i < plan->n_parts; i++)
+        if (plan->parts[i].derived)
+            return true;
+    return false;
+}
+
+static void add_parts(const struct sheet_builder *b, struct block_list *list)
+{
+    struct block table = table_begin(b, "build.parts", part_columns, COUNT_OF(part_columns));
+    for (size_t i = 0; i < b->plan->n_parts; i++) {
+        const struct plan_part *p = &b->plan->parts[i];
+        const char *const cells[] = {
+            print_bold(b, print_letter(b, p)),
+            name_part(b, i),
+            print_number(b, SAY_COUNT, p->quantity),
+            print_part_size(b, SAY_SIZE, p->length, p->derived & DERIVED_LENGTH),
+            print_part_size(b, width_kinds[p->kind], p->width, p->derived & DERIVED_WIDTH),
+            print_part_size(b, SAY_THICKNESS, p->thickness, p->derived & DERIVED_THICKNESS),
+            name_stock(b, p->stock),
+        };
+        table_add_row(b, &table, cells);
+    }
+    block_append(b, list, table);
+    block_paragraph(b, list, STYLE_SMALL,
+                    SAYING(has_derived_sizes(b->plan) ? "build.parts.note_derived" : "build.parts.note", SAY_STR("unit", words_unit(b->units))));
+}
+
+/* "A, B": the parts that are cut from one stock. */
+static const char *list_parts_of(const struct sheet_builder *b, const struct job_stock *stock)
+{
+    const char *letters = "";
+    for (size_t i = 0; i < b->plan->n_parts; i++)
+        if (b->plan->parts[i].stock == stock)
+            letters = pool_printf(b->pool, "%s%s%c", letters, *letters ? ", " : "", b->plan->parts[i].letter);
+    return letters;
+}
+
+/* How much of a stock the parts take before any kerf: area of sheets, length of strips. */
+struct stock_use {
+    double area, length; /* mm2, mm */
+};
+static struct stock_use add_up_stock(const struct plan *plan, const struct job_stock *stock)
+{
+    struct stock_use use = {0, 0};
+    for (size_t i = 0; i < plan->n_parts; i++) {
+        const struct plan_part *p = &plan->parts[i];
+        if (p->stock != stock)
+            continue;
+        use.area += p->quantity * p->length * p->width;
+        use.length += p->quantity * p->length;
+    }
+    return use;
+}
+
+static const char *say_stock_use(const struct sheet_builder *b, const struct job_stock *s)
+{
+    struct stock_use use = add_up_stock(b->plan, s);
+    if (!s || s->is_strip)
+        return print_saying(b, SAYING("build.takes_length", SAY_ARG("length", SAY_SIZE, use.length)));
+    double sheet = s->sheet_along.v * s->sheet_across.v;
+    return print_saying(b, SAYING("build.takes_share", SAY_ARG("share", SAY_RATIO, use.area / sheet)));
+}
+
+static const char *say_stock_size(const struct sheet_builder *b, const struct job_stock *s)
+{
+    if (!s)
+        return print_word(b, "build.any_strip");
+    if (!s->is_strip)
+        return print_saying(b, SAYING("build.sheet", SAY_STR("material", s->material.name), SAY_ARG("t", SAY_THICKNESS, s->thickness.v),
+                                      SAY_ARG("along", SAY_SIZE, s->sheet_along.v), SAY_ARG("across", SAY_SIZE, s->sheet_across.v)));
+    return print_saying(b, SAYING(s->length.given ? "build.strip" : "build.strip_any_length", SAY_STR("material", s->material.name),
+                                  SAY_ARG("t", SAY_SIZE, s->thickness.v), SAY_ARG("w", SAY_SIZE, s->strip_width.v),
+                                  SAY_ARG("length", SAY_SIZE, s->length.v)));
+}
+
+static void add_stock_row(const struct sheet_builder *b, struct block *table, const struct job_stock *s)
+{
+    const char *letters = list_parts_of(b, s);
+    if (!*letters)
+        return;
+    bool on_rack = s && s->have.given;
+    const char *const cells[] = {
+        name_stock(b, s), say_stock_size(b, s), letters, say_stock_use(b, s),
+        on_rack ? print_number(b, SAY_COUNT, s->have.v) : print_bold(b, print_word(b, "build.buy")),
+    };
+    table_add_row(b, table, cells);
+}
+
+static void add_stock(const struct sheet_builder *b, struct block_list *list)
+{
+    struct block table = table_begin(b, "build.stock_list", stock_columns, COUNT_OF(stock_columns));
+    for (size_t i = 0; i < b->job->n_stock; i++)
+        add_stock_row(b, &table, &b->job->stock[i]);
+    add_stock_row(b, &table, NULL);
+    if (table.as.table.n_rows == 0)
+        return;
+    block_append(b, list, table);
+    block_note(b, list, "build.stock_list.note");
+}
+
+static bool is_same_screw(const struct plan_hole *a, const struct plan_hole *c)
+{
+    return strcmp(a->screw, c->screw) == 0 && strcmp(a->part, c->part) == 0 && strcmp(a->what.key, c->what.key) == 0;
+}
+
+/* How many screws are like this one; 0 if an earlier one has counted it. */
+static int count_like(const struct plan *plan, size_t i)
+{
+    int n = 0;
+    for (size_t k = 0; k < plan->n_holes; k++)
+        if (is_same_screw(&plan->holes[k], &plan->holes[i])) {
+            if (k < i)
+                return 0;
+            n++;
+        }
+    return n;
+}
+
+static void add_screws(const struct sheet_builder *b, struct block_list *list)
+{
+    struct block table = table_begin(b, "build.screws", screw_columns, COUNT_OF(screw_columns));
+    for (size_t i = 0; i < b->plan->n_holes; i++) {
+        const struct plan_hole *h = &b->plan->holes[i];
+        int n = count_like(b->plan, i);
+        if (n == 0)
+            continue;
+        const char *const cells[] = {h->screw,       print_number(b, SAY_COUNT, n), print_bold(b, h->part),
+                                     h->pilot_drill, h->clearance_drill,            print_saying(b, h->what)};
+        table_add_row(b, &table, cells);
+    }
+    if (table.as.table.n_rows > 0)
+        block_append(b, list, table);
+}
+
+static const char *list_places(const struct sheet_builder *b, size_t first)
+{
+    const struct plan *plan = b->plan;
+    const char *places = "";
+    for (size_t i = first; i < plan->n_holes; i++)
+        if (is_same_screw(&plan->holes[i], &plan->holes[first]))
+            places = pool_printf(b->pool, "%s%s%s" THIN "/" THIN "%s", places, *places ? ",  " : "",
+                                 print_number(b, SAY_SIZE, plan->holes[i].x), print_number(b, SAY_SIZE, plan->holes[i].v));
+    return places;
+}
+
+static void add_screw_places(const struct sheet_builder *b, struct block_list *list)
+{
+    struct block table = table_begin(b, "build.screw_places", place_columns, COUNT_OF(place_columns));
+    for (size_t i = 0; i < b->plan->n_holes; i++) {
+        if (count_like(b->plan, i) == 0)
+            continue;
+        const struct plan_hole *h = &b->plan->holes[i];
+        const char *const cells[] = {pool_printf(b->pool, "%s, %s", print_bold(b, h->part), h->screw), list_places(b, i)};
+        table_add_row(b, &table, cells);
+    }
+    if (table.as.table.n_rows == 0)
+        return;
+    block_append(b, list, table);
+    block_note(b, list, "build.screw_places.note");
+}
+
+static void add_bodies(const struct sheet_builder *b, struct block_list *list)
+{
+    struct block table = table_begin(b, "build.bodies", body_columns, COUNT_OF(body_columns));
+    for (size_t i = 0; i < b->plan->n_parts; i++)
+        for (size_t k = 0; k < b->plan->parts[i].n_bodies; k++) {
+            const struct body *y = &b->plan->parts[i].bodies[k];
+            const char *const cells[] = {
+                print_bold(b, print_letter(b, &b->plan->parts[i])), name_part(b, i), print_number(b, SAY_SIZE, y->x0),
+                print_number(b, SAY_SIZE, y->x1), print_number(b, SAY_SIZE, y->v0), print_number(b, SAY_SIZE, y->v1),
+                print_number(b, SAY_SIZE, y->z0), print_number(b, SAY_SIZE, y->z1),
+            };
+            table_add_row(b, &table, cells);
+        }
+    if (table.as.table.n_rows == 0)
+        return;
+    block_append(b, list, table);
+    block_note(b, list, "build.bodies.note");
+}
+
+/* Drawings of a sled, in the order in which a maker needs them. */
+static void add_plan_drawing(const struct sheet_builder *b, struct block_list *list)
+{
+    struct drawing drawing = {0};
+    draw_plan_view(b->plan, b->units, false, b->pool, &drawing);
+    block_drawing(b, list, drawing, STYLE_BODY, 70, 125);
+}
+
+static struct drawing draw_to_pool(const struct sheet_builder *b, void (*draw)(const struct plan *, enum units, struct pool *, struct drawing *))
+{
+    struct drawing drawing = {0};
+    draw(b->plan, b->units, b->pool, &drawing);
+    return drawing;
+}
+
+static void add_other_drawings(const struct sheet_builder *b, struct block_list *list)
+{
+    struct drawing adjustment = {0};
+    block_drawing(b, list, draw_to_pool(b, draw_front_view), STYLE_BODY, 35, 70);
+    block_drawing(b, list, draw_to_pool(b, draw_side_view), STYLE_BODY, 35, 70);
+    block_drawing(b, list, draw_to_pool(b, draw_kerf_section), STYLE_BODY, 45, 80);
+    block_drawing(b, list, draw_to_pool(b, draw_runner_section), STYLE_BODY, 40, 60);
+    draw_fence_adjustment(b->plan, b->proof, b->units, b->pool, &adjustment);
+    block_drawing(b, list, adjustment, STYLE_BODY, 45, 70);
+}
+
+/* Every setting that is measured while building: words key, value, how it is printed. NAN: does not apply. */
+struct setting_row {
+    const char *key;
+    double value;
+    enum say_kind kind;
+};
+
+static void add_setting_rows(const struct sheet_builder *b, struct block *table, const struct setting_row *rows, int n)
+{
+    for (int i = 0; i < n; i++) {
+        if (isnan(rows[i].value))
+            continue;
+        const char *const cells[] = {print_word(b, rows[i].key), print_bold(b, print_quantity(b, rows[i].kind, rows[i].value))};
+        table_add_row(b, table, cells);
+    }
+}
+
+static const struct plan_runner *find_runner(const struct plan_sled *s, bool guide)
+{
+    for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++)
+        if (s->runner[side].present && s->runner[side].is_guide == guide)
+            return &s->runner[side];
+    return NULL;
+}
+
+static void add_build_settings(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct plan_sled *s = &b->plan->sled;
+    const struct plan_runner *guide = find_runner(s, true), *loose = find_runner(s, false);
+    const struct setting_row rows[] = {
+        {"setting.fence_face", s->reference.v_face, SAY_SIZE},
+        {"setting.other_face", s->other.v_face, SAY_SIZE},
+        {"setting.pivot", s->pivot_x, SAY_SIZE},
+        {"setting.gauge", s->moving_x, SAY_SIZE},
+        {"setting.pivot_to_gauge", b->plan->setting.pivot_to_moving, SAY_SIZE},
+        {"setting.guide_width", guide ? guide->width : NAN, SAY_FIT},
+        {"setting.plane_low", s->plane_low, SAY_FIT},
+        {"setting.plane_high", s->plane_high, SAY_FIT},
+        {"setting.free_width", loose ? loose->width : NAN, SAY_FIT},
+        {"setting.screw_free", s->screw_free, SAY_SIZE},
+        {"setting.keep_out", s->keep_out, SAY_SIZE},
+    };
+    struct block table = table_begin(b, "build.settings", setting_columns, COUNT_OF(setting_columns));
+    add_setting_rows(b, &table, rows, COUNT_OF(rows));
+    block_append(b, list, table);
+}
+
+static void add_saw_settings(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct plan_sled *s = &b->plan->sled;
+    const struct plan_travel *t = &s->travel;
+    const struct setting_row rows[] = {
+        {"setting.blade_height", t->setting_above_table, SAY_SIZE},
+        {"setting.blade_above_work", s->blade_above_work, SAY_SIZE},
+        {"setting.y_stop", t->y_stop, SAY_SIZE},
+        {"setting.y_near", t->y_near_face, SAY_SIZE},
+        {"setting.stop_block", s->stop_y, SAY_SIZE},
+        {"setting.edge_start", t->edge_start, SAY_SIZE},
+        {"setting.edge_stop", t->edge_stop, SAY_SIZE},
+        {"setting.edge_parked", t->edge_parked, SAY_SIZE},
+        {"setting.mc_fitting", s->mc_fitting, SAY_NUMBER},
+        {"setting.mc_driest", s->mc_driest, SAY_NUMBER},
+        {"setting.mc_dampest", s->mc_dampest, SAY_NUMBER},
+        {"setting.mass", s->mass, SAY_MASS},
+    };
+    struct block table = table_begin(b, "build.saw_settings", setting_columns, COUNT_OF(setting_columns));
+    add_setting_rows(b, &table, rows, COUNT_OF(rows));
+    block_append(b, list, table);
+}
+
+static void add_settings(const struct sheet_builder *b, struct block_list *list)
+{
+    struct block_list columns[2] = {{0}, {0}};
+    add_build_settings(b, &columns[0]);
+    add_saw_settings(b, &columns[1]);
+    block_columns(b, list, 2, columns, (const double[]){6, 6});
+}
+
+/* A check that does not pass is followed by what it means and what makes it pass, across the row's first cell. */
+static void add_check_row(const struct sheet_builder *b, struct block *table, const struct plan_check *c)
+{
+    const char *title = check_title(b, c);
+    if (c->verdict != VERDICT_PASS)
+        title = print_saying(b, SAYING("build.check_open", SAY_STR("title", title), SAY_STR("why", print_saying(b, c->why)),
+                                       SAY_STR("remedy", print_saying(b, c->remedy))));
+    const char *const cells[] = {title, check_value(b, c), check_wanted(b, c), check_verdict(b, c)};
+    table_add_row(b, table, cells);
+}
+
+static void add_checks(const struct sheet_builder *b, struct block_list *list)
+{
+    struct block table = table_begin(b, "build.checks", check_columns, COUNT_OF(check_columns));
+    for (int verdict = VERDICT_FAIL; verdict >= VERDICT_PASS; verdict--)
+        for (size_t i = 0; i < b->plan->n_checks; i++)
+            if ((int)b->plan->checks[i].verdict == verdict)
+                add_check_row(b, &table, &b->plan->checks[i]);
+    if (table.as.table.n_rows == 0)
+        return;
+    block_append(b, list, table);
+    block_note(b, list, "build.checks.note");
+}
+
+static void add_failures(const struct sheet_builder *b, struct block_list *list)
+{
+    int n = checks_failed(b);
+    if (n == 0)
+        return;
+    block_heading(b, list, 2, SAYING_PLAIN("build.failures"));
+    for (int i = 0; i < n; i++)
+        block_boxed(b, list, STYLE_LEAD, check_sentence(b, check_failed(b, i)));
+}
+
+/* How to know that a step is right, then why it is done. */
+static const char *print_aside(const struct sheet_builder *b, const struct plan_step *step)
+{
+    const char *know = print_saying(b, step->know), *why = print_saying(b, step->why);
+    return pool_printf(b->pool, "%s%s%s", know, *know && *why ? " " : "", why);
+}
+
+static void add_step(const struct sheet_builder *b, struct block *steps, size_t i)
+{
+    const struct plan_step *step = &b->plan->steps[i];
+    steps_add(b, steps, (struct step_item){
+                            .number = pool_printf(b->pool, "%zu", i + 1),
+                            .what = print_saying(b, step->what),
+                            .aside = print_aside(b, step),
+                            .tick = true,
+                            .signal = step->caution.key ? step->signal : SIGNAL_NONE,
+                            .caution = print_saying(b, step->caution),
+                        });
+}
+
+/* A heading for each stage, its steps under it. */
+static void add_steps(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct plan *plan = b->plan;
+    for (size_t i = 0; i < plan->n_steps;) {
+        struct block steps = steps_begin();
+        int stage = plan->steps[i].stage;
+        block_heading(b, list, 2, SAYING_PLAIN(plan->steps[i].stage_title));
+        for (; i < plan->n_steps && plan->steps[i].stage == stage; i++)
+            add_step(b, &steps, i);
+        block_append(b, list, steps);
+    }
+}
+
+void build_fill(const struct sheet_builder *b, struct block_list *list)
+{
+    add_failures(b, list);
+    if (b->plan->has_sled)
+        add_plan_drawing(b, list);
+    add_parts(b, list);
+    add_stock(b, list);
+    add_screws(b, list);
+    if (b->plan->has_sled) {
+        add_other_drawings(b, list);
+        add_settings(b, list);
+    }
+    add_steps(b, list);
+    add_checks(b, list);
+    add_bodies(b, list);
+    add_screw_places(b, list);
+    sheet_add_assumed(b, list);
+}

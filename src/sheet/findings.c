@@ -1,0 +1,166 @@
+/* Checks and moves in words. */
+#include "sheet/findings.h"
+
+#include <math.h>
+#include <string.h>
+
+/* How a check's numbers are printed. */
+static const enum say_kind check_kinds[CHECKS] = {
+#define CHECK(id, name, unit, say) [CHECK_##id] = say,
+#include "plan/checks.inc"
+#undef CHECK
+};
+
+/* From the old hole to the new one, at least [mm]; common practice, no source. */
+static const double beside_old_hole[] = {[UNITS_MM] = 10, [UNITS_IN] = 7 * MM_PER_INCH / 16};
+
+static const char *const verdict_keys[] = {
+    [VERDICT_PASS] = "verdict.pass",
+    [VERDICT_CAUTION] = "verdict.caution",
+    [VERDICT_FAIL] = "verdict.fail",
+};
+
+const char *check_title(const struct sheet_builder *b, const struct plan_check *check)
+{
+    return print_word(b, pool_printf(b->pool, "check.%s.title", plan_check_name(check->id)));
+}
+
+/* A value printed like the limit that it breaks would read as if it kept it. */
+static bool reads_as_limit(const struct sheet_builder *b, enum say_kind kind, double value, double limit, bool breaks)
+{
+    return breaks && strcmp(print_number(b, kind, value), print_number(b, kind, limit)) == 0;
+}
+
+static bool is_printed_like_a_broken_limit(const struct sheet_builder *b, const struct plan_check *c, enum say_kind kind)
+{
+    return (!isnan(c->low) && reads_as_limit(b, kind, c->value, c->low, c->value < c->low)) ||
+           (!isnan(c->high) && reads_as_limit(b, kind, c->value, c->high, c->value > c->high));
+}
+
+/* The kinds of number to try, coarse to fine; the last always tells the verdict as it is. */
+static enum say_kind finer_kind(enum say_kind kind)
+{
+    return kind == SAY_SIZE ? SAY_FIT : SAY_UNSIGNED;
+}
+
+/* The value alone where no length is finer than its kind: a force or a share with two more places. */
+static const char *print_finely(const struct sheet_builder *b, const struct plan_check *c)
+{
+    if (c->unit == CHECK_NEWTON)
+        return pool_printf(b->pool, "%.2f" THIN "N", c->value);
+    if (c->unit == CHECK_SHARE)
+        return pool_printf(b->pool, "%.2f" THIN "%%", c->value * 100);
+    return print_grouped(b, c->value, 7);
+}
+
+const char *check_value(const struct sheet_builder *b, const struct plan_check *c)
+{
+    enum say_kind kind = check_kinds[c->id];
+    if (isnan(c->value) || !is_printed_like_a_broken_limit(b, c, kind))
+        return print_quantity(b, kind, c->value);
+    if (c->unit != CHECK_MM)
+        return print_finely(b, c);
+    if (is_printed_like_a_broken_limit(b, c, finer_kind(kind)))
+        kind = finer_kind(kind);
+    return print_quantity(b, finer_kind(kind), c->value);
+}
+
+const char *check_wanted(const struct sheet_builder *b, const struct plan_check *c)
+{
+    enum say_kind kind = check_kinds[c->id];
+    bool low = !isnan(c->low), high = !isnan(c->high);
+    if (low && high)
+        return print_saying(b, SAYING("sheet.from_to", SAY_ARG("low", kind, c->low), SAY_ARG("high", kind, c->high)));
+    if (low)
+        return print_saying(b, SAYING("sheet.at_least", SAY_ARG("low", kind, c->low)));
+    return high ? print_saying(b, SAYING("sheet.at_most", SAY_ARG("high", kind, c->high))) : "";
+}
+
+const char *check_verdict(const struct sheet_builder *b, const struct plan_check *c)
+{
+    const char *word = print_word(b, verdict_keys[c->verdict]);
+    return c->verdict == VERDICT_PASS ? word : print_bold(b, word);
+}
+
+const char *check_sentence(const struct sheet_builder *b, const struct plan_check *c)
+{
+    return print_saying(b, SAYING("sheet.check", SAY_STR("title", check_title(b, c)), SAY_STR("value", check_value(b, c)),
+                                  SAY_STR("wanted", check_wanted(b, c)), SAY_STR("remedy", print_saying(b, c->remedy))));
+}
+
+const struct plan_check *check_failed(const struct sheet_builder *b, int i)
+{
+    for (int hurts = 1; hurts >= 0; hurts--)
+        for (size_t k = 0; k < b->plan->n_checks; k++) {
+            const struct plan_check *c = &b->plan->checks[k];
+            if (c->verdict == VERDICT_FAIL && c->hurts == (hurts == 1) && i-- == 0)
+                return c;
+        }
+    return NULL;
+}
+
+static int count_verdicts(const struct plan *plan, enum verdict verdict)
+{
+    int n = 0;
+    for (size_t i = 0; i < plan->n_checks; i++)
+        n += plan->checks[i].verdict == verdict;
+    return n;
+}
+
+int checks_failed(const struct sheet_builder *b)
+{
+    return count_verdicts(b->plan, VERDICT_FAIL);
+}
+
+int checks_cautioned(const struct sheet_builder *b)
+{
+    return count_verdicts(b->plan, VERDICT_CAUTION);
+}
+
+/* "leaves 0.40 + 0.05", or the plain gauge where the job has no set of leaves. */
+static const char *print_gauge(const struct sheet_builder *b, const struct move *move)
+{
+    if (move->n_leaves == 0)
+        return print_saying(b, SAYING("move.gauge", SAY_ARG("distance", SAY_FIT, move->distance)));
+    return print_saying(b, SAYING("move.leaves", SAY_STR("leaves", print_leaves(b, move->leaves, move->n_leaves))));
+}
+
+const char *move_sentence(const struct sheet_builder *b, const struct move *move)
+{
+    return print_saying(b, SAYING("move.sentence", SAY_KEY("end", key_of_side(move->end)), SAY_ARG("distance", SAY_MOVE, move->distance),
+                                  SAY_KEY("toward", key_of_toward(move->toward)), SAY_STR("gauge", print_gauge(b, move))));
+}
+
+/* The stop block is clamped against the fence's outer face, where it does not stand in the way of the work: on the
+   operator's side of a near fence. The gauge goes in before the fence moves toward the block, after it moved away. */
+static bool gauge_goes_in_first(const struct sheet_builder *b, const struct move *move)
+{
+    bool near_fence = b->plan->setting.fence_side == FENCE_NEAR;
+    return (move->toward == TOWARD_OPERATOR) == near_fence;
+}
+
+static void add_move_step(const struct sheet_builder *b, struct block *steps, struct saying what, const char *know_key)
+{
+    struct step_item item = {.tick = true, .what = print_saying(b, what), .aside = know_key ? print_word(b, know_key) : "", .caution = ""};
+    item.number = pool_printf(b->pool, "%d", steps->as.steps.n + 1);
+    steps_add(b, steps, item);
+}
+
+void move_steps(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
+{
+    const struct move *move = &test->move;
+    struct block steps = steps_begin();
+    struct say_arg end = SAY_KEY("end", key_of_side(move->end)), gauge = SAY_STR("gauge", print_gauge(b, move));
+    struct say_arg toward = SAY_KEY("toward", key_of_toward(move->toward));
+    add_move_step(b, &steps, SAYING_PLAIN("move.unplug"), "move.unplug.why");
+    if (gauge_goes_in_first(b, move)) {
+        add_move_step(b, &steps, SAYING("move.clamp_with_gauge", end, gauge), "move.clamp.know");
+        add_move_step(b, &steps, SAYING("move.push_to_block", end, toward), "move.push.know");
+    } else {
+        add_move_step(b, &steps, SAYING("move.clamp", end), "move.clamp.know");
+        add_move_step(b, &steps, SAYING("move.draw_from_block", end, toward, gauge), "move.push.know");
+    }
+    add_move_step(b, &steps, SAYING("move.fix", end, SAY_ARG("beside", SAY_SIZE, beside_old_hole[b->units])), "move.fix.why");
+    add_move_step(b, &steps, SAYING_PLAIN("move.test_again"), "move.test_again.why");
+    block_append(b, list, steps);
+}

@@ -1,0 +1,22 @@
+/* sheet/five_cut.h: the parts of the five-cut method's row. Private to src/sheet. */
+#ifndef FETTLE_SHEET_FIVE_CUT_H
+#define FETTLE_SHEET_FIVE_CUT_H
+
+#include "sheet/methods.h"
+
+/* five_cut_sum.c: the sum line by line. Every line can be worked from printed figures and then agrees with the printed
+   result within one unit of its last place. */
+void five_cut_add_sum(const struct sheet_builder *, struct block_list *, const struct proof_test *);
+void five_cut_add_budget(const struct sheet_builder *, struct block_list *, const struct proof_test *);
+/* "0.0419 + 0.0048 = 0.0467, not above 0.1000" */
+const char *five_cut_verdict_working(const struct sheet_builder *, const struct proof_test *);
+
+/* method_five_cut.c */
+void five_cut_add_reckoner(const struct sheet_builder *, struct block_list *);
+/* "Leave it alone if the ends differ by less than 0.44 mm …", or what to do where no difference is small enough. */
+const char *five_cut_leave_alone(const struct sheet_builder *);
+
+/* five_cut_bench.c */
+void five_cut_add_bench(const struct sheet_builder *, struct block_list *);
+
+#endif

@@ -1,0 +1,157 @@
+/* The five-cut method's row: what it says on the wall, what was read, the verdict, the reckoner. */
+#include "sheet/five_cut.h"
+
+#include <math.h>
+
+static const struct column_row reckoner_columns[] = {
+    {"five_cut.differ", ALIGN_POINT, 0},
+    {"five_cut.move", ALIGN_POINT, 0},
+    {"five_cut.leaves", ALIGN_RIGHT, 1},
+};
+static const struct column_row reading_columns[] = {
+    {"five_cut.strip", ALIGN_LEFT, 0},      {"five_cut.fence_end", ALIGN_RIGHT, 1}, {"five_cut.mean", ALIGN_POINT, 0},
+    {"five_cut.far_end", ALIGN_RIGHT, 1},   {"five_cut.mean", ALIGN_POINT, 0},      {"five_cut.difference", ALIGN_POINT, 0},
+};
+
+static const char *const error_keys[] = {
+    [FINDING_WITHIN] = "five_cut.wall.within",
+    [FINDING_OUTSIDE] = "five_cut.wall.outside",
+    [FINDING_UNDECIDED] = "five_cut.wall.undecided",
+};
+static const char *const verdict_keys[] = {
+    [FINDING_WITHIN] = "finding.within",
+    [FINDING_OUTSIDE] = "finding.outside",
+    [FINDING_UNDECIDED] = "finding.undecided",
+};
+
+static struct say_arg say_strips(const struct proof_test *test)
+{
+    return (struct say_arg)SAY_KEY("strips", test->strips == 1 ? "five_cut.strip" : "five_cut.strips");
+}
+
+static const char *error_line(const struct sheet_builder *b, const struct proof_test *test)
+{
+    struct printed_result r = print_result(b, test);
+    return print_saying(b, SAYING(error_keys[test->finding], SAY_STR("error", r.size), SAY_STR("u", r.u), SAY_STR("unit", words_unit(b->units)),
+                                  SAY_ARG("over", SAY_SIZE, test->over_length), SAY_ARG("limit", SAY_LIMIT, test->tolerance * test->over_length),
+                                  SAY_STR("date", print_date(b, test->job->date)), SAY_ARG("n", SAY_COUNT_WORD, test->strips), say_strips(test)));
+}
+
+static const char *list_readings(const struct sheet_builder *b, const struct readings *readings)
+{
+    const char *all = "";
+    for (size_t i = 0; i < readings->n; i++)
+        all = pool_printf(b->pool, "%s%s%s", all, i ? "  " : "", print_as_given(b, readings->v[i]));
+    return all;
+}
+
+static void add_reading_rows(const struct sheet_builder *b, struct block *table, const struct proof_test *test)
+{
+    const struct five_cut_readings *given = &test->job->as.five_cut;
+    for (size_t i = 0; i < given->n_strips; i++) {
+        const struct five_cut_run *run = &test->as.five_cut.runs[i];
+        const char *const cells[] = {
+            pool_printf(b->pool, "%zu", i + 1),
+            list_readings(b, &given->strips[i].fence_end),
+            print_places(b, run->fence_end, PLACES_WIDTH),
+            list_readings(b, &given->strips[i].far_end),
+            print_places(b, run->far_end, PLACES_WIDTH),
+            print_places(b, run->difference, PLACES_WIDTH),
+        };
+        table_add_row(b, table, cells);
+    }
+}
+
+static void add_readings(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
+{
+    const struct five_cut_readings *given = &test->job->as.five_cut;
+    const struct five_cut_sum *sum = &test->as.five_cut;
+    struct block table = table_begin(b, NULL, reading_columns, COUNT_OF(reading_columns));
+    table.as.table.caption = print_saying(b, SAYING("five_cut.readings", SAY_STR("unit", words_unit(b->units))));
+    add_reading_rows(b, &table, test);
+    block_append(b, list, table);
+    block_paragraph(b, list, STYLE_BODY, SAYING("five_cut.conditions", SAY_STR("length", print_measure(b, sum->length)), SAY_KEY("offcut", key_of_side(given->offcut)),
+                                                SAY_KEY("fence", key_of_fence(b->plan->setting.fence_side))));
+    if (sum->pivot_to_moving > 0)
+        block_paragraph(b, list, STYLE_BODY, SAYING("five_cut.pivot_to_gauge", SAY_STR("distance", print_measure(b, sum->pivot_to_moving))));
+    if (test->job->by.s)
+        block_paragraph(b, list, STYLE_BODY, SAYING("five_cut.measured_by", SAY_STR("by", test->job->by.s)));
+}
+
+static void add_verdict(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
+{
+    struct printed_result r = print_result(b, test);
+    block_boxed(b, list, STYLE_LEAD,
+                print_saying(b, SAYING("five_cut.verdict", SAY_KEY("finding", verdict_keys[test->finding]), SAY_STR("error", r.value), SAY_STR("u", r.u),
+                                       SAY_STR("unit", words_unit(b->units)), SAY_ARG("over", SAY_SIZE, test->over_length),
+                                       SAY_STR("k", print_significant(b, test->coverage_factor, 3)), SAY_ARG("limit", SAY_LIMIT, test->tolerance * test->over_length),
+                                       SAY_STR("working", five_cut_verdict_working(b, test)))));
+    block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("five_cut.rule"));
+    if (test->tolerance_is_default)
+        block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("sheet.default_tolerance"));
+}
+
+/* ---- reckoner ---- */
+
+const char *five_cut_leave_alone(const struct sheet_builder *b)
+{
+    const struct reckoner *r = &b->proof->reckoner;
+    if (!(r->leave_below > 0))
+        return print_word(b, "five_cut.never_small_enough");
+    return print_saying(b, SAYING(r->leave_strips == 1 ? "five_cut.leave_one" : "five_cut.leave_three", SAY_ARG("below", SAY_FIT, r->leave_below)));
+}
+
+static void add_reckoner_face(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct reckoner *r = &b->proof->reckoner;
+    block_paragraph(b, list, STYLE_BODY, SAYING("five_cut.reckoner.face", SAY_ARG("length", SAY_SIZE, r->length), SAY_ARG("distance", SAY_SIZE, r->pivot_to_moving),
+                                                SAY_KEY("fence", key_of_fence(r->fence_side)), SAY_KEY("offcut", key_of_side(r->offcut)),
+                                                SAY_KEY("pivot", key_of_side(r->pivot_side)), SAY_KEY("turn", key_of_turn(r->fence_side, r->offcut))));
+}
+
+static void add_reckoner_table(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct reckoner *r = &b->proof->reckoner;
+    struct block table = table_begin(b, NULL, reckoner_columns, COUNT_OF(reckoner_columns));
+    table.as.table.columns[1].head = print_saying(b, SAYING("five_cut.move", SAY_KEY("end", key_of_side(r->moving_end))));
+    for (int i = 0; i < r->n_rows; i++) {
+        const struct reckoner_row *row = &r->rows[i];
+        const char *const cells[] = {print_number(b, SAY_FIT, row->differ), print_bold(b, print_number(b, SAY_FIT, row->move)),
+                                     row->n_leaves > 0 ? print_leaves(b, row->leaves, row->n_leaves) : "–"};
+        table_add_row(b, &table, cells);
+    }
+    if (r->n_rows > 0)
+        block_append(b, list, table);
+}
+
+void five_cut_add_reckoner(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct reckoner *r = &b->proof->reckoner;
+    if (!r->has)
+        return;
+    block_heading(b, list, 3, SAYING_PLAIN("five_cut.reckoner"));
+    add_reckoner_face(b, list);
+    add_reckoner_table(b, list);
+    block_text(b, list, STYLE_BODY, five_cut_leave_alone(b));
+    block_paragraph(b, list, STYLE_BODY, SAYING("five_cut.reckoner.signs", SAY_KEY("end", key_of_side(r->moving_end)),
+                                                SAY_KEY("fence_wider", key_of_toward(r->fence_end_wider)), SAY_KEY("far_wider", key_of_toward(r->far_end_wider))));
+    block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("five_cut.reckoner.void"));
+}
+
+static bool has_bench(const struct sheet_builder *b)
+{
+    return b->proof->reckoner.has;
+}
+
+const struct sheet_method sheet_method_five_cut = {
+    .name_key = "method.five-cut",
+    .needs_no_standard = true,
+    .error_line = error_line,
+    .add_reckoner = five_cut_add_reckoner,
+    .add_readings = add_readings,
+    .add_sum = five_cut_add_sum,
+    .add_budget = five_cut_add_budget,
+    .add_verdict = add_verdict,
+    .has_bench = has_bench,
+    .add_bench = five_cut_add_bench,
+};

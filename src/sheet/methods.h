@@ -1,0 +1,27 @@
+/* sheet/methods.h: what each test method contributes to the sheets: one row a method in methods.c. Private to src/sheet. */
+#ifndef FETTLE_SHEET_METHODS_H
+#define FETTLE_SHEET_METHODS_H
+
+#include "sheet/blocks.h"
+
+struct sheet_method {
+    const char *name_key;
+    bool needs_no_standard; /* found by closure or reversal: the record says so (wording C) */
+    /* Wall: how far off, in one sentence or two. */
+    const char *(*error_line)(const struct sheet_builder *, const struct proof_test *);
+    /* Wall and bench: what to move for what is read; nothing where the sizes for it are unknown. */
+    void (*add_reckoner)(const struct sheet_builder *, struct block_list *);
+    /* Record: readings as taken, the sum, what the uncertainty is made of, the verdict. */
+    void (*add_readings)(const struct sheet_builder *, struct block_list *, const struct proof_test *);
+    void (*add_sum)(const struct sheet_builder *, struct block_list *, const struct proof_test *);
+    void (*add_budget)(const struct sheet_builder *, struct block_list *, const struct proof_test *);
+    void (*add_verdict)(const struct sheet_builder *, struct block_list *, const struct proof_test *);
+    /* Bench: the whole test, for someone who does it for the first time. */
+    bool (*has_bench)(const struct sheet_builder *);
+    void (*add_bench)(const struct sheet_builder *, struct block_list *);
+};
+extern const struct sheet_method sheet_method_five_cut; /* method_five_cut.c */
+
+const struct sheet_method *sheet_method(enum method);
+
+#endif

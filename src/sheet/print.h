@@ -1,0 +1,52 @@
+/* sheet/print.h: what a sheet is filled from, and the strings that go on it. Private to src/sheet.
+   Every string given back lives in the builder's pool and may hold bold marks. */
+#ifndef FETTLE_SHEET_PRINT_H
+#define FETTLE_SHEET_PRINT_H
+
+#include "sheet.h"
+#include "words.h"
+
+struct sheet_builder {
+    const struct job *job;         /* the four are borrowed */
+    const struct plan *plan;
+    const struct proof *proof;
+    const struct outcome *outcome;
+    struct pool *pool;             /* of struct sheets */
+    enum units units;
+};
+
+/* How many places after the point a worked figure has in mm; inch jobs print one more. Chosen so that a line worked from
+   printed figures gives the printed result, at most one unit of its last place away. */
+enum { PLACES_WIDTH = 4, PLACES_ERROR = 4, PLACES_MOVE = 3 };
+
+const char *print_saying(const struct sheet_builder *, struct saying);
+const char *print_word(const struct sheet_builder *, const char *key);
+const char *print_number(const struct sheet_builder *, enum say_kind, double);
+const char *print_quantity(const struct sheet_builder *, enum say_kind, double); /* with its unit */
+/* A length of so many places, for worked sums: true minus, no zero before the point in inches. */
+const char *print_places(const struct sheet_builder *, double mm, int places_in_mm);
+/* The same, rounded up: for uncertainties. */
+const char *print_places_up(const struct sheet_builder *, double mm, int places_in_mm);
+/* A length as it was given: the fewest places that hold it, from 2 (3 in inches) to 4 (5). */
+const char *print_as_given(const struct sheet_builder *, double mm);
+const char *print_measure(const struct sheet_builder *, double mm); /* the same from no places on: "388" in a worked sum */
+/* A number without a unit, digits after the point in groups of three: "0.000 139 6". */
+const char *print_grouped(const struct sheet_builder *, double, int places);
+const char *print_significant(const struct sheet_builder *, double, int digits); /* "3.182" */
+const char *print_date(const struct sheet_builder *, struct date);
+const char *print_leaves(const struct sheet_builder *, const double *leaves, int n); /* "0.30 + 0.05" */
+const char *print_bold(const struct sheet_builder *, const char *);
+/* Error and expanded uncertainty over the tolerance's length, to the same place. */
+struct printed_result {
+    const char *value; /* "+0.042" */
+    const char *size;  /* "0.042": without its sign */
+    const char *u;     /* "0.005" */
+};
+struct printed_result print_result(const struct sheet_builder *, const struct proof_test *);
+/* Words of left and right, toward and away: keys to hang into sayings with SAY_KEY. */
+const char *key_of_side(enum side);
+const char *key_of_fence(enum fence_side);
+const char *key_of_toward(enum toward);
+const char *key_of_turn(enum fence_side, enum side offcut); /* clockwise or counter-clockwise */
+
+#endif

@@ -1,0 +1,114 @@
+/* Which sheets a job gets, and what is the same on each of them. */
+#include "sheet/kinds.h"
+#include "sheet/methods.h"
+
+/* A sheet needs data: plan or tests, as the row says. */
+static bool has_jig_or_tests(const struct sheet_builder *b)
+{
+    return b->job->jig.given || b->proof->n_tests > 0;
+}
+
+static bool has_parts(const struct sheet_builder *b)
+{
+    return b->job->jig.given && b->plan->n_parts > 0;
+}
+
+static bool has_tests(const struct sheet_builder *b)
+{
+    return b->proof->n_tests > 0;
+}
+
+static bool has_bench_test(const struct sheet_builder *b)
+{
+    for (int m = 0; m < METHODS; m++)
+        if (sheet_method((enum method)m)->has_bench(b))
+            return true;
+    return false;
+}
+
+static const struct sheet_row {
+    const char *title_key;
+    bool one_page;
+    bool (*has_data)(const struct sheet_builder *);
+    void (*fill)(const struct sheet_builder *, struct block_list *);
+} sheet_rows[SHEET_KINDS] = {
+    [SHEET_WALL] = {"sheet.wall", true, has_jig_or_tests, wall_fill},
+    [SHEET_BUILD] = {"sheet.build", false, has_parts, build_fill},
+    [SHEET_RECORD] = {"sheet.record", false, has_tests, record_fill},
+    [SHEET_BENCH] = {"sheet.bench", false, has_bench_test, bench_fill},
+};
+
+const char *record_id(const struct sheet_builder *b)
+{
+    const char *date = date_is_set(b->job->date) ? print_date(b, b->job->date) : "";
+    return pool_printf(b->pool, "%s %s%s%.16s", b->job->number.s, date, *date ? " " : "", b->job->fingerprint);
+}
+
+void sheet_add_assumed(const struct sheet_builder *b, struct block_list *list)
+{
+    if (b->plan->n_assumed == 0)
+        return;
+    block_heading(b, list, 2, SAYING_PLAIN("sheet.assumed"));
+    for (size_t i = 0; i < b->plan->n_assumed; i++)
+        block_paragraph(b, list, STYLE_SMALL, SAYING("sheet.item", SAY_STR("text", print_saying(b, b->plan->assumed[i].what))));
+}
+
+/* Date of issue and whose jig it is, small, at the right of each page's head. */
+static const char *print_head_right(const struct sheet_builder *b)
+{
+    const char *date = date_is_set(b->job->date) ? print_date(b, b->job->date) : "";
+    const char *shop = b->job->shop.s ? b->job->shop.s : "";
+    return pool_printf(b->pool, "%s%s%s", shop, *shop && *date ? ", " : "", date);
+}
+
+static void add_sheet(const struct sheet_builder *b, enum sheet_kind kind, struct sheets *out)
+{
+    struct sheet *sheet = &out->list[out->n++];
+    *sheet = (struct sheet){
+        .kind = kind,
+        .one_page = sheet_rows[kind].one_page,
+        .title = print_word(b, sheet_rows[kind].title_key),
+        .head_left = pool_printf(b->pool, "%s  %s", print_bold(b, b->job->number.s), b->job->title.s),
+        .head_right = print_head_right(b),
+        .foot_left = print_word(b, "above.all"),
+        .foot_right = record_id(b),
+        .bookmark = print_word(b, sheet_rows[kind].title_key),
+    };
+    sheet_rows[kind].fill(b, &sheet->body);
+}
+
+static void describe_document(const struct sheet_builder *b, struct sheets *out)
+{
+    const struct job *job = b->job;
+    const char *maker = job->made_by.s ? job->made_by.s : job->shop.s;
+    out->paper = job->paper;
+    out->units = job->units;
+    out->number = pool_string(b->pool, job->number.s);
+    out->document_title = pool_printf(b->pool, "%s %s", job->number.s, job->title.s);
+    out->author = pool_string(b->pool, maker ? maker : "");
+    out->fingerprint = pool_string(b->pool, job->fingerprint);
+    out->subject = pool_printf(b->pool, "%s; %s", print_word(b, outcome_state_key(b->outcome->state)), record_id(b));
+    out->date = job->date;
+}
+
+bool sheets_build(const struct job *job, const struct plan *plan, const struct proof *proof, const struct outcome *outcome,
+                  const bool wanted[SHEET_KINDS], struct sheets *out)
+{
+    *out = (struct sheets){0};
+    const struct sheet_builder b = {
+        .job = job, .plan = plan, .proof = proof, .outcome = outcome, .pool = &out->pool, .units = job->units};
+    describe_document(&b, out);
+    out->list = pool_alloc(&out->pool, SHEET_KINDS * sizeof *out->list);
+    for (int kind = 0; kind < SHEET_KINDS; kind++)
+        if ((!wanted || wanted[kind]) && sheet_rows[kind].has_data(&b))
+            add_sheet(&b, (enum sheet_kind)kind, out);
+    return out->n > 0;
+}
+
+void sheets_free(struct sheets *sheets)
+{
+    if (!sheets)
+        return;
+    pool_free(&sheets->pool);
+    *sheets = (struct sheets){0};
+}

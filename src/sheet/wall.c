@@ -1,0 +1,174 @@
+/* The wall sheet: one page above the saw. It answers, from far to near: may I use it? how far off? until when? what must I
+   not do? what next? */
+#include "sheet/findings.h"
+#include "sheet/kinds.h"
+#include "sheet/methods.h"
+
+enum { CAUTIONS_LARGE = 3, FAILURES_LARGE = 1, FAILURES_MOST = 3 };
+
+/* Work shorter than this is clamped, not held: judgement, resting on makers' advice to keep hands 6 in (150 mm) off. */
+static const double clamp_below[] = {[UNITS_MM] = 150, [UNITS_IN] = 6 * MM_PER_INCH};
+
+static const enum mark_shape state_marks[] = {
+    [STATE_DO_NOT_USE] = MARK_CROSS,
+    [STATE_NOT_PROVEN] = MARK_HALF_SQUARE,
+    [STATE_NOT_TESTED] = MARK_EMPTY_SQUARE,
+    [STATE_FIT] = MARK_FILLED_SQUARE,
+};
+
+static bool is_valid_for_a_time(const struct outcome *o)
+{
+    return o->state == STATE_FIT && date_is_set(o->due);
+}
+
+static void add_banner(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct outcome *o = b->outcome;
+    struct block block = {.kind = BLOCK_BANNER};
+    block.as.banner.mark = state_marks[o->state];
+    block.as.banner.words = print_word(b, outcome_state_key(o->state));
+    block.as.banner.right = "";
+    if (is_valid_for_a_time(o))
+        block.as.banner.right = print_saying(b, SAYING("wall.valid_to", SAY_STR("date", print_date(b, o->due))));
+    block_append(b, list, block);
+}
+
+/* The first failure at arm's length, the next two smaller, the rest counted. */
+static void add_failures(const struct sheet_builder *b, struct block_list *list)
+{
+    int n = checks_failed(b);
+    for (int i = 0; i < n && i < FAILURES_MOST; i++)
+        block_text(b, list, i < FAILURES_LARGE ? STYLE_ARM : STYLE_LEAD, check_sentence(b, check_failed(b, i)));
+    if (n > FAILURES_MOST)
+        block_paragraph(b, list, STYLE_LEAD, SAYING("wall.more_failures", SAY_ARG("n", SAY_COUNT_WORD, n - FAILURES_MOST)));
+}
+
+static void add_error_line(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct proof_test *test = b->outcome->deciding;
+    if (test)
+        block_text(b, list, STYLE_ARM, sheet_method(test->method)->error_line(b, test));
+    else if (b->outcome->state == STATE_NOT_TESTED)
+        block_paragraph(b, list, STYLE_ARM, SAYING_PLAIN("wall.not_tested"));
+}
+
+/* What comes next in a state that is not fit because of the deciding test: the move, or the next strips. */
+static const char *next_after_test(const struct sheet_builder *b, const struct proof_test *test)
+{
+    if (test->stale)
+        return print_saying(b, SAYING("wall.next.stale", SAY_STR("reason", print_saying(b, test->stale_reason))));
+    if (test->finding == FINDING_OUTSIDE && test->has_move && test->move.advice == ADVICE_MOVE)
+        return print_saying(b, SAYING("wall.next.move", SAY_STR("move", move_sentence(b, &test->move))));
+    if (test->finding == FINDING_UNDECIDED && test->further_strips > 0)
+        return print_saying(b, SAYING("wall.next.strips", SAY_ARG("n", SAY_COUNT_WORD, test->further_strips),
+                                      SAY_KEY("strips", test->further_strips == 1 ? "five_cut.strip" : "five_cut.strips")));
+    return print_word(b, "wall.next.measure");
+}
+
+static void add_next(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct proof_test *test = b->outcome->deciding;
+    switch (b->outcome->state) {
+    case STATE_DO_NOT_USE:
+    case STATE_NOT_PROVEN:
+        if (test && (test->stale || test->finding != FINDING_WITHIN))
+            block_text(b, list, STYLE_ARM, next_after_test(b, test));
+        break;
+    case STATE_NOT_TESTED:
+        block_paragraph(b, list, STYLE_ARM, SAYING_PLAIN("wall.next.not_tested"));
+        break;
+    case STATE_FIT:
+        block_paragraph(b, list, STYLE_LEAD, SAYING(date_is_set(b->outcome->due) ? "wall.next.fit_until" : "wall.next.fit", SAY_STR("date", print_date(b, b->outcome->due))));
+        break;
+    }
+}
+
+static struct figure_item make_figure(const struct sheet_builder *b, double mm, const char *label_key)
+{
+    return (struct figure_item){.number = print_bold(b, print_number(b, SAY_SIZE, mm)), .unit = words_unit(b->units), .label = print_word(b, label_key)};
+}
+
+static void add_figures(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct plan_sled *sled = &b->plan->sled;
+    const struct figure_item items[] = {
+        make_figure(b, sled->capacity_width, "wall.widest"),
+        make_figure(b, sled->capacity_thickness, "wall.thickest"),
+        make_figure(b, sled->blade_above_work, "wall.blade_above"),
+        make_figure(b, clamp_below[b->units], "wall.clamp_below"),
+    };
+    struct block block = {.kind = BLOCK_FIGURES};
+    block.as.figures.items = pool_copy(b->pool, items, sizeof items);
+    block.as.figures.n = COUNT_OF(items);
+    block_append(b, list, block);
+    block_paragraph(b, list, STYLE_BODY, SAYING("wall.blade_setting", SAY_ARG("base", SAY_THICKNESS, sled->base_thickness),
+                                                SAY_ARG("above", SAY_SIZE, sled->blade_above_work),
+                                                SAY_ARG("sum", SAY_SIZE, sled->base_thickness + sled->blade_above_work)));
+}
+
+static void add_plan_view(const struct sheet_builder *b, struct block_list *list)
+{
+    struct drawing drawing = {0};
+    draw_plan_view(b->plan, b->units, true, b->pool, &drawing);
+    block_drawing(b, list, drawing, STYLE_BODY, 55, 100);
+}
+
+/* The plan view with the reckoner beside it; whichever of the two there is. */
+static void add_picture_and_reckoner(const struct sheet_builder *b, struct block_list *list)
+{
+    struct block_list picture = {0}, reckoner = {0};
+    if (b->plan->has_sled)
+        add_plan_view(b, &picture);
+    sheet_method(METHOD_FIVE_CUT)->add_reckoner(b, &reckoner);
+    if (picture.n > 0 && reckoner.n > 0) {
+        block_columns(b, list, 2, (const struct block_list[]){picture, reckoner}, (const double[]){7, 5});
+        return;
+    }
+    const struct block_list *only = picture.n > 0 ? &picture : &reckoner;
+    for (size_t i = 0; i < only->n; i++)
+        block_append(b, list, only->blocks[i]);
+}
+
+/* Short titles of the cautions that are not printed large, in three columns, read down. */
+static void add_short_cautions(const struct sheet_builder *b, struct block_list *list, const struct plan_caution *rest, size_t n)
+{
+    struct block_list lists[3] = {{0}, {0}, {0}};
+    size_t a_column = (n + 2) / 3;
+    for (size_t i = 0; i < n; i++)
+        block_paragraph(b, &lists[i / a_column], STYLE_BODY,
+                        SAYING("wall.short_caution", SAY_STR("title", print_saying(b, rest[i].title))));
+    block_columns(b, list, 3, lists, (const double[]){4, 4, 4});
+}
+
+static void add_cautions(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct plan_caution *cautions = b->plan->cautions;
+    size_t n = b->plan->n_cautions, large = n < CAUTIONS_LARGE ? n : CAUTIONS_LARGE;
+    struct block block = cautions_begin(STYLE_ARM);
+    for (size_t i = 0; i < large; i++)
+        cautions_add(b, &block, cautions[i].signal, print_saying(b, cautions[i].text));
+    if (large > 0)
+        block_append(b, list, block);
+    if (n > large)
+        add_short_cautions(b, list, cautions + large, n - large);
+}
+
+static void add_count_of_cautions(const struct sheet_builder *b, struct block_list *list)
+{
+    int n = checks_cautioned(b);
+    if (n > 0)
+        block_paragraph(b, list, STYLE_BODY, SAYING(n == 1 ? "wall.one_check_caution" : "wall.check_cautions", SAY_ARG("n", SAY_COUNT_WORD, n)));
+}
+
+void wall_fill(const struct sheet_builder *b, struct block_list *list)
+{
+    add_banner(b, list);
+    add_failures(b, list);
+    add_error_line(b, list);
+    add_next(b, list);
+    if (b->plan->has_sled)
+        add_figures(b, list);
+    add_picture_and_reckoner(b, list);
+    add_cautions(b, list);
+    add_count_of_cautions(b, list);
+}
