@@ -40,11 +40,10 @@ static const struct range {
     {0x2610, 0x2612}, {0x26A0, 0x26A0}, {0x2713, 0x2713}, {0x2717, 0x2717}, /* boxes, warning, ticks */
 };
 
-/* No ligatures (liga): the text taken out of the PDF stays letter by letter. */
+/* No ligatures (liga): the text taken out of the PDF stays letter by letter. No fractions (frac): src/type makes them. */
 static const hb_tag_t features[] = {
     HB_TAG('c', 'c', 'm', 'p'), HB_TAG('l', 'o', 'c', 'l'), HB_TAG('m', 'a', 'r', 'k'), HB_TAG('m', 'k', 'm', 'k'),
-    HB_TAG('k', 'e', 'r', 'n'), HB_TAG('f', 'r', 'a', 'c'), HB_TAG('n', 'u', 'm', 'r'), HB_TAG('d', 'n', 'o', 'm'),
-    HB_TAG('t', 'n', 'u', 'm'),
+    HB_TAG('k', 'e', 'r', 'n'), HB_TAG('t', 'n', 'u', 'm'),
 };
 
 static hb_face_t *cut_down(hb_face_t *whole)

@@ -11,7 +11,10 @@
 enum face { FACE_REGULAR, FACE_BOLD, FACE_CONDENSED, FACE_CONDENSED_BOLD, FACE_MONO, FACE_FALLBACK, FACES };
 
 /* How a run is shaped beside the face's kerning. */
-enum { TYPE_FRACTIONS = 1, TYPE_TABULAR = 2 };
+enum {
+    TYPE_FRACTIONS = 1, /* 3/8, also with U+2044, is set as a fraction; not in FACE_MONO */
+    TYPE_TABULAR = 2    /* figures of equal width */
+};
 
 /* All faces, opened once a process, immutable, shared between threads. Freed by type_close. */
 struct faces;
@@ -23,6 +26,7 @@ struct glyph {
     unsigned id;          /* glyph id in that face; 0: missing */
     double advance;       /* in em: 1 = the size */
     double dx, dy;        /* offset in em */
+    double scale;         /* of the glyph itself: 1, less for the figures of a fraction; already in advance and offset */
     int cluster;          /* byte offset in the text of the first character it stands for */
 };
 struct shaped {

@@ -26,7 +26,8 @@ struct content {
 /* The state of a line of text while it is shown: distances along the baseline in em. */
 struct line {
     const struct ink_text *text;
-    enum face face;      /* selected */
+    enum face face;      /* selected, with the scale of the size */
+    double scale;
     double pen;          /* where the reader will put the next glyph */
     double wanted;       /* where the shaper wants it, without its own offset */
     double rise;
@@ -131,16 +132,17 @@ static void close_array(struct content *c, struct line *line)
     line->open = false;
 }
 
-static void select_face(struct content *c, struct line *line, enum face face)
+static void select_face(struct content *c, struct line *line, enum face face, double scale)
 {
-    if (line->face == face)
+    if (line->face == face && line->scale == scale)
         return;
     close_array(c, line);
     font_dict(c->writer, face);
     c->used[face] = true;
     line->face = face;
+    line->scale = scale;
     text_printf(c->out, "/F%d ", (int)face);
-    add_numbers(c, &line->text->size, 1, "Tf");
+    add_numbers(c, &(const double){line->text->size * scale}, 1, "Tf");
 }
 
 static void set_rise(struct content *c, struct line *line, double rise)
@@ -152,29 +154,29 @@ static void set_rise(struct content *c, struct line *line, double rise)
     add_numbers(c, &(const double){rise * line->text->size}, 1, "Ts");
 }
 
-/* Moves to x em from the start of the line. The reader's own position is followed with the number as it was written,
-   so that rounding does not add up. */
+/* Moves to x em from the start of the line. TJ counts in thousandths of the selected size; the reader's own position is
+   followed with the number as it was written, so that rounding does not add up. */
 static void move_pen(struct content *c, struct line *line, double x)
 {
-    double back = round((line->pen - x) * 1e5) / 100; /* thousandths of an em, to a hundredth */
+    double back = round((line->pen - x) / line->scale * 1e5) / 100; /* to a hundredth of a thousandth */
     if (back == 0)
         return;
     text_add(c->out, ">");
     add_number(c, back);
     text_add(c->out, "<");
-    line->pen -= back / 1000;
+    line->pen -= back / 1000 * line->scale;
 }
 
 static void show_glyph(struct content *c, struct line *line, const struct glyph *g, const char *text, size_t n)
 {
-    select_face(c, line, g->face);
+    select_face(c, line, g->face, g->scale);
     set_rise(c, line, g->dy);
     if (!line->open)
         text_add(c->out, "[<");
     line->open = true;
     move_pen(c, line, line->wanted + g->dx);
     text_printf(c->out, "%04X", font_code(c->writer, g->face, g->id, text, n));
-    line->pen += font_advance(c->writer, g->face, g->id);
+    line->pen += g->scale * font_advance(c->writer, g->face, g->id);
     line->wanted += g->advance;
 }
 
@@ -190,31 +192,55 @@ static size_t text_bytes(const struct shaped *shaped, size_t i, size_t n)
     return n - (size_t)start;
 }
 
+static bool all_there(const struct shaped *shaped)
+{
+    for (size_t i = 0; i < shaped->n; i++)
+        if (shaped->glyphs[i].id == 0)
+            return false;
+    return true;
+}
+
+static void show_line(struct content *c, const struct ink_text *t, const struct shaped *shaped, size_t n)
+{
+    struct line line = {.text = t, .face = FACES};
+    const double across[6] = {1, 0, 0, 1, t->x, c->height - t->y}, upward[6] = {0, 1, -1, 0, t->x, c->height - t->y};
+    text_add(c->out, "BT\n");
+    add_numbers(c, t->upward ? upward : across, 6, "Tm");
+    for (size_t i = 0; i < shaped->n; i++)
+        show_glyph(c, &line, &shaped->glyphs[i], t->s + shaped->glyphs[i].cluster, text_bytes(shaped, i, n));
+    set_rise(c, &line, 0);
+    close_array(c, &line);
+    text_add(c->out, "ET\n");
+}
+
+/* The blanks of a monospaced line count, also at its start, but readers guess blanks from distances: so the line says
+   what its text is (PDF 1.4 9.8.3). */
+static void show_exact_line(struct content *c, const struct ink_text *t, const struct shaped *shaped, size_t n)
+{
+    text_add(c->out, "/Span<</ActualText<FEFF");
+    writer_utf16_hex(c->out, t->s, n);
+    text_add(c->out, ">>>BDC\n");
+    show_line(c, t, shaped, n);
+    text_add(c->out, "EMC\n");
+}
+
 static bool add_text(struct content *c, const struct ink_text *t, struct text *problem)
 {
     size_t n = strlen(t->s);
+    if (n == 0)
+        return true;
     struct pool pool = {0};
     struct shaped shaped;
     type_shape(c->writer->faces, t->face, t->features, t->s, n, &pool, &shaped);
-    bool whole = true;
-    if (shaped.n > 0) {
+    bool good = all_there(&shaped);
+    if (good) {
         set_color(c, &c->pen.fill, t->color, "rg");
-        text_add(c->out, "BT\n");
-        struct line line = {.text = t, .face = FACES};
-        const double across[6] = {1, 0, 0, 1, t->x, c->height - t->y}, upward[6] = {0, 1, -1, 0, t->x, c->height - t->y};
-        add_numbers(c, t->upward ? upward : across, 6, "Tm");
-        for (size_t i = 0; i < shaped.n; i++) {
-            whole = whole && shaped.glyphs[i].id != 0;
-            show_glyph(c, &line, &shaped.glyphs[i], t->s + shaped.glyphs[i].cluster, text_bytes(&shaped, i, n));
-        }
-        set_rise(c, &line, 0);
-        close_array(c, &line);
-        text_add(c->out, "ET\n");
+        (t->face == FACE_MONO ? show_exact_line : show_line)(c, t, &shaped, n);
+    } else {
+        text_printf(problem, "no glyph for a character of \"%s\"", t->s);
     }
     pool_free(&pool);
-    if (!whole)
-        text_printf(problem, "no glyph for a character of \"%s\"", t->s);
-    return whole;
+    return good;
 }
 
 bool content_build(struct writer *w, const struct page *page, bool used[FACES], struct text *out, struct text *problem)

@@ -2,8 +2,6 @@
    (glyph, text) in order of first use; CIDToGIDMap leads from it to the glyph, ToUnicode to the text. */
 #include "pdf/font.h"
 
-#include "base/utf8.h"
-
 #include <assert.h>
 #include <math.h>
 #include <stdint.h>
@@ -145,17 +143,6 @@ static HPDF_Dict descendant(struct writer *w, enum face face, const char *name)
     return d;
 }
 
-static void add_utf16_hex(struct text *t, const struct shown_glyph *g)
-{
-    for (const char *p = g->text; p < g->text + g->n;) {
-        unsigned c = utf8_next(&p);
-        if (c > 0xFFFF)
-            text_printf(t, "%04X%04X", 0xD800 + ((c - 0x10000) >> 10), 0xDC00 + (c & 0x3FF));
-        else
-            text_printf(t, "%04X", c);
-    }
-}
-
 /* One bfchar a code: ranges of several bytes are misread by some readers. */
 static void add_unicode_blocks(struct text *t, const struct used_face *u)
 {
@@ -171,7 +158,7 @@ static void add_unicode_blocks(struct text *t, const struct used_face *u)
             text_printf(t, "%zu beginbfchar\n", in_block);
         }
         text_printf(t, "<%04zX> <", i);
-        add_utf16_hex(t, &u->glyphs[i]);
+        writer_utf16_hex(t, u->glyphs[i].text, u->glyphs[i].n);
         text_add(t, ">\n");
         if (--in_block == 0)
             text_add(t, "endbfchar\n");

@@ -23,27 +23,42 @@ HPDF_Dict writer_stream(struct writer *w, const void *bytes, size_t n, bool comp
     return dict;
 }
 
-static void add_unit(struct text *t, unsigned unit)
+/* Gives the number of 16-bit units, 1 or 2. */
+static int split_units(unsigned code, unsigned units[2])
 {
-    text_add_char(t, (char)(unit >> 8));
-    text_add_char(t, (char)(unit & 0xFF));
+    if (code <= 0xFFFF) {
+        units[0] = code;
+        return 1;
+    }
+    units[0] = 0xD800 + ((code - 0x10000) >> 10);
+    units[1] = 0xDC00 + (code & 0x3FF);
+    return 2;
 }
 
 HPDF_Binary writer_utf16(struct writer *w, const char *utf8)
 {
     struct text t = {0};
-    add_unit(&t, 0xFEFF);
-    for (unsigned c; (c = utf8_next(&utf8)) != 0;) {
-        if (c > 0xFFFF) {
-            add_unit(&t, 0xD800 + ((c - 0x10000) >> 10));
-            add_unit(&t, 0xDC00 + (c & 0x3FF));
-        } else {
-            add_unit(&t, c);
+    text_add(&t, "\xFE\xFF");
+    for (unsigned code, units[2]; (code = utf8_next(&utf8)) != 0;) {
+        int n = split_units(code, units);
+        for (int i = 0; i < n; i++) {
+            text_add_char(&t, (char)(units[i] >> 8));
+            text_add_char(&t, (char)(units[i] & 0xFF));
         }
     }
     HPDF_Binary binary = HPDF_Binary_New(w->doc->mmgr, (HPDF_BYTE *)t.bytes, (HPDF_UINT)t.size);
     text_free(&t);
     return binary;
+}
+
+void writer_utf16_hex(struct text *t, const char *utf8, size_t n)
+{
+    for (const char *p = utf8; p < utf8 + n;) {
+        unsigned units[2];
+        int count = split_units(utf8_next(&p), units);
+        for (int i = 0; i < count; i++)
+            text_printf(t, "%04X", units[i]);
+    }
 }
 
 void writer_put(HPDF_Dict dict, const char *key, void *object)

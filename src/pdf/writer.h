@@ -38,6 +38,7 @@ HPDF_Dict writer_dict(struct writer *);
 HPDF_Dict writer_indirect_dict(struct writer *);
 HPDF_Dict writer_stream(struct writer *, const void *bytes, size_t n, bool compress);
 HPDF_Binary writer_utf16(struct writer *, const char *utf8); /* text string with byte order mark */
+void writer_utf16_hex(struct text *, const char *utf8, size_t n); /* n bytes as hexadecimal digits, without a mark */
 void writer_put(HPDF_Dict, const char *key, void *object);
 void writer_put_name(HPDF_Dict, const char *key, const char *name);
 void writer_put_number(HPDF_Dict, const char *key, long);

@@ -49,12 +49,19 @@ static const hb_tag_t tables_left_out[] = {
 
 enum {
     MOST_FRACTION_DIGITS = 3, /* above and below: 127/128; more is no fraction of an inch */
-    NARROW_SPACE = 0x202F,
-    NO_BREAK_SPACE = 0xA0
+    NO_BREAK_SPACE = 0xA0,
+    THIN_SPACE = 0x2009,
+    NARROW_NO_BREAK_SPACE = 0x202F,
+    FRACTION_SLASH = 0x2044
 };
-/* Widths of two spaces [em], common practice, no source: the gap of "1 3/8", and U+202F, which Roboto makes as wide as
-   a whole space. */
-static const double mixed_number_gap = 0.1, narrow_space_width = 0.2;
+
+/* A fraction is made of the face's own figures, made smaller, the upper ones raised until they are as high as capitals,
+   and its solidus, under and over which they are tucked: Roboto's ready-made fraction figures are two fifths of an em
+   high, too small for the bench, and stand wide apart. Sizes by eye. */
+static const double fraction_scale = 0.66, fraction_tuck = 0.22; /* tuck: share of the solidus's advance, on each side */
+/* Widths of two spaces [em], by eye: the gap of "1 3/8", wide enough that nobody and no reader of the file takes it for
+   13/8, and U+202F, which Roboto makes as wide as a whole space. */
+static const double mixed_number_gap = 0.17, narrow_space_width = 0.2;
 
 /* The character at *i, of which no byte at or after n is looked at; steps over it. */
 static unsigned next_code(const char *s, size_t n, size_t *i)
@@ -73,10 +80,16 @@ static bool is_mark(unsigned code)
     return c == HB_UNICODE_GENERAL_CATEGORY_NON_SPACING_MARK || c == HB_UNICODE_GENERAL_CATEGORY_ENCLOSING_MARK;
 }
 
+/* 0: the face does not have it. */
+static unsigned nominal_glyph(const struct faces *f, enum face face, unsigned code)
+{
+    hb_codepoint_t glyph = 0;
+    return hb_font_get_nominal_glyph(f->font[face], code, &glyph) ? glyph : 0;
+}
+
 static bool has_glyph(const struct faces *f, enum face face, unsigned code)
 {
-    hb_codepoint_t glyph;
-    return hb_font_get_nominal_glyph(f->font[face], code, &glyph) && glyph != 0;
+    return nominal_glyph(f, face, code) != 0;
 }
 
 /* End of the character at i with the accents that follow it; all_there: `face` has every one of them. */
@@ -111,30 +124,49 @@ static size_t count_digits(const char *s, size_t n, size_t i)
     return k;
 }
 
+/* Bytes of the slash at i, 0 if none stands there. */
+static size_t slash_length(const char *s, size_t n, size_t i)
+{
+    size_t end = i;
+    unsigned code = i < n ? next_code(s, n, &end) : 0;
+    return code == '/' || code == FRACTION_SLASH ? end - i : 0;
+}
+
+static bool is_part_of_number(char c)
+{
+    return isdigit((unsigned char)c) || c == '/' || c == '.' || c == ',';
+}
+
 /* Bytes of the fraction "11/64" that starts at i, 0 if none does: a date (3/4/2026), a decimal (1.5/2) or part of a longer
    number is no fraction. */
 static size_t fraction_length(const char *s, size_t n, size_t i)
 {
-    if (i > 0 && (isdigit((unsigned char)s[i - 1]) || strchr("/.,", s[i - 1])))
+    if (i > 0 && is_part_of_number(s[i - 1]))
         return 0;
-    size_t above = count_digits(s, n, i), slash = i + above;
-    if (above == 0 || above > MOST_FRACTION_DIGITS || slash >= n || s[slash] != '/')
+    size_t above = count_digits(s, n, i), slash = slash_length(s, n, i + above);
+    if (above == 0 || above > MOST_FRACTION_DIGITS || slash == 0)
         return 0;
-    size_t below = count_digits(s, n, slash + 1), end = slash + 1 + below;
-    if (below == 0 || below > MOST_FRACTION_DIGITS || (end < n && s[end] == '/'))
+    size_t start = i + above + slash, below = count_digits(s, n, start), end = start + below;
+    if (below == 0 || below > MOST_FRACTION_DIGITS || slash_length(s, n, end))
         return 0;
-    bool decimal = end + 1 < n && strchr(".,", s[end]) && isdigit((unsigned char)s[end + 1]);
+    bool decimal = end + 1 < n && (s[end] == '.' || s[end] == ',') && isdigit((unsigned char)s[end + 1]);
     return decimal ? 0 : end - i;
+}
+
+/* Of the run that starts at `start`; 0 where the face or the features want none. */
+static size_t wanted_fraction(enum face asked, unsigned features, const char *s, size_t n, size_t start)
+{
+    return features & TYPE_FRACTIONS && asked != FACE_MONO ? fraction_length(s, n, start) : 0;
 }
 
 static struct run next_run(const struct faces *f, enum face asked, unsigned features, const char *s, size_t n, size_t start)
 {
-    size_t fraction = features & TYPE_FRACTIONS ? fraction_length(s, n, start) : 0;
+    size_t fraction = wanted_fraction(asked, features, s, n, start);
     if (fraction)
         return (struct run){.face = asked, .fraction = true, .start = start, .end = start + fraction};
     struct run run = {.start = start};
     run.face = face_at(f, asked, s, n, start, &run.end);
-    while (run.end < n && !(features & TYPE_FRACTIONS && fraction_length(s, n, run.end))) {
+    while (run.end < n && !wanted_fraction(asked, features, s, n, run.end)) {
         size_t end;
         if (face_at(f, asked, s, n, run.end, &end) != run.face)
             break;
@@ -151,13 +183,48 @@ static void shape_run(const struct faces *f, struct run run, unsigned features, 
     hb_buffer_set_language(buffer, f->language);
     hb_buffer_add_utf8(buffer, s, (int)n, (unsigned)run.start, (int)(run.end - run.start));
     hb_buffer_guess_segment_properties(buffer); /* only the script is still open */
-    hb_feature_t wanted[] = {
-        {HB_TAG('f', 'r', 'a', 'c'), run.fraction, HB_FEATURE_GLOBAL_START, HB_FEATURE_GLOBAL_END},
-        {HB_TAG('t', 'n', 'u', 'm'), (features & TYPE_TABULAR) != 0, HB_FEATURE_GLOBAL_START, HB_FEATURE_GLOBAL_END},
-    };
-    hb_shape(f->font[run.face], buffer, wanted, sizeof wanted / sizeof *wanted);
+    bool tabular = (features & TYPE_TABULAR) != 0;
+    hb_feature_t wanted = {HB_TAG('t', 'n', 'u', 'm'), tabular, HB_FEATURE_GLOBAL_START, HB_FEATURE_GLOBAL_END};
+    hb_shape(f->font[run.face], buffer, &wanted, 1);
     if (!hb_buffer_allocation_successful(buffer))
         mem_failed();
+}
+
+static double metric(const struct faces *f, enum face face, hb_ot_metrics_tag_t tag)
+{
+    hb_position_t v = 0;
+    hb_ot_metrics_get_position_with_fallback(f->font[face], tag, &v);
+    return (double)v / hb_face_get_upem(f->face[face]);
+}
+
+double type_cap_height(const struct faces *f, enum face face)
+{
+    return metric(f, face, HB_OT_METRICS_TAG_CAP_HEIGHT);
+}
+
+double type_x_height(const struct faces *f, enum face face)
+{
+    return metric(f, face, HB_OT_METRICS_TAG_X_HEIGHT);
+}
+
+double type_ascent(const struct faces *f, enum face face)
+{
+    return metric(f, face, HB_OT_METRICS_TAG_HORIZONTAL_ASCENDER);
+}
+
+double type_descent(const struct faces *f, enum face face)
+{
+    return -metric(f, face, HB_OT_METRICS_TAG_HORIZONTAL_DESCENDER);
+}
+
+const char *type_postscript_name(enum face face)
+{
+    return face_rows[face].postscript_name;
+}
+
+double type_units_advance(const struct faces *f, enum face face, unsigned id)
+{
+    return (double)hb_font_get_glyph_h_advance(f->font[face], id) / hb_face_get_upem(f->face[face]);
 }
 
 /* Widths that are ours to say: see mixed_number_gap above. */
@@ -167,16 +234,14 @@ static double set_width(const struct run *run, unsigned features, const char *s,
     unsigned code = next_code(s, n, &after);
     if (run->face == FACE_MONO)
         return g->advance;
-    if (code == NARROW_SPACE && g->advance > narrow_space_width)
-        return narrow_space_width;
-    bool blank = code == ' ' || code == NO_BREAK_SPACE || code == NARROW_SPACE;
+    bool narrow = code == NARROW_NO_BREAK_SPACE, blank = narrow || code == ' ' || code == NO_BREAK_SPACE || code == THIN_SPACE;
     if (features & TYPE_FRACTIONS && blank && i > 0 && isdigit((unsigned char)s[i - 1]) && fraction_length(s, n, after))
         return mixed_number_gap;
-    return g->advance;
+    return narrow && g->advance > narrow_space_width ? narrow_space_width : g->advance;
 }
 
-static void take_run(const struct faces *f, const struct run *run, unsigned features, const char *s, size_t n,
-                     hb_buffer_t *buffer, glyph_taker *take, void *arg)
+static void take_plain(const struct faces *f, const struct run *run, unsigned features, const char *s, size_t n,
+                       hb_buffer_t *buffer, glyph_taker *take, void *arg)
 {
     shape_run(f, *run, features, s, n, buffer);
     unsigned count;
@@ -185,12 +250,38 @@ static void take_run(const struct faces *f, const struct run *run, unsigned feat
     double em = hb_face_get_upem(f->face[run->face]);
     for (unsigned i = 0; i < count; i++) {
         struct glyph g = {
-            .face = run->face, .id = infos[i].codepoint, .advance = places[i].x_advance / em,
+            .face = run->face, .id = infos[i].codepoint, .advance = places[i].x_advance / em, .scale = 1,
             .dx = places[i].x_offset / em, .dy = places[i].y_offset / em, .cluster = (int)infos[i].cluster,
         };
         g.advance = set_width(run, features, s, n, &g);
         take(arg, &g);
     }
+}
+
+/* Digits of one byte and one glyph each: no shaper is needed, as no face has one digit depend on another. */
+static void take_figures(const struct faces *f, enum face face, const char *s, size_t from, size_t end, double rise,
+                         glyph_taker *take, void *arg)
+{
+    for (size_t i = from; i < end; i++) {
+        struct glyph g = {.face = face, .id = nominal_glyph(f, face, (unsigned char)s[i]), .dy = rise,
+                          .scale = fraction_scale, .cluster = (int)i};
+        g.advance = fraction_scale * type_units_advance(f, face, g.id);
+        take(arg, &g);
+    }
+}
+
+static void take_fraction(const struct faces *f, const struct run *run, const char *s, glyph_taker *take, void *arg)
+{
+    size_t slash = run->start + count_digits(s, run->end, run->start);
+    size_t below = slash + slash_length(s, run->end, slash);
+    double rise = (1 - fraction_scale) * type_cap_height(f, run->face);
+    struct glyph g = {.face = run->face, .id = nominal_glyph(f, run->face, '/'), .scale = 1, .cluster = (int)slash};
+    double solidus = type_units_advance(f, run->face, g.id), tuck = fraction_tuck * solidus;
+    g.advance = solidus - 2 * tuck;
+    g.dx = -tuck;
+    take_figures(f, run->face, s, run->start, slash, rise, take, arg);
+    take(arg, &g);
+    take_figures(f, run->face, s, below, run->end, 0, take, arg);
 }
 
 static void each_glyph(const struct faces *f, enum face face, unsigned features, const char *s, size_t n, glyph_taker *take,
@@ -200,7 +291,10 @@ static void each_glyph(const struct faces *f, enum face face, unsigned features,
     hb_buffer_t *buffer = hb_buffer_create();
     for (size_t at = 0; at < n;) {
         struct run run = next_run(f, face, features, s, n, at);
-        take_run(f, &run, features, s, n, buffer, take, arg);
+        if (run.fraction)
+            take_fraction(f, &run, s, take, arg);
+        else
+            take_plain(f, &run, features, s, n, buffer, take, arg);
         at = run.end;
     }
     hb_buffer_destroy(buffer);
@@ -253,43 +347,6 @@ bool type_covers(const struct faces *f, unsigned code_point)
         if (!has_glyph(f, face, code_point))
             return false;
     return true;
-}
-
-static double metric(const struct faces *f, enum face face, hb_ot_metrics_tag_t tag)
-{
-    hb_position_t v = 0;
-    hb_ot_metrics_get_position_with_fallback(f->font[face], tag, &v);
-    return (double)v / hb_face_get_upem(f->face[face]);
-}
-
-double type_cap_height(const struct faces *f, enum face face)
-{
-    return metric(f, face, HB_OT_METRICS_TAG_CAP_HEIGHT);
-}
-
-double type_x_height(const struct faces *f, enum face face)
-{
-    return metric(f, face, HB_OT_METRICS_TAG_X_HEIGHT);
-}
-
-double type_ascent(const struct faces *f, enum face face)
-{
-    return metric(f, face, HB_OT_METRICS_TAG_HORIZONTAL_ASCENDER);
-}
-
-double type_descent(const struct faces *f, enum face face)
-{
-    return -metric(f, face, HB_OT_METRICS_TAG_HORIZONTAL_DESCENDER);
-}
-
-const char *type_postscript_name(enum face face)
-{
-    return face_rows[face].postscript_name;
-}
-
-double type_units_advance(const struct faces *f, enum face face, unsigned id)
-{
-    return (double)hb_font_get_glyph_h_advance(f->font[face], id) / hb_face_get_upem(f->face[face]);
 }
 
 /* OpenType's head table holds xMin, yMin, xMax, yMax as 16-bit numbers from byte 36 on. */

@@ -63,7 +63,7 @@ static void test_type_width_of_mono_is_one_pitch(void **state)
     const struct faces *f = *state;
     double pitch = 1233 / 2048.0; /* hb-shape DejaVuSansMono */
     assert_close(width_of(f, FACE_MONO, 0, "  fence: 1 3/8 in"), 17 * pitch, 1e-12);
-    assert_close(width_of(f, FACE_MONO, TYPE_FRACTIONS, "  fence: 1 3/8 in"), 17 * pitch, 1e-12);
+    assert_close(width_of(f, FACE_MONO, TYPE_FRACTIONS | TYPE_TABULAR, "  fence: 1 3/8 in"), 17 * pitch, 1e-12);
 }
 
 static void test_type_covers_repertoire(void **state)
@@ -154,6 +154,7 @@ static void test_type_width_of_fractions(void **state)
     const struct faces *f = *state;
     static const struct fraction_row rows[] = {
         {"3/8", true},       {"11/64", true},     {"1 3/8 in", true}, {"(3/8)", true},    {"3/8.", true}, {"127/128", true},
+        {"3⁄8", true},       {"1\u20095⁄16 in", true}, {"−3/8", true},
         {"3/4/2026", false}, {"0.5/2", false},    {"1/2.5", false},   {"1234/5", false},  {"/8", false},  {"3/", false},
         {"a/b", false},      {"3 / 8", false},    {"12", false},
     };
@@ -163,11 +164,34 @@ static void test_type_width_of_fractions(void **state)
             if (rows[i].changes != (set < plain - 0.1))
                 fail_msg("%s: %g em, as a fraction %g em", rows[i].text, plain, set);
         }
-    /* hb-shape --features=frac Roboto-Regular "3/8": numerator 751, slash 931, denominator 751 */
-    assert_close(width_of(f, FACE_REGULAR, TYPE_FRACTIONS, "3/8"), (751 + 931 + 751) / 2048.0, 1e-12);
-    /* "1 3/8": the whole number stays a full figure, 1151; the gap is a tenth of an em */
-    assert_close(width_of(f, FACE_REGULAR, TYPE_FRACTIONS, "1 3/8"), (1151 + 751 + 931 + 751) / 2048.0 + 0.1, 1e-12);
-    assert_close(width_of(f, FACE_REGULAR, TYPE_FRACTIONS, "at 3/8"), width_of(f, FACE_REGULAR, 0, "at ") + 2433 / 2048.0, 1e-12);
+    /* Roboto-Regular: a figure is 1151 wide, the solidus 845; figures at 0.66, the solidus tucked in by 0.22 on each side */
+    double three_eighths = (2 * 0.66 * 1151 + (1 - 2 * 0.22) * 845) / 2048;
+    assert_close(width_of(f, FACE_REGULAR, TYPE_FRACTIONS, "3/8"), three_eighths, 1e-12);
+    assert_close(width_of(f, FACE_REGULAR, TYPE_FRACTIONS, "3⁄8"), three_eighths, 1e-12);
+    /* the whole number stays a full figure; the gap is 0.17 em whatever the space */
+    static const char *const mixed[] = {"1 3/8", "1\u20093/8", "1\u00A03/8", "1\u202F3⁄8"};
+    for (int i = 0; i < 4; i++)
+        assert_close(width_of(f, FACE_REGULAR, TYPE_FRACTIONS, mixed[i]), 1151 / 2048.0 + 0.17 + three_eighths, 1e-12);
+    assert_close(width_of(f, FACE_REGULAR, TYPE_FRACTIONS, "at 3/8"), width_of(f, FACE_REGULAR, 0, "at ") + three_eighths, 1e-12);
+}
+
+static void test_type_shape_fraction_is_as_high_as_capitals(void **state)
+{
+    const struct faces *f = *state;
+    struct pool pool = {0};
+    struct shaped shaped;
+    type_shape(f, FACE_BOLD, TYPE_FRACTIONS, "2 11⁄64", 9, &pool, &shaped);
+    assert_int_equal(shaped.n, 7);
+    static const struct { int cluster; bool small, raised; } expected[] = {
+        {0, false, false}, {1, false, false}, {2, true, true}, {3, true, true}, {4, false, false}, {7, true, false}, {8, true, false}};
+    for (size_t i = 0; i < shaped.n; i++) {
+        const struct glyph *g = &shaped.glyphs[i];
+        assert_int_equal(g->cluster, expected[i].cluster);
+        assert_true((g->scale < 1) == expected[i].small && (g->dy > 0) == expected[i].raised);
+        if (expected[i].raised) /* figures are as high as capitals */
+            assert_close(g->dy + g->scale * type_cap_height(f, FACE_BOLD), type_cap_height(f, FACE_BOLD), 1e-12);
+    }
+    pool_free(&pool);
 }
 
 static void test_type_width_of_narrow_space(void **state)
@@ -253,6 +277,7 @@ int main(void)
         cmocka_unit_test(test_type_shape_missing_character_is_glyph_0),
         cmocka_unit_test(test_type_shape_composes_accents),
         cmocka_unit_test(test_type_width_of_fractions),
+        cmocka_unit_test(test_type_shape_fraction_is_as_high_as_capitals),
         cmocka_unit_test(test_type_width_of_narrow_space),
         cmocka_unit_test(test_type_metrics_are_those_of_the_file),
         cmocka_unit_test(test_type_subset_has_the_glyphs_and_no_others),
