@@ -31,7 +31,7 @@ double balance_force(double moment, double arm)
     return arm >= 0 ? NAN : moment / (BALANCE_MARGIN * -arm);
 }
 
-bool balance_stays(const struct load *loads, size_t n, double work)
+double balance_ratio(const struct load *loads, size_t n, double work)
 {
     double holds = 0, overturns = -work;
 
@@ -42,5 +42,5 @@ bool balance_stays(const struct load *loads, size_t n, double work)
         else
             overturns -= moment;
     }
-    return holds >= BALANCE_MARGIN * overturns;
+    return overturns > 0 ? holds / overturns : INFINITY;
 }

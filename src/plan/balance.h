@@ -3,7 +3,6 @@
 #ifndef FETTLE_PLAN_BALANCE_H
 #define FETTLE_PLAN_BALANCE_H
 
-#include <stdbool.h>
 #include <stddef.h>
 
 #define BALANCE_GRAVITY 9.81 /* m/s2, rounded; 9.80665 is the standard value */
@@ -20,7 +19,7 @@ double balance_moment(const struct load *, size_t n);
 double balance_worst_work(double kg_per_mm, double face, int direction, double low, double high);
 /* Force down at `arm` (inward positive) that the sled bears with the margin; NAN where the arm is inside the table. */
 double balance_force(double moment, double arm);
-/* True if what holds down outweighs, with the margin, what overturns; `work`: its moment, not above 0. */
-bool balance_stays(const struct load *, size_t n, double work);
+/* What holds down as a multiple of what overturns; INFINITY where nothing does. `work`: its moment, not above 0. */
+double balance_ratio(const struct load *, size_t n, double work);
 
 #endif

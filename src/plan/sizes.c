@@ -435,7 +435,7 @@ static const char *width_obstacle(const struct sizing *z, const struct plan_sled
         return "the sled tips off the table's near edge at the start of the cut";
     if (sled_tip_far(z->job, s, s->capacity_width).moment <= 0)
         return "the sled tips off the table's far edge at the end of the cut";
-    if (!sled_parked_stays(z->job, s))
+    if (sled_parked_ratio(z->job, s) < BALANCE_MARGIN)
         return "the sled tips off the table when it is drawn clear of the blade";
     if (sled_yaw(z->job, s, &z->wood, sled_guide(s)->width) > yaw_limit(z->job, yaw_fail))
         return "the runner's play lets the sled yaw by more than three times the tolerance";

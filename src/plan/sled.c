@@ -360,7 +360,7 @@ bool sled_tip_side(const struct job *job, const struct plan_sled *s, double widt
     return true;
 }
 
-bool sled_parked_stays(const struct job *job, const struct plan_sled *s)
+double sled_parked_ratio(const struct job *job, const struct plan_sled *s)
 {
     struct travel_sizes t = sled_travel_sizes(job, s);
     struct load loads[SLED_LOADS];
@@ -370,7 +370,7 @@ bool sled_parked_stays(const struct job *job, const struct plan_sled *s)
     double work = balance_worst_work(work_kg_per_mm(s), s->reference.v_face - edge, work_side,
                                      fmin(SLED_WORK_LEAST, s->capacity_width), s->capacity_width);
 
-    return balance_stays(loads, n, work);
+    return balance_ratio(loads, n, work);
 }
 
 /* ---- widest work ---- */

@@ -1,0 +1,646 @@
+/* Remedies. Each check has a list of levers: a value of the job, which way to move it, what goes with it. A lever is tried
+   on a copy of the job that is planned anew, in doubling steps until the check passes, then halved back to the least
+   change; it is offered only if no other check comes off worse. So no formula is solved backward by hand here, and what
+   a sheet tells someone to write into the job has been tried. */
+#include "plan/remedy.h"
+
+#include "plan/sled.h"
+
+#include <math.h>
+
+/* A number that the job would hold instead. */
+struct lever {
+    const char *key;         /* words key of the remedy */
+    enum say_kind kind;      /* of {number} */
+    int direction;           /* +1 up, -1 down; 0: `now` gives the one number to try, NAN: there is none */
+    enum lever_step { STEP_SIZE, STEP_FIT, STEP_COUNT, STEP_TENTH } step;
+    double least, most;      /* of the number */
+    double (*now)(const struct job *, const struct plan *);
+    void (*apply)(struct job *, struct pool *, const struct plan *, double); /* the plan: as it is without the change */
+};
+
+static struct job_sled *sled_of(struct job *j)
+{
+    return &j->jig.as.sled;
+}
+
+static void give(struct num *n, double v)
+{
+    n->v = v;
+    n->given = true;
+}
+
+/* ---- work ---- */
+
+static double now_capacity_width(const struct job *j, const struct plan *p)
+{
+    (void)j;
+    return p->sled.capacity_width;
+}
+
+static void apply_capacity_width(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    (void)pool;
+    (void)p;
+    give(&sled_of(j)->capacity_width, n);
+}
+
+static double now_capacity_thickness(const struct job *j, const struct plan *p)
+{
+    (void)j;
+    return p->sled.capacity_thickness;
+}
+
+static void apply_capacity_thickness(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    (void)pool;
+    (void)p;
+    give(&sled_of(j)->capacity_thickness, n);
+}
+
+/* ---- base ---- */
+
+static double now_base_depth(const struct job *j, const struct plan *p)
+{
+    (void)j;
+    return p->sled.base_depth;
+}
+
+static void apply_base_depth(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    (void)pool;
+    (void)p;
+    give(&sled_of(j)->base_depth, n);
+}
+
+static double now_base_width(const struct job *j, const struct plan *p)
+{
+    (void)j;
+    return p->sled.base_width;
+}
+
+/* A narrower base keeps the blade where it is in it, and its fences end with it. */
+static void apply_base_width(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    struct job_sled *s = sled_of(j);
+
+    (void)pool;
+    give(&s->base_left_of_blade, n * -p->sled.base_x0 / p->sled.base_width);
+    give(&s->base_width, n);
+    s->reference_fence.length.given = s->reference_fence.length.given && s->reference_fence.length.v < n;
+    s->other_fence.length.given = s->other_fence.length.given && s->other_fence.length.v < n;
+}
+
+/* ---- guard ---- */
+
+static double now_guard_layers(const struct job *j, const struct plan *p)
+{
+    (void)j;
+    return p->sled.guard_layers;
+}
+
+static void apply_guard_layers(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    (void)pool;
+    (void)p;
+    sled_of(j)->guard_layers.given = true;
+    sled_of(j)->guard_layers.count = (int)n;
+}
+
+static struct num *guarded_from_edge(struct job_sled *s, const struct plan *p)
+{
+    return p->sled.reference.side == FENCE_NEAR ? &s->reference_fence.from_edge : &s->other_fence.from_edge;
+}
+
+/* The fence goes in so far that the base lies under the whole guard. */
+static void apply_guard_and_edge(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    double layer = p->sled.guard_depth / p->sled.guard_layers;
+
+    apply_guard_layers(j, pool, p, n);
+    give(guarded_from_edge(sled_of(j), p), sled_round_up(n * layer, sled_least_edge_step(j->units)));
+}
+
+/* The base grows by as much. */
+static void apply_guard_edge_and_depth(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    double before = p->sled.guard_v1;
+
+    apply_guard_and_edge(j, pool, p, n);
+    give(&sled_of(j)->base_depth, p->sled.base_depth + guarded_from_edge(sled_of(j), p)->v - before);
+}
+
+static double now_guard_height(const struct job *j, const struct plan *p)
+{
+    (void)j;
+    return p->sled.guard_height;
+}
+
+static void apply_guard_height(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    (void)pool;
+    (void)p;
+    give(&sled_of(j)->guard_height, n);
+}
+
+/* ---- fences ---- */
+
+static double now_lower_fence(const struct job *j, const struct plan *p)
+{
+    (void)j;
+    return fmin(p->sled.reference.height, p->sled.other.height);
+}
+
+/* Layers of heights of their own: the tallest is raised. */
+static void set_height(struct job_fence *f, struct pool *pool, const struct plan_fence *now, double n)
+{
+    int tallest = 0;
+    double *heights;
+
+    if (!f->layers.given || !f->layers.heights) {
+        give(&f->height, n);
+        return;
+    }
+    heights = pool_copy(pool, f->layers.heights, (size_t)now->layers * sizeof *heights);
+    for (int i = 1; i < now->layers; i++)
+        if (heights[i] > heights[tallest])
+            tallest = i;
+    heights[tallest] = n;
+    f->layers.heights = heights;
+}
+
+static void apply_fence_heights(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    struct job_sled *s = sled_of(j);
+
+    if (p->sled.reference.height < n)
+        set_height(&s->reference_fence, pool, &p->sled.reference, n);
+    if (p->sled.other.height < n)
+        set_height(&s->other_fence, pool, &p->sled.other, n);
+}
+
+static double now_higher_fence(const struct job *j, const struct plan *p)
+{
+    (void)j;
+    return fmax(p->sled.reference.height, p->sled.other.height);
+}
+
+static void apply_fence_heights_down(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    struct job_sled *s = sled_of(j);
+
+    if (p->sled.reference.height > n)
+        set_height(&s->reference_fence, pool, &p->sled.reference, n);
+    if (p->sled.other.height > n)
+        set_height(&s->other_fence, pool, &p->sled.other, n);
+}
+
+static double now_reference_layers(const struct job *j, const struct plan *p)
+{
+    (void)j;
+    return p->sled.reference.layers;
+}
+
+static void apply_reference_layers(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    struct job_layers *l = &sled_of(j)->reference_fence.layers;
+
+    (void)pool;
+    (void)p;
+    if (l->heights)
+        give(&sled_of(j)->reference_fence.height, p->sled.reference.height);
+    l->given = true;
+    l->heights = NULL;
+    l->count = (int)n;
+}
+
+static void apply_reference_layers_and_depth(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    double layer = p->sled.reference.thickness / p->sled.reference.layers;
+
+    apply_reference_layers(j, pool, p, n);
+    give(&sled_of(j)->base_depth,
+         sled_round_up(p->sled.base_depth + (n - p->sled.reference.layers) * layer, sled_least_edge_step(j->units)));
+}
+
+static double now_longer_fence(const struct job *j, const struct plan *p)
+{
+    (void)j;
+    return fmax(p->sled.reference.length, p->sled.other.length);
+}
+
+static void apply_fence_lengths(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    struct job_sled *s = sled_of(j);
+
+    (void)pool;
+    if (p->sled.reference.length > n)
+        give(&s->reference_fence.length, n);
+    if (p->sled.other.length > n)
+        give(&s->other_fence.length, n);
+}
+
+static double now_other_from_edge(const struct job *j, const struct plan *p)
+{
+    (void)j;
+    return p->sled.reference.side == FENCE_NEAR ? p->sled.base_depth - p->sled.other.v_outer : p->sled.other.v_outer;
+}
+
+static void apply_other_from_edge(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    (void)pool;
+    (void)p;
+    give(&sled_of(j)->other_fence.from_edge, n);
+}
+
+/* ---- runners ---- */
+
+static double fit_step(const struct job *j)
+{
+    return j->units == UNITS_IN ? MM_PER_INCH / 1000 : 0.01;
+}
+
+/* The middle of what fits all year. */
+static double aim_width(const struct job *j, const struct plan *p)
+{
+    if (p->sled.plane_low > p->sled.plane_high)
+        return NAN;
+    return sled_round_down((p->sled.plane_low + p->sled.plane_high) / 2, fit_step(j));
+}
+
+static double aim_narrower(const struct job *j, const struct plan *p)
+{
+    double aim = aim_width(j, p);
+
+    return aim < sled_guide(&p->sled)->width ? aim : NAN;
+}
+
+static double aim_wider(const struct job *j, const struct plan *p)
+{
+    double aim = aim_width(j, p);
+
+    return aim > sled_guide(&p->sled)->width ? aim : NAN;
+}
+
+static double now_width(const struct job *j, const struct plan *p)
+{
+    (void)j;
+    return sled_guide(&p->sled)->width;
+}
+
+static void apply_width(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    (void)pool;
+    (void)p;
+    give(&sled_of(j)->runner_width, n);
+}
+
+/* The free runner then follows its rule. */
+static void apply_both_widths(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    apply_width(j, pool, p, n);
+    sled_of(j)->runner_free_width.given = false;
+}
+
+static double now_free_width(const struct job *j, const struct plan *p)
+{
+    const struct plan_runner *r = p->sled.runner;
+
+    (void)j;
+    if (!r[SIDE_LEFT].present || !r[SIDE_RIGHT].present)
+        return NAN;
+    return r[SIDE_LEFT].is_guide ? r[SIDE_RIGHT].width : r[SIDE_LEFT].width;
+}
+
+static void apply_free_width(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    (void)pool;
+    (void)p;
+    give(&sled_of(j)->runner_free_width, n);
+}
+
+static double now_runner_thickness(const struct job *j, const struct plan *p)
+{
+    (void)j;
+    return sled_guide(&p->sled)->thickness;
+}
+
+static void apply_runner_thickness(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    (void)pool;
+    (void)p;
+    give(&sled_of(j)->runner_thickness, n);
+}
+
+/* Both widths are derived anew. */
+static void free_widths(struct job *j)
+{
+    sled_of(j)->runner_width.given = false;
+    sled_of(j)->runner_free_width.given = false;
+}
+
+static double aim_upright_rings(const struct job *j, const struct plan *p)
+{
+    const struct job_stock *s = sled_choose_stocks(j).runner;
+
+    (void)p;
+    return s && s->rings != RINGS_QUARTER && !isnan(s->material.shrink_radial) ? 1 : NAN;
+}
+
+static void apply_upright_rings(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    struct job_stock *quarter = pool_copy(pool, sled_choose_stocks(j).runner, sizeof *quarter);
+
+    (void)p;
+    (void)n;
+    quarter->rings = RINGS_QUARTER;
+    quarter->rings_given = true;
+    sled_of(j)->runner_stock = quarter;
+    free_widths(j);
+}
+
+static double now_play_high(const struct job *j, const struct plan *p)
+{
+    (void)p;
+    return j->tolerances.side_play_high.v;
+}
+
+static void apply_play_high(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    (void)pool;
+    (void)p;
+    give(&j->tolerances.side_play_high, n);
+    free_widths(j);
+}
+
+/* ---- knife ---- */
+
+/* Halfway between plate and kerf. */
+static double aim_knife(const struct job *j, const struct plan *p)
+{
+    const struct job_blade *b = &j->saw.blade;
+
+    (void)p;
+    return sled_round_down(b->plate.given ? (b->plate.v + b->kerf.v) / 2 : b->kerf.v * 0.8, fit_step(j));
+}
+
+static void apply_knife(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    (void)pool;
+    (void)p;
+    give(&j->saw.knife.thickness, n);
+}
+
+static double aim_knife_top(const struct job *j, const struct plan *p)
+{
+    (void)j;
+    (void)p;
+    return 2; /* EN 1870-1 as quoted in user guidance: its top within 2 mm of the blade's */
+}
+
+static void apply_knife_top(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    (void)pool;
+    (void)p;
+    give(&j->saw.knife.below_top, n);
+}
+
+static void apply_knife_both(struct job *j, struct pool *pool, const struct plan *p, double n)
+{
+    apply_knife(j, pool, p, n);
+    apply_knife_top(j, pool, p, aim_knife_top(j, p));
+}
+
+/* ---- tables ---- */
+
+enum lever_id {
+    LEVER_NONE,
+    LEVER_CAPACITY_WIDTH, LEVER_CAPACITY_THICKNESS, LEVER_DEEPER, LEVER_SHALLOWER, LEVER_NARROWER_BASE,
+    LEVER_GUARD, LEVER_GUARD_EDGE, LEVER_GUARD_EDGE_DEPTH, LEVER_GUARD_HEIGHT,
+    LEVER_HIGHER, LEVER_LOWER, LEVER_LAYERS, LEVER_LAYERS_DEPTH, LEVER_SHORTER_FENCES, LEVER_OTHER_IN,
+    LEVER_PLANE, LEVER_PLANE_BOTH, LEVER_WIDEN, LEVER_WIDEN_BOTH, LEVER_WIDTH_UP, LEVER_FREE_WIDTH,
+    LEVER_RUNNER_THICKNESS, LEVER_RINGS, LEVER_PLAY_HIGH,
+    LEVER_KNIFE, LEVER_KNIFE_TOP, LEVER_KNIFE_BOTH,
+    LEVERS
+};
+
+static const struct lever levers[LEVERS] = {
+    [LEVER_CAPACITY_WIDTH] = {"remedy.capacity_width", SAY_SIZE, -1, STEP_SIZE, 20, 2000, now_capacity_width, apply_capacity_width},
+    [LEVER_CAPACITY_THICKNESS] = {"remedy.capacity_thickness", SAY_SIZE, -1, STEP_SIZE, 1, 300, now_capacity_thickness, apply_capacity_thickness},
+    [LEVER_DEEPER] = {"remedy.base_deeper", SAY_SIZE, +1, STEP_SIZE, 0, 3000, now_base_depth, apply_base_depth},
+    [LEVER_SHALLOWER] = {"remedy.base_shallower", SAY_SIZE, -1, STEP_SIZE, 100, 3000, now_base_depth, apply_base_depth},
+    [LEVER_NARROWER_BASE] = {"remedy.base_narrower", SAY_SIZE, -1, STEP_SIZE, 200, 4000, now_base_width, apply_base_width},
+    [LEVER_GUARD] = {"remedy.guard_layers", SAY_COUNT, +1, STEP_COUNT, 1, 60, now_guard_layers, apply_guard_layers},
+    [LEVER_GUARD_EDGE] = {"remedy.guard_and_edge", SAY_COUNT, +1, STEP_COUNT, 1, 60, now_guard_layers, apply_guard_and_edge},
+    [LEVER_GUARD_EDGE_DEPTH] = {"remedy.guard_edge_and_depth", SAY_COUNT, +1, STEP_COUNT, 1, 60, now_guard_layers, apply_guard_edge_and_depth},
+    [LEVER_GUARD_HEIGHT] = {"remedy.guard_height", SAY_SIZE, +1, STEP_SIZE, 0, 400, now_guard_height, apply_guard_height},
+    [LEVER_HIGHER] = {"remedy.fences_higher", SAY_SIZE, +1, STEP_SIZE, 0, 500, now_lower_fence, apply_fence_heights},
+    [LEVER_LOWER] = {"remedy.fences_lower", SAY_SIZE, -1, STEP_SIZE, 20, 1000, now_higher_fence, apply_fence_heights_down},
+    [LEVER_LAYERS] = {"remedy.reference_layers", SAY_COUNT, +1, STEP_COUNT, 1, 20, now_reference_layers, apply_reference_layers},
+    [LEVER_LAYERS_DEPTH] = {"remedy.reference_layers_and_depth", SAY_COUNT, +1, STEP_COUNT, 1, 20, now_reference_layers, apply_reference_layers_and_depth},
+    [LEVER_SHORTER_FENCES] = {"remedy.fences_shorter", SAY_SIZE, -1, STEP_SIZE, 200, 4000, now_longer_fence, apply_fence_lengths},
+    [LEVER_OTHER_IN] = {"remedy.other_in", SAY_SIZE, +1, STEP_SIZE, 0, 1000, now_other_from_edge, apply_other_from_edge},
+    [LEVER_PLANE] = {"remedy.plane", SAY_FIT, 0, STEP_FIT, 0, 100, aim_narrower, apply_width},
+    [LEVER_PLANE_BOTH] = {"remedy.plane_both", SAY_FIT, 0, STEP_FIT, 0, 100, aim_narrower, apply_both_widths},
+    [LEVER_WIDEN] = {"remedy.widen", SAY_FIT, 0, STEP_FIT, 0, 100, aim_wider, apply_width},
+    [LEVER_WIDEN_BOTH] = {"remedy.widen_both", SAY_FIT, 0, STEP_FIT, 0, 100, aim_wider, apply_both_widths},
+    [LEVER_WIDTH_UP] = {"remedy.widen", SAY_FIT, +1, STEP_FIT, 0, 100, now_width, apply_width},
+    [LEVER_FREE_WIDTH] = {"remedy.free_width", SAY_FIT, -1, STEP_FIT, 1, 100, now_free_width, apply_free_width},
+    [LEVER_RUNNER_THICKNESS] = {"remedy.runner_thickness", SAY_SIZE, -1, STEP_TENTH, 1, 100, now_runner_thickness, apply_runner_thickness},
+    [LEVER_RINGS] = {"remedy.rings", SAY_COUNT, 0, STEP_COUNT, 0, 1, aim_upright_rings, apply_upright_rings},
+    [LEVER_PLAY_HIGH] = {"remedy.play_high", SAY_FIT, +1, STEP_FIT, 0, 3, now_play_high, apply_play_high},
+    [LEVER_KNIFE] = {"remedy.knife_thickness", SAY_FIT, 0, STEP_FIT, 0, 10, aim_knife, apply_knife},
+    [LEVER_KNIFE_TOP] = {"remedy.knife_top", SAY_SIZE, 0, STEP_SIZE, 0, 10, aim_knife_top, apply_knife_top},
+    [LEVER_KNIFE_BOTH] = {"remedy.knife_both", SAY_FIT, 0, STEP_FIT, 0, 10, aim_knife, apply_knife_both},
+};
+
+/* Levers of each check, the one that leaves the job most as it is first. */
+enum { MOST_LEVERS = 7 };
+#define PLAY_LEVERS {LEVER_PLANE, LEVER_WIDEN, LEVER_PLANE_BOTH, LEVER_WIDEN_BOTH, LEVER_RINGS, LEVER_PLAY_HIGH}
+#define GUARD_LEVERS {LEVER_GUARD, LEVER_GUARD_EDGE, LEVER_GUARD_EDGE_DEPTH}
+static const enum lever_id levers_of[CHECKS][MOST_LEVERS] = {
+    [CHECK_THICKNESS_CAPACITY] = {LEVER_CAPACITY_THICKNESS},
+    [CHECK_TRAVEL_STOP] = GUARD_LEVERS,
+    [CHECK_EXIT_GUARD_DEPTH] = GUARD_LEVERS,
+    [CHECK_EXIT_GUARD_HEIGHT] = {LEVER_GUARD_HEIGHT},
+    [CHECK_FENCE_BRIDGE] = {LEVER_HIGHER, LEVER_LOWER},
+    [CHECK_FENCE_BENDING] = {LEVER_LAYERS, LEVER_LAYERS_DEPTH, LEVER_HIGHER},
+    [CHECK_RUNNER_PLAY] = PLAY_LEVERS,
+    [CHECK_RUNNER_PLAY_DRIEST] = PLAY_LEVERS,
+    [CHECK_RUNNER_PLAY_DAMPEST] = PLAY_LEVERS,
+    [CHECK_RUNNER_PAIR_PLAY] = {LEVER_FREE_WIDTH, LEVER_PLANE, LEVER_PLANE_BOTH, LEVER_RINGS, LEVER_PLAY_HIGH},
+    [CHECK_RUNNER_WIDTH_TO_PLANE] = PLAY_LEVERS,
+    [CHECK_RUNNER_YAW] = {LEVER_WIDTH_UP, LEVER_DEEPER, LEVER_CAPACITY_WIDTH},
+    [CHECK_RUNNER_HEIGHT] = {LEVER_RUNNER_THICKNESS},
+    [CHECK_RUNNER_ENGAGED] = {LEVER_CAPACITY_WIDTH, LEVER_DEEPER},
+    [CHECK_TIPPING_NEAR] = {LEVER_CAPACITY_WIDTH, LEVER_DEEPER},
+    [CHECK_TIPPING_FAR] = {LEVER_SHALLOWER, LEVER_OTHER_IN, LEVER_CAPACITY_WIDTH},
+    [CHECK_TIPPING_SIDE] = {LEVER_SHORTER_FENCES, LEVER_NARROWER_BASE},
+    [CHECK_TIPPING_PARKED] = {LEVER_CAPACITY_WIDTH, LEVER_SHALLOWER},
+    [CHECK_WIDEST_WORK] = {LEVER_DEEPER, LEVER_CAPACITY_WIDTH},
+    [CHECK_RIVING_KNIFE] = {LEVER_KNIFE, LEVER_KNIFE_TOP, LEVER_KNIFE_BOTH},
+};
+
+/* Where no number helps. */
+static const char *const plain_remedies[CHECKS] = {
+#define CHECK(id, name, unit, say) [CHECK_##id] = "check." name ".remedy",
+#include "plan/checks.inc"
+#undef CHECK
+};
+
+/* ---- the search ---- */
+
+struct search {
+    const struct plan_builder *builder;
+    const struct plan_check *check;
+    const struct lever *lever;
+    bool strict; /* no other check may even become a caution */
+};
+
+static double step_size(const struct job *j, enum lever_step step)
+{
+    switch (step) {
+    case STEP_SIZE:
+        return sled_least_edge_step(j->units);
+    case STEP_FIT:
+        return fit_step(j);
+    case STEP_COUNT:
+        return 1;
+    case STEP_TENTH:
+        break;
+    }
+    return j->units == UNITS_IN ? MM_PER_INCH / 64 : 0.1;
+}
+
+/* The whole job again with the lever at n; false: no sled. */
+static bool plan_again(const struct search *s, double n, struct plan *out)
+{
+    struct job job = *s->builder->job;
+    struct diags diags = {0};
+    struct plan_builder b = {.job = &job, .diags = &diags, .plan = out};
+    bool made;
+
+    *out = (struct plan){0};
+    s->lever->apply(&job, &out->pool, s->builder->plan, n);
+    made = sled_resolve(&b);
+    if (made) {
+        sled_list_parts(&b);
+        sled_place_screws(&b);
+        sled_check(&b);
+    }
+    diags_free(&diags);
+    return made;
+}
+
+static bool passes(const struct search *s, const struct plan *p)
+{
+    const struct plan_check *c = plan_find_check(p, s->check->id);
+
+    return c && c->verdict == VERDICT_PASS;
+}
+
+static bool worse_nowhere(const struct search *s, const struct plan *p)
+{
+    for (size_t i = 0; i < p->n_checks; i++) {
+        const struct plan_check *now = &p->checks[i], *was = plan_find_check(s->builder->plan, now->id);
+        enum verdict before = was ? was->verdict : VERDICT_PASS;
+        if (now->verdict > before && (s->strict || now->verdict == VERDICT_FAIL))
+            return false;
+    }
+    return true;
+}
+
+static bool passes_at(const struct search *s, double n)
+{
+    struct plan p;
+    bool good = plan_again(s, n, &p) && passes(s, &p);
+
+    plan_free(&p);
+    return good;
+}
+
+/* Number of steps k from `start` to the least change that makes the check pass; negative: none found. */
+static long find_least(const struct search *s, double start, double step)
+{
+    double room = s->lever->direction > 0 ? s->lever->most - start : start - s->lever->least;
+    long most = (long)floor(room / step + 1e-6), fails = -1, good = 0;
+
+    while (good <= most && !passes_at(s, start + s->lever->direction * step * (double)good)) {
+        fails = good;
+        good = good ? 2 * good : 1;
+    }
+    if (good > most)
+        return -1;
+    while (good - fails > 1) {
+        long middle = fails + (good - fails) / 2;
+        if (passes_at(s, start + s->lever->direction * step * (double)middle))
+            good = middle;
+        else
+            fails = middle;
+    }
+    return good;
+}
+
+static double find_number(const struct search *s)
+{
+    const struct job *job = s->builder->job;
+    double now = s->lever->now(job, s->builder->plan), step = step_size(job, s->lever->step), start;
+    long steps;
+
+    if (isnan(now) || s->lever->direction == 0)
+        return now;
+    start = s->lever->direction > 0 ? sled_round_up(now, step) : sled_round_down(now, step);
+    steps = find_least(s, start, step);
+    return steps < 0 ? NAN : start + s->lever->direction * step * (double)steps;
+}
+
+/* {number} is the lever's; the rest is what comes with it. */
+static struct saying say_remedy(const struct search *s, double n, const struct plan *p)
+{
+    const struct job_stock *runner = sled_choose_stocks(s->builder->job).runner;
+    double other = now_free_width(s->builder->job, p);
+
+    return SAYING(s->lever->key, SAY_ARG("number", s->lever->kind, n), SAY_ARG("edge", SAY_SIZE, p->sled.guard_v1),
+                  SAY_ARG("depth", SAY_SIZE, p->sled.base_depth), SAY_ARG("left", SAY_SIZE, -p->sled.base_x0),
+                  SAY_ARG("width", SAY_FIT, sled_guide(&p->sled)->width),
+                  SAY_ARG("free", SAY_FIT, isnan(other) ? 0 : other), SAY_STR("stock", runner ? runner->name : ""));
+}
+
+static bool try_lever(const struct search *s, struct saying *out)
+{
+    double n = find_number(s);
+    struct plan p;
+    bool good;
+
+    if (isnan(n))
+        return false;
+    good = plan_again(s, n, &p) && passes(s, &p) && worse_nowhere(s, &p);
+    if (good)
+        *out = say_remedy(s, n, &p);
+    plan_free(&p);
+    return good;
+}
+
+static bool try_levers(const struct plan_builder *b, const struct plan_check *c, bool strict, struct saying *out)
+{
+    for (size_t i = 0; i < MOST_LEVERS && levers_of[c->id][i] != LEVER_NONE; i++) {
+        struct search s = {b, c, &levers[levers_of[c->id][i]], strict};
+        if (try_lever(&s, out))
+            return true;
+    }
+    return false;
+}
+
+/* The plan is not changed until all are found, so that each is tried against the plan as it stands. */
+void sled_find_remedies(struct plan_builder *b)
+{
+    for (size_t i = 0; i < b->plan->n_checks; i++) {
+        struct plan_check *c = &b->plan->checks[i];
+        struct saying remedy = SAYING_PLAIN(plain_remedies[c->id]);
+        if (c->verdict == VERDICT_PASS || c->remedy.key)
+            continue;
+        if (!try_levers(b, c, true, &remedy))
+            try_levers(b, c, false, &remedy);
+        c->remedy = remedy;
+    }
+}
