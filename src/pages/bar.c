@@ -19,7 +19,7 @@ void set_bar(const struct setter *setter, const struct block *b, double width, s
     ink_add_line(&slab->inks, length - line / 2, 0, length - line / 2, high, line, COLOR_BLACK);
     double gap = 0.8 * rich.size, beside = width - length - gap;
     bool right = lines_natural_width(setter->faces, &rich, b->as.bar.label) <= beside;
-    double x = right ? length + gap : 0, y = right ? (high - rich.leading) / 2 : high;
+    double x = right ? length + gap : 0, y = right ? (high - rich.leading) / 2 : high + 2 * setter->scale;
     if (y < 0) { /* the label is higher than the bar: both move down, the bar stays in the middle */
         for (size_t i = 0; i < slab->inks.n; i++)
             ink_move(&slab->inks.list[i], 0, -y);

@@ -1,7 +1,7 @@
 /* Lists of blocks: the one table of kinds. */
 #include "pages/blocks.h"
 
-#include <string.h>
+#define BELOW_HEADING 0.4 /* share of its white that a block keeps below a heading: the two belong together */
 
 static set_block_fn *function_of(enum block_kind kind)
 {
@@ -47,6 +47,8 @@ void set_blocks(const struct setter *setter, const struct block_list *list, doub
         function_of(b->kind)(setter, b, width, out);
         if (out->n == first)
             continue;
+        if (i && list->blocks[i - 1].kind == BLOCK_HEADING)
+            out->list[first].above *= BELOW_HEADING;
         out->list[first].above += b->space_before * line;
         out->list[first].new_page = b->new_page;
         out->list[first].break_cost = 0;

@@ -7,7 +7,8 @@
 
 static double box_height(const struct setter *setter, const struct block *b, double title)
 {
-    double least = pt_of_mm(b->as.drawing.least_height), most = fmax(least, pt_of_mm(b->as.drawing.most_height));
+    double least = setter->scale * pt_of_mm(b->as.drawing.least_height);
+    double most = fmax(least, setter->scale * pt_of_mm(b->as.drawing.most_height));
     double height = most - setter->squeeze * (most - least);
     return fmin(height, setter->page_height - title);
 }
@@ -27,8 +28,9 @@ void set_drawing(const struct setter *setter, const struct block *b, double widt
         const char *text = pool_printf(setter->pool, "%c%s%c%s%s", TEXT_BOLD_ON, d->title, TEXT_BOLD_OFF, scaled ? NBSP NBSP " " : "", scaled ? placed.scale_text : "");
         title = put_text(setter, &rich, text, 0, 0, width, &slab->inks) + 0.25 * rich.leading;
     }
+    double left = titled ? 0 : fmax(0, (width - placed.width) / 2); /* a title and its drawing stand at one edge */
     for (size_t i = 0; i < placed.inks.n; i++) {
-        ink_move(&placed.inks.list[i], 0, title);
+        ink_move(&placed.inks.list[i], left, title);
         ink_add(&slab->inks, placed.inks.list[i]);
     }
     slab->height = title + placed.height;

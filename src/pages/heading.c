@@ -9,9 +9,9 @@ static const struct level {
     double size, above, below; /* [pt] */
     bool ruled;                /* a rule above it, across the width */
 } levels[] = {
-    {15.0, 17, 3.0, true}, /* page part */
-    {12.0, 13, 2.0, false}, /* section */
-    {10.0, 8, 0.5, false}, /* run-in */
+    {15.0, 20, 1.5, true},  /* page part */
+    {12.0, 13, 0.5, false}, /* section */
+    {10.0, 9, 0.0, false},  /* run-in */
 };
 
 static const char *with_aside(struct pool *pool, const char *text, const char *aside)
@@ -26,16 +26,15 @@ void set_heading(const struct setter *setter, const struct block *b, double widt
     int number = b->as.heading.level;
     assert(number >= 1 && number <= 3 && "headings have levels 1 to 3");
     const struct level *level = &levels[number - 1];
-    double scale = setter->scale, top = level->ruled ? 4 * scale : 0;
+    double scale = setter->scale;
     struct rich rich = rich_of(STYLE_BODY, scale);
     rich.bold_size = level->size * scale;
     rich.size = (level->size > 12 ? 12 : level->size) * scale;
     rich.leading = level->size * 1.22 * scale;
     struct slab *slab = slabs_add(out);
     slab->above = level->above * scale;
-    if (level->ruled)
-        ink_add_line(&slab->inks, 0, 0, width, 0, RULE_MEDIUM * scale, COLOR_BLACK);
+    slab->rule = level->ruled ? width : 0;
     const char *text = with_aside(setter->pool, b->as.heading.text, b->as.heading.aside);
-    slab->height = top + put_text(setter, &rich, text, 0, top, width, &slab->inks) + level->below * scale;
+    slab->height = put_text(setter, &rich, text, 0, 0, width, &slab->inks) + level->below * scale;
     slab->keep_with_next = true;
 }

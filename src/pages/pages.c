@@ -107,8 +107,8 @@ static const char *page_number(struct pool *pool, const struct sheet *sheet, siz
 static double put_foot(const struct layout *l, size_t page, size_t pages, struct inks *inks)
 {
     struct rich rich = foot_style(l);
-    double scale = l->frame.type_scale, width = text_width(l), gap = 2 * GUTTER * scale;
-    const char *number = page_number(l->pool, l->sheet, page, pages), *widest = page_number(l->pool, l->sheet, 100, 100);
+    double scale = l->frame.type_scale, width = text_width(l), gap = GUTTER * scale;
+    const char *number = page_number(l->pool, l->sheet, page, pages), *widest = page_number(l->pool, l->sheet, 88, 88);
     double right = fmin(lines_natural_width(l->faces, &rich, widest), 0.5 * width);
     struct lines left_lines, right_lines, reserve;
     lines_break(l->faces, l->pool, &rich, l->sheet->foot_left, width - right - gap, &left_lines);

@@ -48,7 +48,10 @@ double slabs_stack(const struct slabs *slabs, size_t from, size_t end, double x,
     for (size_t i = from; i < end; i++) {
         const struct slab *s = &slabs->list[i];
         if (i > from) {
-            y += s->above + (s->above > 0 ? stretch : 0);
+            double above = s->above + (s->above > 0 ? stretch : 0);
+            if (s->rule > 0)
+                ink_add_line(into, x, y + 0.6 * above, x + s->rule, y + 0.6 * above, SLAB_RULE_WIDTH, COLOR_BLACK);
+            y += above;
         } else if (s->head) {
             put_inks(&s->head->inks, true, x, y, into);
             y += s->head->height;

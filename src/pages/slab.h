@@ -7,10 +7,13 @@
 
 #include <stdbool.h>
 
+#define SLAB_RULE_WIDTH 1.0 /* [pt] */
+
 struct slab {
     struct inks inks;        /* from (0, 0), the slab's top left */
     double height;           /* [pt] */
     double above;            /* white above it, dropped at the head of a column [pt] */
+    double rule;             /* length of a rule within that white, dropped with it; 0: none [pt] */
     double break_cost;       /* how unwelcome a page break just before it is: 0 between blocks */
     bool keep_with_next;
     bool new_page;

@@ -133,7 +133,7 @@ void set_source(const struct setter *setter, const struct block *b, double width
         struct rich bold = rich_bolder(rich_of(STYLE_SMALL, setter->scale));
         struct slab *name = slabs_add(out);
         name->above = 6 * setter->scale;
-        name->height = put_text(setter, &bold, b->as.source.name, 0, 0, width, &name->inks);
+        name->height = put_text(setter, &bold, b->as.source.name, 0, 0, width, &name->inks) + 2 * setter->scale;
         name->keep_with_next = true;
     }
     p.out = out;

@@ -7,6 +7,7 @@
 #include "pages.h"
 #include "words.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #define BOLD(s) "\x0E" s "\x0F"
@@ -16,6 +17,16 @@ static inline void add_block(struct block_list *list, struct block b)
 {
     list->blocks = mem_grow(list->blocks, list->n, &list->capacity, sizeof *list->blocks);
     list->blocks[list->n++] = b;
+}
+
+/* The array of a list and of the columns in it; what blocks point at is the test's own. */
+static inline void free_list(struct block_list *list)
+{
+    for (size_t i = 0; i < list->n; i++)
+        for (int c = 0; list->blocks[i].kind == BLOCK_COLUMNS && c < list->blocks[i].as.columns.n; c++)
+            free_list(&list->blocks[i].as.columns.list[c]);
+    free(list->blocks);
+    *list = (struct block_list){0};
 }
 
 static inline void add_heading(struct block_list *list, int level, const char *text, const char *aside)
@@ -71,7 +82,7 @@ static inline void assert_no_problems(const struct pages *pages, const struct fa
     assert_int_equal(n, 0);
 }
 
-/* The first text on a page, from ink *from on, that is or holds s; NULL. */
+/* The first text on a page that holds s; NULL. */
 static inline const struct ink_text *find_text(const struct page *page, const char *s)
 {
     for (size_t i = 0; i < page->n_inks; i++)

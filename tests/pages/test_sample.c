@@ -27,6 +27,15 @@ static struct drawing sample_drawing(double width, double height, const char *ti
     return (struct drawing){.shapes = shapes, .n_shapes = 2, .labels = labels, .n_labels = 1, .dims = dims, .n_dims = 2, .to_scale = true, .title = title};
 }
 
+static void free_drawing(struct drawing *d)
+{
+    for (size_t i = 0; i < d->n_shapes; i++)
+        free((void *)d->shapes[i].points);
+    free(d->shapes);
+    free(d->labels);
+    free(d->dims);
+}
+
 static struct drawing plan_view, section;
 
 static struct figure_item wall_figures[] = {{"420", "mm", "widest work"}, {"63", "mm", "thickest work"}, {"5", "mm", "blade above the work"}, {"150", "mm", "clamp what is shorter"}};
@@ -176,6 +185,10 @@ static void test_pages_build_sample(void **state)
         text_free(&problem);
         pages_free(&pages);
     }
+    for (int i = 0; i < 3; i++)
+        free_list(&list[i].body);
+    free_drawing(&plan_view);
+    free_drawing(&section);
     type_close(faces);
 }
 
