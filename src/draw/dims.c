@@ -18,7 +18,7 @@ static const double extension_gap = 1.0 * POINT_PER_MM;
 static const double extension_past = 2.0 * POINT_PER_MM;
 static const double line_room = 1.0 * POINT_PER_MM; /* between a figure and an extension line */
 static const double tail_past = 1.5 * POINT_PER_MM; /* an arrow from outside, beyond its head */
-static const double figure_lift = 0.6;              /* a figure's box above its line [pt] */
+static const double figure_lift = 0.15;             /* a figure's box above its line, past the heads, in text sizes */
 
 struct dim_frame {
     enum dim_side side;
@@ -44,7 +44,7 @@ struct dim_side_work {
     struct dim_frame frame;
     struct dim_run *runs;
     size_t n;
-    double figure_height, first_row, row_pitch;
+    double figure_height, figure_lift, first_row, row_pitch;
 };
 
 static struct dim_frame frame_of(const struct placing *p, enum dim_side side)
@@ -87,7 +87,7 @@ static double w_of_row(const struct dim_side_work *s, int row)
 static struct rect figure_box(const struct dim_side_work *s, const struct dim_run *run, int row)
 {
     double w = w_of_row(s, row);
-    double near = s->frame.figure_outward ? w + figure_lift : w - figure_lift - s->figure_height;
+    double near = s->frame.figure_outward ? w + s->figure_lift : w - s->figure_lift - s->figure_height;
     struct draw_point a = page_of(&s->frame, run->figure_at, near);
     struct draw_point b = page_of(&s->frame, run->figure_at + run->figure, near + s->figure_height);
     return rect_of_segment(a, b);
@@ -217,6 +217,19 @@ static void place_runs(struct dim_side_work *s)
             s->runs[i].row = MOST_ROWS;
 }
 
+/* The ground that a side's rows take up. */
+static struct rect rows_of(const struct dim_side_work *s)
+{
+    struct rect r = RECT_EMPTY;
+    for (size_t i = 0; i < s->n; i++) {
+        struct draw_point a = page_of(&s->frame, s->runs[i].span0, s->frame.edge);
+        struct draw_point b = page_of(&s->frame, s->runs[i].span1, w_of_row(s, s->runs[i].row) + extension_past);
+        rect_add(&r, a.x, a.y);
+        rect_add(&r, b.x, b.y);
+    }
+    return r;
+}
+
 struct extension { double u, from, to; };
 
 static void add_extension(struct extension *list, size_t *n, double u, double from, double to)
@@ -270,11 +283,13 @@ static void add_side(struct placing *p, enum dim_side side)
     struct dim_side_work s = {.p = p, .frame = frame_of(p, side)};
     enum face face = placing_face(false);
     s.figure_height = placing_cap_height(p, face) + placing_descent(p, face);
-    s.row_pitch = s.figure_height + figure_lift + 1.2 * POINT_PER_MM;
-    s.first_row = s.frame.figure_outward ? 3.0 * POINT_PER_MM : s.figure_height + figure_lift + 1.5 * POINT_PER_MM;
+    s.figure_lift = figure_lift * p->text;
+    s.row_pitch = s.figure_height + s.figure_lift + 1.2 * POINT_PER_MM;
+    s.first_row = s.frame.figure_outward ? 3.0 * POINT_PER_MM : s.figure_height + s.figure_lift + 1.5 * POINT_PER_MM;
     s.runs = mem_alloc((p->drawing->n_dims + 1) * sizeof *s.runs);
     collect_runs(&s);
     place_runs(&s);
+    p->rows[side] = rows_of(&s);
     draw_extensions(&s);
     for (size_t i = 0; i < s.n; i++)
         draw_run(&s, &s.runs[i]);

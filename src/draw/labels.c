@@ -7,11 +7,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_LINES = 6, MOST_BREAKS = 3, NEAR_RINGS = 6, FAR_RINGS = 60, DIRECTIONS = 16 };
+enum { MOST_LINES = 6, MOST_BREAKS = 3, NEAR_RINGS = 6, FAR_RINGS = 60, DIRECTIONS = 24, MOST_TRIES = 8 };
 static const double label_room = 0.8 * POINT_PER_MM;  /* between a label and a line */
 static const double anchor_room = 1.0 * POINT_PER_MM; /* between a label and its point */
 static const double ring_step = 0.5;                  /* in text sizes */
-static const double leader_from = 2.0;                /* a label further from its point than this, in text sizes, gets a leader */
+static const double leader_from = 2.0;                /* a label wished beside its point and further off than this, in text
+                                                         sizes, gets a leader; one wished on its point, wherever it is not */
 
 /* A label broken into lines. */
 struct label_form {
@@ -29,6 +30,8 @@ struct label_work {
     struct label_form forms[MOST_BREAKS];
     int n_forms;
     bool inside_only; /* keep within the box that the drawing may take up */
+    bool off_rows;    /* keep off the ground of the dimension lines */
+    bool one_side;    /* a leader goes only to the wished side of the point */
 };
 
 static double line_pitch(const struct placing *p)
@@ -113,9 +116,8 @@ static void make_forms(struct label_work *w)
     }
 }
 
-static struct rect box_at(const struct label_work *w, const struct label_form *form, double x, double y)
+static struct rect box_at(const struct label_form *form, double x, double y)
 {
-    (void)w;
     return (struct rect){x - form->width / 2, y - form->height / 2, x + form->width / 2, y + form->height / 2};
 }
 
@@ -149,19 +151,32 @@ static bool stays_in_box(const struct placing *p, const struct rect *box)
     return all.x1 - all.x0 <= p->most_width && all.y1 - all.y0 <= p->most_height;
 }
 
+static bool lies_on_rows(const struct placing *p, const struct rect *box)
+{
+    for (int side = 0; side < 4; side++)
+        if (rect_meets_rect(&p->rows[side], box))
+            return true;
+    return false;
+}
+
 static bool box_is_good(const struct label_work *w, const struct rect *box)
 {
+    if (w->off_rows && lies_on_rows(w->p, box))
+        return false;
     return placing_is_free(w->p, box, label_room) && (!w->inside_only || stays_in_box(w->p, box));
+}
+
+/* Lines of a label beside its point begin or end on the side of the point. */
+static double share_before(enum anchor anchor)
+{
+    return anchor == ANCHOR_LEFT ? 1 : anchor == ANCHOR_RIGHT ? 0 : 0.5;
 }
 
 static void put_lines(const struct label_work *w, const struct label_form *form, const struct rect *box)
 {
-    double cap = placing_cap_height(w->p, w->face);
+    double cap = placing_cap_height(w->p, w->face), along = share_before(w->label->anchor);
     for (int i = 0; i < form->n; i++) {
         double width = placing_text_width(w->p, w->face, form->line[i], form->size[i]);
-        double along = w->label->anchor == ANCHOR_CENTRE || w->label->anchor == ANCHOR_ABOVE || w->label->anchor == ANCHOR_BELOW ? 0.5
-                       : w->label->anchor == ANCHOR_LEFT                                                                         ? 1
-                                                                                                                                 : 0;
         double down = cap + i * line_pitch(w->p);
         if (w->label->upward)
             placing_add_text(w->p, box->x0 + down, box->y1 - (form->height - width) / 2, w->face, true, form->line[i], form->size[i]);
@@ -209,7 +224,7 @@ static double gap_to(const struct rect *box, struct draw_point at)
 /* One place: with a leader where it is far from its point. */
 static bool try_place(const struct label_work *w, const struct label_form *form, double x, double y, bool with_leader)
 {
-    struct rect box = box_at(w, form, x, y);
+    struct rect box = box_at(form, x, y);
     if (!box_is_good(w, &box))
         return false;
     if (with_leader && gap_to(&box, w->at) > 0) {
@@ -222,6 +237,13 @@ static bool try_place(const struct label_work *w, const struct label_form *form,
     return true;
 }
 
+static bool needs_leader(const struct label_work *w, const struct label_form *form, double x, double y)
+{
+    struct rect box = box_at(form, x, y);
+    double far = w->label->anchor == ANCHOR_CENTRE ? 0 : leader_from * w->p->text;
+    return w->label->leader && gap_to(&box, w->at) > far;
+}
+
 /* Near its wished place: no leader is needed to see what it belongs to. */
 static bool place_near(const struct label_work *w)
 {
@@ -232,9 +254,7 @@ static bool place_near(const struct label_work *w)
             for (int i = 0; i < (ring ? DIRECTIONS / 2 : 1); i++) {
                 double turn = i * 4 * UNIT_PI / DIRECTIONS;
                 double x = m.x + r * cos(turn), y = m.y - r * sin(turn);
-                struct rect box = box_at(w, &w->forms[f], x, y);
-                bool with_leader = w->label->leader && gap_to(&box, w->at) > leader_from * w->p->text;
-                if (!with_leader && try_place(w, &w->forms[f], x, y, false))
+                if (!needs_leader(w, &w->forms[f], x, y) && try_place(w, &w->forms[f], x, y, false))
                     return true;
             }
         }
@@ -242,15 +262,35 @@ static bool place_near(const struct label_work *w)
     return false;
 }
 
+/* A direction (c, s), s up the page, against the side of the point on which the label is wished. */
+static bool is_wrong_side(enum anchor anchor, double c, double s)
+{
+    switch (anchor) {
+    case ANCHOR_CENTRE:
+        return false;
+    case ANCHOR_LEFT:
+        return c > -0.01;
+    case ANCHOR_RIGHT:
+        return c < 0.01;
+    case ANCHOR_ABOVE:
+        return s < 0.01;
+    case ANCHOR_BELOW:
+        return s > -0.01;
+    }
+    return false;
+}
+
 /* Further off, slanting directions first: a leader along an edge would be read as an edge. */
 static bool place_far(const struct label_work *w)
 {
-    static const int order[DIRECTIONS] = {2, 14, 6, 10, 1, 15, 7, 9, 3, 13, 5, 11, 0, 8, 4, 12};
+    static const int order[DIRECTIONS] = {3, 9, 21, 15, 2, 10, 22, 14, 4, 8, 20, 16, 1, 11, 23, 13, 5, 7, 19, 17, 0, 12, 6, 18};
     for (int ring = 2; ring <= FAR_RINGS; ring++) {
         double r = ring * ring_step * w->p->text;
         for (int f = 0; f < w->n_forms; f++) {
             for (int i = 0; i < DIRECTIONS; i++) {
                 double turn = order[i] * 2 * UNIT_PI / DIRECTIONS, c = cos(turn), s = sin(turn);
+                if (w->one_side && is_wrong_side(w->label->anchor, c, s))
+                    continue;
                 double x = w->at.x + r * c + (c > 0.01 ? 1 : c < -0.01 ? -1 : 0) * w->forms[f].width / 2;
                 double y = w->at.y - r * s - (s > 0.01 ? 1 : s < -0.01 ? -1 : 0) * w->forms[f].height / 2;
                 if (try_place(w, &w->forms[f], x, y, true))
@@ -261,25 +301,80 @@ static bool place_far(const struct label_work *w)
     return false;
 }
 
-static void place_label(struct placing *p, const struct draw_label *label)
+/* Conditions are given up one after another; in the end the label stands where it was wished, whatever it covers, and false
+   is returned. */
+static bool place_label(struct placing *p, const struct draw_label *label)
 {
-    struct label_work w = {.p = p, .label = label, .at = placing_point(p, label->at), .face = placing_face(label->bold), .inside_only = true};
+    static const struct {
+        bool inside_only, off_rows, one_side;
+    } passes[] = {
+        {true, true, true}, {true, true, false}, {true, false, false}, {false, true, false}, {false, false, false},
+    };
+    struct label_work w = {.p = p, .label = label, .at = placing_point(p, label->at), .face = placing_face(label->bold)};
     make_forms(&w);
-    if (place_near(&w) || place_far(&w))
-        return;
-    w.inside_only = false;
-    if (place_near(&w) || place_far(&w))
-        return;
+    for (size_t i = 0; i < sizeof passes / sizeof *passes; i++) {
+        w.inside_only = passes[i].inside_only;
+        w.off_rows = passes[i].off_rows;
+        w.one_side = passes[i].one_side;
+        if (place_near(&w) || place_far(&w))
+            return true;
+    }
     struct draw_point m = wished_middle(&w, &w.forms[0]);
-    struct rect box = box_at(&w, &w.forms[0], m.x, m.y);
+    struct rect box = box_at(&w.forms[0], m.x, m.y);
     put_lines(&w, &w.forms[0], &box);
+    return false;
 }
 
-/* Those that have to stand near their point choose before those that may be led away. */
+/* How much there was of everything before the labels. */
+struct before {
+    size_t n_segments, n_strokes, n_patches, n_lines, n_texts;
+    struct rect used;
+};
+
+static void take_labels_back(struct placing *p, const struct before *b)
+{
+    p->n_segments = b->n_segments;
+    p->n_strokes = b->n_strokes;
+    p->n_patches = b->n_patches;
+    p->n_lines = b->n_lines;
+    p->n_texts = b->n_texts;
+    p->used = b->used;
+}
+
+/* Places labels in order; gives the first that found no room, or n. */
+static size_t place_in_order(struct placing *p, const size_t *order, size_t n)
+{
+    size_t failed = n;
+    for (size_t i = 0; i < n; i++)
+        if (!place_label(p, &p->drawing->labels[order[i]]) && failed == n)
+            failed = i;
+    return failed;
+}
+
+static void move_to_front(size_t *order, size_t i)
+{
+    size_t moved = order[i];
+    for (; i > 0; i--)
+        order[i] = order[i - 1];
+    order[0] = moved;
+}
+
+/* Those that have to stand near their point choose before those that may be led away. One that finds no room goes first
+   in the next try. */
 void placing_add_labels(struct placing *p)
 {
+    size_t count = p->drawing->n_labels, n = 0;
+    size_t *order = pool_alloc(p->pool, (count + 1) * sizeof *order);
     for (int leader = 0; leader <= 1; leader++)
-        for (size_t i = 0; i < p->drawing->n_labels; i++)
+        for (size_t i = 0; i < count; i++)
             if (p->drawing->labels[i].leader == (leader == 1))
-                place_label(p, &p->drawing->labels[i]);
+                order[n++] = i;
+    struct before before = {p->n_segments, p->n_strokes, p->n_patches, p->n_lines, p->n_texts, p->used};
+    for (int i = 0;; i++) {
+        size_t failed = place_in_order(p, order, n);
+        if (failed == n || i == MOST_TRIES)
+            return;
+        take_labels_back(p, &before);
+        move_to_front(order, failed);
+    }
 }

@@ -58,6 +58,7 @@ struct placing {
     struct polygon *shapes;        /* the drawing's shapes on paper */
     struct rect body;              /* around shapes and arrows: dimensions stand outside it */
     struct rect used;              /* around everything */
+    struct rect rows[4];           /* by enum dim_side: where dimension lines run; labels keep off while they can */
     struct segment *segments;
     size_t n_segments, segment_capacity;
     struct stroke *strokes;
@@ -95,6 +96,7 @@ void placing_free(struct placing *);
 
 void placing_add_dims(struct placing *);   /* dims.c */
 void placing_add_labels(struct placing *); /* labels.c */
+void placing_emit(const struct placing *, struct inks *); /* emit.c */
 /* hatch.c: hatch lines of shape i, hidden by later shapes and interrupted round texts, as pairs of points. */
 void placing_hatch(const struct placing *, size_t i, struct draw_point **pairs, size_t *n_pairs);
 /* What is left of the line from a to b of shape i when the opaque shapes drawn after it hide the rest. */

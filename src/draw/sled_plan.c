@@ -16,7 +16,7 @@
 /* Along the base's width, so that marks keep a fair size on paper at any scale. */
 static double mark_radius(const struct plan_sled *s)
 {
-    return s->base_width / 85;
+    return s->base_width / 110;
 }
 
 static void add_runners(struct model *m, const struct plan_sled *s)
@@ -76,18 +76,27 @@ static void add_work(struct model *m, const struct plan_sled *s, double x0, doub
     add_box(m, x0, v, x1, v_end, LINE_VISIBLE, FILL_TINT);
 }
 
+/* On the side where there is no work. */
+static void label_pivot_and_gauge(struct model *m, const struct plan_sled *s)
+{
+    enum anchor anchor = s->reference.side == FENCE_NEAR ? ANCHOR_BELOW : ANCHOR_ABOVE;
+    double v = fence_middle_v(&s->reference);
+    add_leader(m, s->pivot_x, v, words_get("draw.pivot"))->anchor = anchor;
+    add_leader(m, s->moving_x, v, words_get("draw.gauge"))->anchor = anchor;
+}
+
 static void label_wall(struct model *m, const struct plan *plan, double work_x0)
 {
     const struct plan_sled *s = &plan->sled;
     double v_face = s->reference.v_face, way = s->reference.side == FENCE_NEAR ? 1 : -1;
     double left = fmin(fabs(work_x0), fabs(s->keep_out));
     add_label(m, (work_x0 - left) / 2, v_face + way * s->capacity_width * 0.45, ANCHOR_CENTRE, words_get("draw.work"));
-    add_leader(m, 0.55 * s->keep_out, v_face + way * s->capacity_width * 0.62, words_get("draw.no_hands"))->bold = true;
+    struct draw_label *no_hands = add_leader(m, 0.75 * s->keep_out, v_face + way * s->capacity_width * 0.7, words_get("draw.no_hands"));
+    no_hands->bold = true;
+    no_hands->anchor = ANCHOR_RIGHT;
     if (s->guard_v1 > s->guard_v0)
         add_leader(m, 0, (s->guard_v0 + s->guard_v1) / 2, words_get("draw.guard"))->bold = true;
-    double v = fence_middle_v(&s->reference);
-    add_leader(m, s->pivot_x, v, words_get("draw.pivot"));
-    add_leader(m, s->moving_x, v, words_get("draw.gauge"));
+    label_pivot_and_gauge(m, s);
 }
 
 static void draw_for_wall(struct model *m, const struct plan *plan)
@@ -116,32 +125,43 @@ static void add_hole(struct model *m, const struct plan_hole *hole, double arm)
     add_line(m, hole->x, hole->v - arm, hole->x, hole->v + arm, LINE_NARROW);
 }
 
-/* From the blade plane sideways, from the base's near edge along the feed. */
-static void dimension_build(struct model *m, const struct plan_sled *s)
+/* A fence shorter than the base: its length and where it begins. */
+static void dimension_short_fence(struct model *m, const struct plan_sled *s, const struct plan_fence *f, enum dim_side side)
 {
-    const struct plan_fence *f = &s->reference, *o = &s->other;
-    double left = s->base_x0, right = s->base_x0 + s->base_width, depth = s->base_depth;
-    double v = fence_middle_v(f);
-    add_dim(m, s->pivot_x, v, 0, 0, DIM_BELOW, SAY_SIZE);
-    add_dim(m, s->moving_x, v, 0, 0, DIM_BELOW, SAY_SIZE);
-    add_dim(m, left, 0, 0, 0, DIM_BELOW, SAY_SIZE);
-    add_dim(m, left, 0, right, 0, DIM_BELOW, SAY_SIZE);
+    double v = side == DIM_BELOW ? fence_low_v(f) : fence_high_v(f);
+    if (f->length > s->base_width - 0.5)
+        return;
+    add_dim(m, f->x0, v, 0, side == DIM_BELOW ? 0 : s->base_depth, side, SAY_SIZE);
+    add_dim(m, f->x0, v, f->x0 + f->length, v, side, SAY_SIZE);
+}
+
+/* Sideways, from the blade plane: what belongs to the reference fence on its side of the base, the rest on the other. */
+static void dimension_sideways(struct model *m, const struct plan_sled *s)
+{
+    bool near = s->reference.side == FENCE_NEAR;
+    enum dim_side fence_side = near ? DIM_BELOW : DIM_ABOVE, other_side = near ? DIM_ABOVE : DIM_BELOW;
+    double left = s->base_x0, right = left + s->base_width, v = fence_middle_v(&s->reference);
+    double edge = near ? 0 : s->base_depth, other_edge = near ? s->base_depth : 0;
+    add_dim(m, s->pivot_x, v, 0, edge, fence_side, SAY_SIZE);
+    add_dim(m, s->moving_x, v, 0, edge, fence_side, SAY_SIZE);
+    add_dim(m, left, edge, 0, edge, fence_side, SAY_SIZE);
+    add_dim(m, left, edge, right, edge, fence_side, SAY_SIZE);
     for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++)
         if (s->runner[side].present)
-            add_dim(m, 0, depth, s->runner[side].slot_x, depth, DIM_ABOVE, SAY_SIZE);
-    if (o->length < s->base_width - 0.5) {
-        add_dim(m, o->x0, fence_high_v(o), 0, depth, DIM_ABOVE, SAY_SIZE);
-        add_dim(m, o->x0, fence_high_v(o), o->x0 + o->length, fence_high_v(o), DIM_ABOVE, SAY_SIZE);
-    }
-    if (f->length < s->base_width - 0.5) {
-        add_dim(m, f->x0, fence_low_v(f), 0, 0, DIM_BELOW, SAY_SIZE);
-        add_dim(m, f->x0, fence_low_v(f), f->x0 + f->length, fence_low_v(f), DIM_BELOW, SAY_SIZE);
-    }
+            add_dim(m, 0, other_edge, s->runner[side].slot_x, other_edge, other_side, SAY_SIZE);
+    dimension_short_fence(m, s, &s->reference, fence_side);
+    dimension_short_fence(m, s, &s->other, other_side);
+}
+
+/* Along the feed, from the base's near edge. */
+static void dimension_along(struct model *m, const struct plan_sled *s)
+{
     const struct plan_fence *near = near_fence(s), *far = far_fence(s);
+    double left = s->base_x0, right = left + s->base_width, depth = s->base_depth;
+    double near_end = near->x0 + near->length, far_end = far->x0 + far->length;
     add_dim(m, left, 0, near->x0, fence_low_v(near), DIM_LEFT, SAY_SIZE);
     add_dim(m, near->x0, fence_low_v(near), near->x0, fence_high_v(near), DIM_LEFT, SAY_SIZE);
     add_dim(m, left, 0, left, depth, DIM_LEFT, SAY_SIZE);
-    double near_end = near->x0 + near->length, far_end = far->x0 + far->length;
     add_dim(m, near_end, fence_high_v(near), far_end, fence_low_v(far), DIM_RIGHT, SAY_SIZE);
     add_dim(m, far_end, fence_low_v(far), far_end, fence_high_v(far), DIM_RIGHT, SAY_SIZE);
     if (depth - fence_high_v(far) > 0.5)
@@ -170,8 +190,7 @@ static void label_build(struct model *m, const struct plan *plan)
             label_part_at(m, plan, r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER, r->slot_x, middle - 0.2 * room);
     }
     add_leader(m, 0, middle + 0.3 * room, words_get("draw.kerf"));
-    add_leader(m, s->pivot_x, fence_middle_v(&s->reference), words_get("draw.pivot"));
-    add_leader(m, s->moving_x, fence_middle_v(&s->reference), words_get("draw.gauge"));
+    label_pivot_and_gauge(m, s);
 }
 
 static void draw_for_build(struct model *m, const struct plan *plan)
@@ -191,7 +210,8 @@ static void draw_for_build(struct model *m, const struct plan *plan)
     double free_x = s->runner[SIDE_RIGHT].present ? (s->runner[SIDE_RIGHT].slot_x + right) / 2 : right * 0.7;
     double v0 = fence_high_v(near_fence(s)), room = fence_low_v(far_fence(s)) - v0;
     add_push(m, s, free_x, v0 + 0.3 * room, v0 + 0.65 * room);
-    dimension_build(m, s);
+    dimension_sideways(m, s);
+    dimension_along(m, s);
     label_build(m, plan);
 }
 

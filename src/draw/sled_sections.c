@@ -81,13 +81,6 @@ static void add_blade(struct model *m, const struct plan_travel *t)
     add_line(m, t->blade_axis_y, z, t->blade_axis_y, t->highest + 0.12 * t->highest, LINE_CENTRE);
 }
 
-static double table_end(const struct plan *plan, double least)
-{
-    /* The plan keeps the table's depth only as the arm of the far tipping check: the drawing shows the table under the sled. */
-    (void)plan;
-    return least;
-}
-
 /* The outer face that the blade comes out of, on the stop: of the fence on the operator's side. */
 static void dimension_kerf(struct model *m, const struct plan_sled *s)
 {
@@ -130,13 +123,13 @@ static void label_kerf(struct model *m, const struct plan *plan)
     label_cut_part(m, plan, PART_REFERENCE_FENCE, 0.15);
     label_cut_part(m, plan, PART_OTHER_FENCE, 0.1);
     const struct plan_part *base = find_part(plan, PART_BASE);
-    double v = s->base_depth * 0.85;
+    double v = s->base_depth * 0.7;
     if (base)
         add_part_label(m, base, t->edge_stop + v, s->base_thickness / 2);
     add_leader(m, t->blade_axis_y + 0.3 * t->blade_radius, 0.45 * t->highest, words_get("draw.blade"));
     double way = s->reference.side == FENCE_NEAR ? 1 : -1;
-    add_leader(m, t->y_stop + way * 0.75 * s->capacity_width, s->base_thickness + 0.6 * s->capacity_thickness, words_get("draw.work"));
-    add_leader(m, t->edge_stop - 14, -0.5 * table_shown, words_get("draw.table"));
+    add_leader(m, t->y_stop + (way > 0 ? 0.75 : -0.3) * s->capacity_width, s->base_thickness + 0.6 * s->capacity_thickness, words_get("draw.work"));
+    add_label(m, t->edge_stop + 0.93 * s->base_depth, -table_shown, ANCHOR_BELOW, words_get("draw.table"));
 }
 
 void draw_kerf_section(const struct plan *plan, enum units units, struct pool *pool, struct drawing *out)
@@ -146,7 +139,7 @@ void draw_kerf_section(const struct plan *plan, enum units units, struct pool *p
     const struct plan_travel *t = &s->travel;
     double way = s->reference.side == FENCE_NEAR ? 1 : -1, half = drawn_half_chord(t, 0);
     double y0 = fmin(t->edge_stop, t->blade_axis_y - half) - 30, y1 = fmax(t->edge_stop + s->base_depth, t->blade_axis_y + half) + 20;
-    add_table(&m, s, y0, table_end(plan, y1));
+    add_table(&m, s, y0, y1);
     add_cut_part(&m, plan, PART_BASE, FILL_HATCH_BACK);
     add_cut_part(&m, plan, PART_OTHER_FENCE, FILL_HATCH);
     add_cut_part(&m, plan, PART_REFERENCE_FENCE, FILL_HATCH);

@@ -1,0 +1,66 @@
+/* How the fence is moved, seen from above, the operator below: pivot, moving end, stop block clamped on the operator's
+   side of the fence, gauge leaf between them. Not to scale. */
+#include "draw/sled.h"
+
+#include "words.h"
+
+#include <math.h>
+
+static const double bar_long = 170, bar_thick = 14, end_room = 16;
+
+/* The last five-cut test's move, where it asks for one. */
+static const struct move *move_of(const struct proof *proof)
+{
+    const struct proof_test *test = proof_latest(proof, METHOD_FIVE_CUT);
+    return test && test->has_move && !test->stale && test->move.advice == ADVICE_MOVE ? &test->move : NULL;
+}
+
+/* Pivot at x 0, the moving point at x `reach`, negative where it lies to the left. */
+static void add_bar(struct model *m, double reach)
+{
+    double way = reach > 0 ? 1 : -1;
+    add_box(m, -way * end_room, 0, reach + way * end_room, bar_thick, LINE_VISIBLE, FILL_DARK_TINT);
+    add_circle(m, 0, bar_thick / 2, 3, LINE_NARROW, FILL_BLACK);
+    add_circle(m, reach, bar_thick / 2, 3, LINE_VISIBLE, FILL_WHITE);
+    add_leader(m, 0, bar_thick / 2 + 3, words_get("draw.pivot_screw"))->anchor = ANCHOR_ABOVE;
+    add_leader(m, reach - way * 125, bar_thick / 2, words_get("draw.fence"))->bold = true;
+}
+
+/* The leaf goes in before clamping where the fence then comes toward the block, after the move where it has gone away. It
+   sticks out on the pivot's side, where a hand can take it. */
+static void add_block_and_leaf(struct model *m, double reach, const char *leaf_words)
+{
+    double half = 17, leaf = 2, deep = 16, way = reach > 0 ? 1 : -1, out = reach - way * 34;
+    add_box(m, out, -leaf, reach + way * 10, 0, LINE_NARROW, FILL_BLACK);
+    add_box(m, reach - half, -leaf - deep, reach + half, -leaf, LINE_VISIBLE, FILL_TINT);
+    add_leader(m, reach, -leaf - deep / 2, words_get("draw.stop_block"));
+    add_leader(m, out + way * 4, -leaf, leaf_words)->anchor = ANCHOR_BELOW;
+    add_label(m, reach / 2, -42, ANCHOR_BELOW, words_get("draw.operator_side"));
+}
+
+static void add_way(struct model *m, double x, double up, const char *text)
+{
+    double from = up > 0 ? bar_thick + 3 : -3, to = from + up * 22;
+    add_arrow(m, x, from, x, to, 7);
+    add_label(m, x, to, up > 0 ? ANCHOR_ABOVE : ANCHOR_BELOW, text)->bold = true;
+}
+
+void draw_fence_adjustment(const struct plan *plan, const struct proof *proof, enum units units, struct pool *pool, struct drawing *out)
+{
+    struct model m = model_begin(out, pool, units, "draw.title.adjust");
+    const struct move *move = move_of(proof);
+    double way = plan->setting.moving_x >= plan->setting.pivot_x ? 1 : -1, reach = way * bar_long;
+    out->to_scale = false;
+    add_bar(&m, reach);
+    double arrow_x = reach - way * 90;
+    if (move) {
+        bool away = move->toward == TOWARD_AWAY;
+        struct saying saying = {.key = away ? "draw.move_away" : "draw.move_toward", .arg = {SAY_ARG("distance", SAY_MOVE, move->distance)}};
+        add_block_and_leaf(&m, reach, words_get(away ? "draw.leaf_after" : "draw.leaf_before"));
+        add_way(&m, arrow_x, away ? 1 : -1, model_say(&m, saying));
+    } else {
+        add_block_and_leaf(&m, reach, words_get("draw.leaf"));
+        add_way(&m, arrow_x, 1, words_get("draw.away"));
+        add_way(&m, arrow_x, -1, words_get("draw.toward"));
+    }
+}

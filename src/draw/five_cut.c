@@ -1,0 +1,165 @@
+/* Pictures of the five-cut test and of the fence's adjustment, seen from above, the operator below. Not to scale.
+
+   The edge sawn in cut n is edge n. With the fence near and the offcut to the right the board turns clockwise:
+
+          2                 3
+      +-------+         +-------+
+    3 |       | 1     4 |       | 2      the fresh edge 1 has gone to the fence
+      +-------+         +-------+
+   ======4=========  ======1========  fence                                                                   */
+#include "draw/sled.h"
+
+#include "words.h"
+
+#include <math.h>
+
+static const double board_along = 104, board_deep = 76, fence_long = 178, fence_thick = 12;
+
+/* Which way things lie in this sled's test. */
+struct test_sides {
+    double away;   /* from the fence into the board: +1 up the picture for a near fence, -1 for a far one */
+    double offcut; /* +1: the offcut falls to the right */
+    double length; /* between the marks [mm] */
+};
+
+static struct test_sides sides_of(const struct plan *plan, const struct proof *proof)
+{
+    struct test_sides t = {.away = 1, .offcut = 1, .length = plan->setting.proof_length};
+    enum fence_side fence = plan->setting.fence_side;
+    enum side offcut = SIDE_RIGHT;
+    if (proof->reckoner.has) {
+        fence = proof->reckoner.fence_side;
+        offcut = proof->reckoner.offcut;
+        t.length = proof->reckoner.length;
+    }
+    t.away = fence == FENCE_NEAR ? 1 : -1;
+    t.offcut = offcut == SIDE_RIGHT ? 1 : -1;
+    return t;
+}
+
+/* Clockwise for (near, right) and (far, left). */
+static bool turns_clockwise(const struct test_sides *t)
+{
+    return t->away * t->offcut > 0;
+}
+
+static void add_fence_bar(struct model *m, const struct test_sides *t)
+{
+    double y0 = fmin(0, -t->away * fence_thick);
+    add_box(m, -fence_long / 2, y0, fence_long / 2, y0 + fence_thick, LINE_VISIBLE, FILL_DARK_TINT);
+    add_leader(m, t->offcut * fence_long * 0.36, -t->away * fence_thick / 2, words_get("draw.fence"));
+}
+
+static void add_saw_line(struct model *m, const struct test_sides *t)
+{
+    double end = t->away * (board_deep + 16);
+    add_line(m, 0, 0, 0, end, LINE_HEAVY);
+    add_label(m, 0, end, t->away > 0 ? ANCHOR_ABOVE : ANCHOR_BELOW, words_get("draw.blade"));
+}
+
+static void add_operator(struct model *m, const struct test_sides *t)
+{
+    double low = t->away > 0 ? -fence_thick - 12 : -board_deep - 28;
+    add_label(m, 0, low, ANCHOR_BELOW, words_get("draw.operator_side"));
+}
+
+/* Numbers stand inside the board at its edges: on the offcut's side, away from the fence, opposite, at the fence. */
+static void add_edge_numbers(struct model *m, const struct test_sides *t, double x_kept, double x_offcut, int turned)
+{
+    double inset = 9, middle = t->away * board_deep / 2, x_middle = (x_kept + x_offcut) / 2;
+    double at[4][2] = {
+        {x_offcut - t->offcut * inset, middle},
+        {x_middle, t->away * (board_deep - inset)},
+        {x_kept + t->offcut * inset, middle},
+        {x_middle, t->away * inset},
+    };
+    for (int i = 0; i < 4; i++) {
+        int edge = (i + turned) % 4 + 1;
+        add_label(m, at[i][0], at[i][1], ANCHOR_CENTRE, pool_printf(m->pool, "%d", edge))->bold = true;
+    }
+}
+
+/* A quarter turn round the board's middle, its word inside. */
+static void add_turn(struct model *m, const struct test_sides *t, double x_middle)
+{
+    double y = t->away * board_deep / 2, r = 17;
+    bool clockwise = turns_clockwise(t);
+    double from = clockwise ? 0.8 * UNIT_PI : 0.2 * UNIT_PI, to = clockwise ? -0.3 * UNIT_PI : 1.3 * UNIT_PI;
+    add_turn_arrow(m, x_middle, y, r, from, to);
+    struct draw_label *label = add_leader(m, x_middle, y, words_get(clockwise ? "draw.clockwise" : "draw.counter_clockwise"));
+    label->leader = false;
+}
+
+/* Cuts 1 to 4: a sliver falls on the offcut's side; `turned` quarter turns have been made. */
+static void draw_cut(struct model *m, const struct test_sides *t, int turned)
+{
+    double kept = -t->offcut * (board_along - 14), fallen = t->offcut * 14;
+    add_fence_bar(m, t);
+    add_box(m, kept, 0, fallen, t->away * board_deep, LINE_VISIBLE, FILL_TINT);
+    add_saw_line(m, t);
+    add_edge_numbers(m, t, kept, -t->offcut * 2, turned);
+    add_turn(m, t, kept / 2);
+    add_operator(m, t);
+}
+
+/* Cut 5: the strip with edge 1 falls; its two ends get their names before it is moved. */
+static void draw_last_cut(struct model *m, const struct test_sides *t)
+{
+    double kept = -t->offcut * (board_along - 14), near = t->offcut * 10, far = t->offcut * 34, deep = t->away * board_deep;
+    add_fence_bar(m, t);
+    add_box(m, kept, 0, 0, deep, LINE_VISIBLE, FILL_TINT);
+    add_box(m, near, 0, far, deep, LINE_VISIBLE, FILL_TINT);
+    add_saw_line(m, t);
+    add_label(m, (near + far) / 2, deep / 2, ANCHOR_CENTRE, words_get("draw.strip"))->upward = true;
+    enum anchor beside = t->offcut > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT;
+    add_label(m, far, 0.12 * deep, beside, words_get("draw.fence_end"))->bold = true;
+    add_label(m, far, 0.88 * deep, beside, words_get("draw.far_end"))->bold = true;
+    for (int i = 1; i < 4; i++) {
+        double x[] = {0, kept / 2, kept + t->offcut * 9, kept / 2}, y[] = {0, 0.86 * deep, deep / 2, 0.14 * deep};
+        add_label(m, x[i], y[i], ANCHOR_CENTRE, pool_printf(m->pool, "%d", i + 1))->bold = true;
+    }
+    add_operator(m, t);
+}
+
+/* Two arrow heads that close on the strip's width, as a caliper does. */
+static void add_caliper(struct model *m, double x, double low, double high)
+{
+    double reach = 13, width = 4;
+    add_arrow(m, x, low - reach, x, low, width);
+    add_arrow(m, x, high + reach, x, high, width);
+}
+
+/* The strip laid across, fence end to the left, marks L apart. */
+static void draw_measuring(struct model *m, const struct test_sides *t)
+{
+    double length = 176, wide = 22, mark = 16, from = mark, to = length - mark;
+    add_box(m, 0, 0, length, wide, LINE_VISIBLE, FILL_TINT);
+    add_line(m, from, 0, from, wide, LINE_NARROW);
+    add_line(m, to, 0, to, wide, LINE_NARROW);
+    add_caliper(m, from, 0, wide);
+    add_caliper(m, to, 0, wide);
+    add_label(m, from + 2, wide / 2, ANCHOR_RIGHT, words_get("draw.fence_end"))->bold = true;
+    add_label(m, to - 2, wide / 2, ANCHOR_LEFT, words_get("draw.far_end"))->bold = true;
+    add_label(m, (from + to) / 2, wide + 7, ANCHOR_CENTRE, words_get("draw.measure_at_marks"));
+    if (t->length > 0)
+        add_dim_of(m, from, 0, to, 0, DIM_BELOW, SAY_SIZE, t->length);
+}
+
+bool draw_test_picture(const struct plan *plan, const struct proof *proof, enum method method, int step, enum units units,
+                       struct pool *pool, struct drawing *out)
+{
+    static const char *const titles[] = {"draw.title.cut_1", "draw.title.cut_2", "draw.title.cut_5", "draw.title.measure"};
+    enum { STEPS = sizeof titles / sizeof *titles };
+    if (method != METHOD_FIVE_CUT || step < 0 || step >= STEPS)
+        return false;
+    struct test_sides t = sides_of(plan, proof);
+    struct model m = model_begin(out, pool, units, titles[step]);
+    out->to_scale = false;
+    if (step < 2)
+        draw_cut(&m, &t, step == 0 ? 0 : 1);
+    else if (step == 2)
+        draw_last_cut(&m, &t);
+    else
+        draw_measuring(&m, &t);
+    return true;
+}

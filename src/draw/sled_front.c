@@ -1,0 +1,80 @@
+/* A sled from the operator's place: x to the right, z up. What stands nearer hides what stands behind it. */
+#include "draw/sled.h"
+
+#include "words.h"
+
+#include <math.h>
+
+static const enum part_kind upright_parts[] = {PART_REFERENCE_FENCE, PART_OTHER_FENCE, PART_EXIT_GUARD};
+
+/* The far fence first, the guard last. */
+static void add_upright_parts(struct model *m, const struct plan *plan)
+{
+    bool near = plan->sled.reference.side == FENCE_NEAR;
+    enum part_kind order[] = {near ? PART_OTHER_FENCE : PART_REFERENCE_FENCE, near ? PART_REFERENCE_FENCE : PART_OTHER_FENCE, PART_EXIT_GUARD};
+    for (size_t i = 0; i < sizeof order / sizeof *order; i++)
+        add_part(m, find_part(plan, order[i]), VIEW_FRONT, LINE_VISIBLE, FILL_WHITE);
+}
+
+static void dimension_front(struct model *m, const struct plan_sled *s)
+{
+    const struct plan_fence *near = near_fence(s), *far = far_fence(s);
+    double t = s->base_thickness, right = s->base_x0 + s->base_width, top = t + near->height;
+    add_dim(m, s->base_x0, 0, s->base_x0, t, DIM_LEFT, SAY_SIZE);
+    add_dim(m, near->x0, t, near->x0, top, DIM_LEFT, SAY_SIZE);
+    add_dim(m, 0, s->travel.highest, near->x0 + near->length, top, DIM_RIGHT, SAY_SIZE);
+    add_dim(m, right, 0, 0, s->travel.highest, DIM_RIGHT, SAY_SIZE);
+    if (fabs(far->height - near->height) > 0.5)
+        add_dim(m, far->x0, t, far->x0, t + far->height, DIM_LEFT, SAY_SIZE);
+    if (s->guard_v1 > s->guard_v0) {
+        add_dim(m, -s->guard_width / 2, t + s->guard_height, s->guard_width / 2, t + s->guard_height, DIM_ABOVE, SAY_SIZE);
+        if (fabs(s->guard_height - near->height) > 0.5)
+            add_dim(m, s->guard_width / 2, t, s->guard_width / 2, t + s->guard_height, DIM_RIGHT, SAY_SIZE);
+    }
+    for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
+        const struct plan_runner *r = &s->runner[side];
+        if (r->present)
+            add_dim(m, r->slot_x - r->width / 2, -r->thickness, r->slot_x + r->width / 2, -r->thickness, DIM_BELOW, SAY_FIT);
+    }
+}
+
+static void label_front(struct model *m, const struct plan *plan)
+{
+    const struct plan_sled *s = &plan->sled;
+    for (size_t i = 0; i < sizeof upright_parts / sizeof *upright_parts; i++) {
+        const struct plan_part *part = find_part(plan, upright_parts[i]);
+        if (!part || part->n_bodies == 0)
+            continue;
+        struct flat f = body_flat(&part->bodies[0], VIEW_FRONT);
+        bool hidden = &s->other == far_fence(s) ? part->kind == PART_OTHER_FENCE : part->kind == PART_REFERENCE_FENCE;
+        if (part->kind == PART_EXIT_GUARD)
+            add_part_label(m, part, 0.35 * f.x0, f.y0 + 0.3 * (f.y1 - f.y0));
+        else if (!hidden)
+            add_part_label(m, part, 0.6 * f.x0, (f.y0 + f.y1) / 2);
+    }
+    const struct plan_part *base = find_part(plan, PART_BASE);
+    if (base)
+        add_part_label(m, base, 0.3 * s->base_x0, s->base_thickness / 2);
+    for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
+        const struct plan_runner *r = &s->runner[side];
+        const struct plan_part *part = find_part(plan, r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER);
+        if (r->present && part)
+            add_part_label(m, part, r->slot_x, -r->thickness / 2);
+    }
+    add_leader(m, 0, 0.9 * s->travel.highest, words_get("draw.blade_highest"));
+}
+
+void draw_front_view(const struct plan *plan, enum units units, struct pool *pool, struct drawing *out)
+{
+    struct model m = model_begin(out, pool, units, "draw.title.front");
+    const struct plan_sled *s = &plan->sled;
+    double top = s->base_thickness + fmax(s->reference.height, s->other.height);
+    add_part(&m, find_part(plan, PART_GUIDE_RUNNER), VIEW_FRONT, LINE_VISIBLE, FILL_DARK_TINT);
+    add_part(&m, find_part(plan, PART_FREE_RUNNER), VIEW_FRONT, LINE_VISIBLE, FILL_DARK_TINT);
+    add_part(&m, find_part(plan, PART_BASE), VIEW_FRONT, LINE_VISIBLE, FILL_WHITE);
+    add_upright_parts(&m, plan);
+    add_line(&m, 0, -0.12 * top, 0, 1.08 * top, LINE_CENTRE);
+    add_line(&m, -0.06 * s->base_width, s->travel.highest, 0.06 * s->base_width, s->travel.highest, LINE_PHANTOM);
+    dimension_front(&m, s);
+    label_front(&m, plan);
+}
