@@ -215,7 +215,7 @@ static void write_budget(const struct five_cut_basis *b, const char *spread_from
         [FIVE_CUT_RUNS] = runs_source(b, spread_from),
         [FIVE_CUT_READING] = SAYING_PLAIN("budget.reading"),
         [FIVE_CUT_TOOL] = SAYING("budget.tool", SAY_ARG("limit", SAY_FIT, b->error_limit), SAY_ARG("share", SAY_RATIO, DIFFERENCE_SHARE)),
-        [FIVE_CUT_LENGTH] = SAYING("budget.length", SAY_ARG("length", SAY_SIZE, b->length), SAY_ARG("within", SAY_SIZE, LENGTH_HALF_WIDTH)),
+        [FIVE_CUT_LENGTH] = SAYING("budget.length", SAY_ARG("length", SAY_SIZE, b->length), SAY_ARG("within", SAY_FIT, LENGTH_HALF_WIDTH)),
     };
     t->lines = pool_alloc(pool, FIVE_CUT_LINES * sizeof *t->lines);
     for (int i = 0; i < FIVE_CUT_LINES; i++)
@@ -246,7 +246,8 @@ static void say_what_decides(const struct five_cut_basis *b, struct proof_test *
         return;
     t->further_strips = five_cut_further(b, t->tolerance);
     if (t->further_strips > 0) {
-        t->decide = SAYING("decide.strips", SAY_ARG("strips", SAY_COUNT_WORD, t->further_strips));
+        t->decide = SAYING("decide.strips", SAY_ARG("strips", SAY_COUNT_WORD, t->further_strips),
+                           SAY_KEY("noun", t->further_strips == 1 ? "noun.strip" : "noun.strips"));
         return;
     }
     t->largest_line = largest_standing_line(t);

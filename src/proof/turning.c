@@ -56,7 +56,8 @@ static void choose_advice(const struct proof_test *t, struct move *m)
         m->reason = SAYING_PLAIN("advice.move.outside");
     } else if (t->further_strips > 0 && fabs(t->error) <= t->tolerance) {
         m->advice = ADVICE_MEASURE_MORE;
-        m->reason = SAYING("advice.measure_more", SAY_ARG("strips", SAY_COUNT_WORD, t->further_strips));
+        m->reason = SAYING("advice.measure_more", SAY_ARG("strips", SAY_COUNT_WORD, t->further_strips),
+                           SAY_KEY("noun", t->further_strips == 1 ? "noun.strip" : "noun.strips"));
     } else {
         m->advice = ADVICE_MOVE;
         m->reason = SAYING_PLAIN("advice.move.undecided");
