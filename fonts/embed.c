@@ -27,7 +27,7 @@ static const struct range {
     {0x0400, 0x045F}, {0x0490, 0x0491}, /* Cyrillic */
     {0x1E02, 0x1E6B}, {0x1E80, 0x1E85}, {0x1E9E, 0x1E9E}, {0x1EF2, 0x1EF3}, /* Irish, Welsh, German capital sharp s */
     {0x2000, 0x200A}, {0x202F, 0x202F}, /* spaces */
-    {0x2010, 0x2015}, {0x2018, 0x201E}, {0x2020, 0x2022}, {0x2026, 0x2026}, {0x2030, 0x2030}, /* dashes, quotes, points */
+    {0x2010, 0x2015}, {0x2018, 0x201E}, {0x2020, 0x2022}, {0x2026, 0x2026}, {0x2030, 0x2030}, /* dashes, quotes */
     {0x2032, 0x2033}, {0x2039, 0x203A}, {0x2044, 0x2044}, /* primes, angle quotes, fraction slash */
     {0x2070, 0x2071}, {0x2074, 0x208E}, /* superscripts, subscripts */
     {0x20AC, 0x20AC}, {0x2116, 0x2116}, {0x2122, 0x2122}, {0x2126, 0x2126}, /* euro, numero, trade mark, ohm */
@@ -40,7 +40,7 @@ static const struct range {
     {0x2610, 0x2612}, {0x26A0, 0x26A0}, {0x2713, 0x2713}, {0x2717, 0x2717}, /* boxes, warning, ticks */
 };
 
-/* No ligatures (liga): the text taken out of the PDF stays letter by letter. No fractions (frac): src/type makes them. */
+/* No ligatures (liga): text taken out of the PDF stays letter by letter. No fractions (frac): src/type makes them. */
 static const hb_tag_t features[] = {
     HB_TAG('c', 'c', 'm', 'p'), HB_TAG('l', 'o', 'c', 'l'), HB_TAG('m', 'a', 'r', 'k'), HB_TAG('m', 'k', 'm', 'k'),
     HB_TAG('k', 'e', 'r', 'n'), HB_TAG('t', 'n', 'u', 'm'),

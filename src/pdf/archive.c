@@ -19,12 +19,13 @@ struct property {
 
 enum { PROPERTIES = 6 };
 
+#define ALTERNATIVES "<rdf:Alt><rdf:li xml:lang=\"x-default\">"
 static void list_properties(const struct pdf_info *info, struct property p[PROPERTIES])
 {
     const struct property all[PROPERTIES] = {
-        {info->title, "Title", "<dc:title><rdf:Alt><rdf:li xml:lang=\"x-default\">", "</rdf:li></rdf:Alt></dc:title>"},
+        {info->title, "Title", "<dc:title>" ALTERNATIVES, "</rdf:li></rdf:Alt></dc:title>"},
         {info->author, "Author", "<dc:creator><rdf:Seq><rdf:li>", "</rdf:li></rdf:Seq></dc:creator>"},
-        {info->subject, "Subject", "<dc:description><rdf:Alt><rdf:li xml:lang=\"x-default\">", "</rdf:li></rdf:Alt></dc:description>"},
+        {info->subject, "Subject", "<dc:description>" ALTERNATIVES, "</rdf:li></rdf:Alt></dc:description>"},
         {info->keywords, "Keywords", "<pdf:Keywords>", "</pdf:Keywords>"},
         {info->creator, "Creator", "<xmp:CreatorTool>", "</xmp:CreatorTool>"},
         {producer, "Producer", "<pdf:Producer>", "</pdf:Producer>"},
@@ -70,7 +71,8 @@ static void add_xmp(struct text *t, const struct property *properties, struct da
     }
     char day[11];
     date_print(date, day);
-    text_printf(t, "<xmp:CreateDate>%sT00:00:00+00:00</xmp:CreateDate>\n<xmp:ModifyDate>%sT00:00:00+00:00</xmp:ModifyDate>\n", day, day);
+    text_printf(t, "<xmp:CreateDate>%sT00:00:00+00:00</xmp:CreateDate>\n", day);
+    text_printf(t, "<xmp:ModifyDate>%sT00:00:00+00:00</xmp:ModifyDate>\n", day);
     text_add(t, "</rdf:Description>\n</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"w\"?>");
 }
 

@@ -180,7 +180,7 @@ static void show_glyph(struct content *c, struct line *line, const struct glyph 
     line->wanted += g->advance;
 }
 
-/* Bytes that glyph i stands for: up to the next glyph's first byte; none if it shares the character of the one before. */
+/* Bytes that glyph i stands for: up to the next glyph's first; none if it shares the character of the one before. */
 static size_t text_bytes(const struct shaped *shaped, size_t i, size_t n)
 {
     int start = shaped->glyphs[i].cluster;
@@ -245,7 +245,8 @@ static bool add_text(struct content *c, const struct ink_text *t, struct text *p
 
 bool content_build(struct writer *w, const struct page *page, bool used[FACES], struct text *out, struct text *problem)
 {
-    struct content c = {.writer = w, .height = page->height, .used = used, .out = out, .pen = {.width = 1}}; /* PDF's own start */
+    struct content c = {.writer = w, .height = page->height, .used = used, .out = out};
+    c.pen.width = 1; /* what a page starts with, as black, solid */
     if (!isfinite(page->width) || !isfinite(page->height)) {
         text_add(problem, "its size is not finite");
         return false;

@@ -35,7 +35,8 @@ unsigned font_code(struct writer *w, enum face face, unsigned glyph, const char 
     }
     assert(u->n < 0xFFFF && "codes have two bytes");
     u->glyphs = mem_grow(u->glyphs, u->n, &u->capacity, sizeof *u->glyphs);
-    u->glyphs[u->n] = (struct shown_glyph){.id = glyph, .text = pool_string_n(&w->pool, text, n), .n = n, .next = *bucket};
+    const char *copy = pool_string_n(&w->pool, text, n);
+    u->glyphs[u->n] = (struct shown_glyph){.id = glyph, .text = copy, .n = n, .next = *bucket};
     return *bucket = (unsigned)u->n++;
 }
 
@@ -44,7 +45,7 @@ double font_advance(const struct writer *w, enum face face, unsigned glyph)
     return type_units_advance(w->faces, face, glyph);
 }
 
-/* "ABCDEF+Roboto-Bold": the tag must differ between different subsets of one face; it is a hash (FNV-1a) of the glyphs. */
+/* "ABCDEF+Roboto-Bold": the tag differs between different subsets of one face; it is a hash (FNV-1a) of the glyphs. */
 static const char *subset_name(struct writer *w, enum face face)
 {
     const struct used_face *u = &w->used[face];

@@ -154,7 +154,8 @@ static bool write_document(struct writer *w, const struct pages *pages, const st
     archive_finish(w, info);
     save(w, bytes);
     if (w->error || HPDF_GetError(w->doc) != HPDF_OK) {
-        text_printf(problem, "libharu failed (error 0x%04lX, %lu)", (unsigned long)w->error, (unsigned long)w->error_detail);
+        text_printf(problem, "libharu failed (error 0x%04lX, %lu)", (unsigned long)w->error,
+                    (unsigned long)w->error_detail);
         return false;
     }
     return true;

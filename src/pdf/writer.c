@@ -1,4 +1,4 @@
-/* libharu's objects. What it does with them in case of failure is to call the error handler, so nothing is returned here. */
+/* libharu's objects. Where one fails the error handler is called, so nothing is returned here. */
 #include "pdf/writer.h"
 
 #include "base/utf8.h"

@@ -17,8 +17,8 @@ void ink_add(struct inks *inks, struct ink ink)
     inks->list[inks->n++] = ink;
 }
 
-double ink_add_text(struct inks *inks, const struct faces *faces, enum face face, unsigned features, double size, double x,
-                    double y, struct color color, const char *s, size_t n)
+double ink_add_text(struct inks *inks, const struct faces *faces, enum face face, unsigned features, double size,
+                    double x, double y, struct color color, const char *s, size_t n)
 {
     double width = size * type_width(faces, face, features, s, n);
     struct ink ink = {.kind = INK_TEXT};
@@ -63,7 +63,7 @@ void ink_move(struct ink *ink, double dx, double dy)
         ink->as.text.y += dy;
         return;
     }
-    struct path_op *ops = (struct path_op *)ink->as.path.ops; /* const only to those who read; every path lives in a pool */
+    struct path_op *ops = (struct path_op *)ink->as.path.ops; /* const only to readers: every path lives in a pool */
     for (size_t i = 0; i < ink->as.path.n; i++) {
         ops[i].x += dx, ops[i].x1 += dx, ops[i].x2 += dx;
         ops[i].y += dy, ops[i].y1 += dy, ops[i].y2 += dy;

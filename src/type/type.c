@@ -1,5 +1,5 @@
 /* Faces and shaping. A text is cut into runs of one face and one set of features; HarfBuzz shapes each run, and what it
-   says is the only measure of text in the program. Everything after opening is read-only, so threads share the faces. */
+   says is the only measure of text in the program. After opening nothing changes, so threads share the faces. */
 #include "type.h"
 
 #include "base/utf8.h"
@@ -58,7 +58,7 @@ enum {
 /* A fraction is made of the face's own figures, made smaller, the upper ones raised until they are as high as capitals,
    and its solidus, under and over which they are tucked: Roboto's ready-made fraction figures are two fifths of an em
    high, too small for the bench, and stand wide apart. Sizes by eye. */
-static const double fraction_scale = 0.66, fraction_tuck = 0.22; /* tuck: share of the solidus's advance, on each side */
+static const double fraction_scale = 0.66, fraction_tuck = 0.22; /* tuck: of the solidus's advance, on each side */
 /* Widths of two spaces [em], by eye: the gap of "1 3/8", wide enough that nobody and no reader of the file takes it for
    13/8, and U+202F, which Roboto makes as wide as a whole space. */
 static const double mixed_number_gap = 0.17, narrow_space_width = 0.2;
@@ -137,8 +137,8 @@ static bool is_part_of_number(char c)
     return isdigit((unsigned char)c) || c == '/' || c == '.' || c == ',';
 }
 
-/* Bytes of the fraction "11/64" that starts at i, 0 if none does: a date (3/4/2026), a decimal (1.5/2) or part of a longer
-   number is no fraction. */
+/* Bytes of the fraction "11/64" that starts at i, 0 if none does: a date (3/4/2026), a decimal (1.5/2) or part of a
+   longer number is no fraction. */
 static size_t fraction_length(const char *s, size_t n, size_t i)
 {
     if (i > 0 && is_part_of_number(s[i - 1]))
@@ -159,7 +159,8 @@ static size_t wanted_fraction(enum face asked, unsigned features, const char *s,
     return features & TYPE_FRACTIONS && asked != FACE_MONO ? fraction_length(s, n, start) : 0;
 }
 
-static struct run next_run(const struct faces *f, enum face asked, unsigned features, const char *s, size_t n, size_t start)
+static struct run next_run(const struct faces *f, enum face asked, unsigned features, const char *s, size_t n,
+                           size_t start)
 {
     size_t fraction = wanted_fraction(asked, features, s, n, start);
     if (fraction)
@@ -175,7 +176,8 @@ static struct run next_run(const struct faces *f, enum face asked, unsigned feat
     return run;
 }
 
-static void shape_run(const struct faces *f, struct run run, unsigned features, const char *s, size_t n, hb_buffer_t *buffer)
+static void shape_run(const struct faces *f, struct run run, unsigned features, const char *s, size_t n,
+                      hb_buffer_t *buffer)
 {
     hb_buffer_clear_contents(buffer);
     hb_buffer_set_cluster_level(buffer, HB_BUFFER_CLUSTER_LEVEL_MONOTONE_CHARACTERS);
@@ -234,7 +236,8 @@ static double set_width(const struct run *run, unsigned features, const char *s,
     unsigned code = next_code(s, n, &after);
     if (run->face == FACE_MONO)
         return g->advance;
-    bool narrow = code == NARROW_NO_BREAK_SPACE, blank = narrow || code == ' ' || code == NO_BREAK_SPACE || code == THIN_SPACE;
+    bool narrow = code == NARROW_NO_BREAK_SPACE;
+    bool blank = narrow || code == ' ' || code == NO_BREAK_SPACE || code == THIN_SPACE;
     if (features & TYPE_FRACTIONS && blank && i > 0 && isdigit((unsigned char)s[i - 1]) && fraction_length(s, n, after))
         return mixed_number_gap;
     return narrow && g->advance > narrow_space_width ? narrow_space_width : g->advance;
@@ -284,8 +287,8 @@ static void take_fraction(const struct faces *f, const struct run *run, const ch
     take_figures(f, run->face, s, below, run->end, 0, take, arg);
 }
 
-static void each_glyph(const struct faces *f, enum face face, unsigned features, const char *s, size_t n, glyph_taker *take,
-                       void *arg)
+static void each_glyph(const struct faces *f, enum face face, unsigned features, const char *s, size_t n,
+                       glyph_taker *take, void *arg)
 {
     assert(n <= INT_MAX / 2 && "a text that long is no line");
     hb_buffer_t *buffer = hb_buffer_create();
@@ -369,7 +372,7 @@ static hb_face_t *make_subset(hb_face_t *face, const unsigned *ids, size_t n)
     hb_subset_input_t *input = hb_subset_input_create_or_fail();
     if (!input)
         return NULL;
-    hb_subset_input_set_flags(input, HB_SUBSET_FLAGS_RETAIN_GIDS | HB_SUBSET_FLAGS_NO_HINTING | HB_SUBSET_FLAGS_NOTDEF_OUTLINE);
+    hb_subset_input_set_flags(input, HB_SUBSET_FLAGS_RETAIN_GIDS | HB_SUBSET_FLAGS_NOTDEF_OUTLINE);
     hb_set_t *glyphs = hb_subset_input_glyph_set(input);
     hb_set_add(glyphs, 0);
     for (size_t i = 0; i < n; i++)
@@ -404,7 +407,8 @@ void type_subset(const struct faces *f, enum face face, const unsigned *ids, siz
 static void open_face(struct faces *f, enum face face)
 {
     const struct font_file *file = face_rows[face].file;
-    hb_blob_t *blob = hb_blob_create((const char *)file->bytes, (unsigned)file->size, HB_MEMORY_MODE_READONLY, NULL, NULL);
+    const char *bytes = (const char *)file->bytes;
+    hb_blob_t *blob = hb_blob_create(bytes, (unsigned)file->size, HB_MEMORY_MODE_READONLY, NULL, NULL);
     f->face[face] = hb_face_create(blob, 0);
     hb_blob_destroy(blob);
     f->font[face] = hb_font_create(f->face[face]);
