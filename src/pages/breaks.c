@@ -10,6 +10,8 @@
 #include <math.h>
 #include <stdlib.h>
 
+#define FIT_SLACK 1e-9 /* sums of heights are not exact [pt] */
+
 struct best {
     double cost;
     size_t from;
@@ -39,11 +41,12 @@ static struct best find_page(const struct break_item *items, size_t n, size_t en
     struct best least = {INFINITY, end - 1};
     double below = 0, not_new = 0;
     for (size_t from = end; from-- > 0;) {
-        double used = items[from].head + items[from].height + below;
-        if (used > page_height + 1e-9 && from + 1 < end)
+        bool alone = from + 1 == end;
+        if (items[from].height + below > page_height + FIT_SLACK && !alone)
             break;
+        double used = items[from].head + items[from].height + below;
         double cost = best[from].cost + page_cost(items, n, from, end, used, page_height) + not_new;
-        if (cost < least.cost)
+        if (cost < least.cost && (alone || used <= page_height + FIT_SLACK))
             least = (struct best){cost, from};
         below += items[from].above + items[from].height;
         if (items[from].new_page)
