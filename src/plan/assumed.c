@@ -112,7 +112,7 @@ static void list_runners(struct plan_builder *b, const struct job_sled *wish)
     const struct size_row rows[] = {
         {wish->runner_width.given, "assumed.runner_width", SAY_FIT, guide->width},
         {wish->runner_free_width.given || !other->present, "assumed.runner_free_width", SAY_FIT, other->width},
-        {wish->runner_thickness.given, "assumed.runner_thickness", SAY_SIZE, guide->thickness},
+        {wish->runner_thickness.given, "assumed.runner_thickness", SAY_THICKNESS, guide->thickness},
         {wish->runner_length.given, "assumed.runner_length", SAY_SIZE, sled_runner_full_length(b->job, s)},
     };
 

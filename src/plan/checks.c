@@ -327,7 +327,7 @@ static void check_runner_height(struct checking *k)
                                    k->job->saw.slots.depth.v - runner_below_slot);
 
     mark_at(c, &k->wish->runner_thickness);
-    say_also(c, "slot", SAY_SIZE, k->job->saw.slots.depth.v);
+    say_also(c, "slot", SAY_THICKNESS, k->job->saw.slots.depth.v);
 }
 
 static void check_runner_engaged(struct checking *k)
@@ -491,6 +491,8 @@ static void check_five_cut_strip(struct checking *k)
     }
     c = measure(k, CHECK_FIVE_CUT_STRIP, least_reading(&last->as.five_cut), SLED_STRIP_LEAST, NAN);
     c->mark = last->mark;
+    if (c->verdict != VERDICT_PASS)
+        c->remedy = SAYING("check.five_cut_strip.remedy", SAY_ARG("low", SAY_SIZE, SLED_STRIP_LEAST));
 }
 
 static void check_stock_fits(struct checking *k)

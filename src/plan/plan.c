@@ -15,7 +15,7 @@ struct kind_stages {
 };
 
 static const struct kind_stages kinds[JIG_KINDS] = {
-    [JIG_CROSSCUT_SLED] = {sled_resolve, {sled_list_assumed, sled_list_parts, sled_place_screws, sled_check, sled_find_remedies, sled_write_steps}},
+    [JIG_CROSSCUT_SLED] = {sled_resolve, {sled_list_assumed, sled_list_parts, sled_place_screws, sled_check, sled_find_remedies, sled_write_steps, sled_write_cautions}},
     [JIG_PARTS] = {NULL, {parts_list_parts, parts_list_check}},
 };
 
