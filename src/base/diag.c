@@ -107,28 +107,35 @@ static const char *find_line(const char *text, int line)
     return text;
 }
 
-/* The line as it stands, then blanks (tabs kept, so that the caret falls right) and carets. */
+/* A character that a terminal may show as it is; anything else of a broken file becomes U+FFFD. */
+static unsigned showable(unsigned c)
+{
+    bool control = (c < 0x20 && c != '\t') || (c >= 0x7F && c <= 0x9F) || c == UTF8_BAD;
+    return control ? 0xFFFD : c;
+}
+
+/* The line as it stands, of a long one the part about the place; then blanks (tabs kept, so that the caret falls right)
+   and carets. */
 static void print_line_and_caret(const char *line, const struct mark *m, struct text *out)
 {
-    size_t size = strcspn(line, "\r\n");
-    text_add(out, "    ");
-    text_add_n(out, line, size);
-    text_add(out, "\n    ");
-    const char *p = line, *end = line + size;
-    for (int i = 1; i < m->column; i++) {
-        bool tab = p < end && *p == '\t';
-        if (p < end)
-            utf8_next(&p);
-        text_add_char(out, tab ? '\t' : ' ');
+    enum { SHOWN = 160, BEFORE = 60 };
+    const char *p = line, *end = line + strcspn(line, "\r\n");
+    int first = m->column > SHOWN - BEFORE ? m->column - BEFORE : 1, i = 1;
+    int after = m->column + (m->length > 1 ? m->length : 1);
+    struct text under = {0};
+    for (; p < end && i < first + SHOWN; i++) {
+        unsigned c = showable(utf8_next(&p));
+        if (i < first)
+            continue;
+        text_add_code(out, c);
+        text_add_char(&under, i >= m->column && i < after ? '^' : c == '\t' ? '\t' : ' ');
     }
-    for (int i = 0; i < (m->length > 1 ? m->length : 1); i++) {
-        if (i > 0 && p >= end)
-            break;
-        if (p < end)
-            utf8_next(&p);
-        text_add_char(out, '^');
-    }
-    text_add_char(out, '\n');
+    for (; i <= m->column; i++)
+        text_add_char(&under, i == m->column ? '^' : ' ');
+    while (under.size && under.bytes[under.size - 1] == ' ')
+        under.bytes[--under.size] = '\0';
+    text_printf(out, "\n    %s\n", text_string(&under));
+    text_free(&under);
 }
 
 void diag_print(const struct diags *d, const struct diag *one, struct text *out)
@@ -144,8 +151,10 @@ void diag_print(const struct diags *d, const struct diag *one, struct text *out)
         text_printf(out, "%s: ", one->path);
     diag_message(one, out);
     text_add_char(out, '\n');
-    if (m->line > 0 && source)
+    if (m->line > 0 && source) {
+        text_add(out, "    ");
         print_line_and_caret(find_line(source->text, m->line), m, out);
+    }
 }
 
 void diags_free(struct diags *d)

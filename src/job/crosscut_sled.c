@@ -76,17 +76,17 @@ static void check_base(struct reader *r, const struct node *map, void *out)
     struct job_sled *s = &((struct job_jig *)out)->as.sled;
     (void)map;
     if (s->base_left_of_blade.v > s->base_width.v)
-        diag_at(r->diags, DIAG_OUT_OF_RANGE, s->base_left_of_blade.mark, reader_path(r), "left_of_blade: found %s; the base is %s wide",
+        diag_at(r->diags, DIAG_OUT_OF_RANGE, s->base_left_of_blade.mark, reader_key(r, "left_of_blade"), "found %s; the base is %s wide",
                 reader_length(r, s->base_left_of_blade.mark, s->base_left_of_blade.v), reader_length(r, s->base_width.mark, s->base_width.v));
     if (s->base_stock && s->base_stock->is_strip)
-        diag_at(r->diags, DIAG_CONTRADICTION, s->base_mark, reader_path(r), "the base is cut from a sheet; \"%s\" is a strip", s->base_stock->name);
+        diag_at(r->diags, DIAG_CONTRADICTION, s->base_mark, reader_key(r, "stock"), "the base is cut from a sheet; \"%s\" is a strip", s->base_stock->name);
 }
 
 static void check_layers(struct reader *r, const struct job_layers *layers, const struct num *height)
 {
     for (int i = 0; layers->heights && i < layers->count; i++)
         if (layers->heights[i] > height->v)
-            diag_at(r->diags, DIAG_CONTRADICTION, layers->mark, reader_path(r), "layers: one of %s is higher than the fence, %s",
+            diag_at(r->diags, DIAG_CONTRADICTION, layers->mark, reader_key(r, "layers"), "one of %s is higher than the fence, %s",
                     reader_length(r, layers->mark, layers->heights[i]), reader_length(r, height->mark, height->v));
 }
 
@@ -98,7 +98,7 @@ static double point_x(const struct job_point *p)
 static void check_point(struct reader *r, const struct job_point *p, const char *name)
 {
     if (p->from_blade.v <= SCREW_FREE)
-        diag_at(r->diags, DIAG_CONTRADICTION, p->from_blade.mark, reader_path(r), "%s: %s from the blade plane lies within the screw-free strip, %s either side", name,
+        diag_at(r->diags, DIAG_CONTRADICTION, p->from_blade.mark, reader_key(r, name), "%s from the blade plane lies within the screw-free strip, %s either side",
                 reader_length(r, p->from_blade.mark, p->from_blade.v), reader_length(r, p->from_blade.mark, SCREW_FREE));
 }
 
@@ -111,7 +111,7 @@ static void check_reference_fence(struct reader *r, const struct node *map, void
     check_point(r, &f->pivot, "pivot");
     check_point(r, &f->moving, "moving");
     if (apart < LEAST_BETWEEN)
-        diag_at(r->diags, DIAG_CONTRADICTION, f->moving.mark, reader_path(r), "moving: %s from the pivot; at least %s, or the fence cannot be set",
+        diag_at(r->diags, DIAG_CONTRADICTION, f->moving.mark, reader_key(r, "moving"), "%s from the pivot; at least %s, or the fence cannot be set",
                 reader_length(r, f->moving.mark, apart), reader_length(r, f->moving.mark, LEAST_BETWEEN));
 }
 

@@ -18,7 +18,7 @@ static void check_spread_of_readings(struct reader *r, const struct readings *a,
         most = fmax(most, a->v[i]);
     }
     if (most - least > 0.5)
-        diag_at(r->diags, DIAG_IMPLAUSIBLE, a->mark, reader_path(r), "%s: readings of one width from %s to %s: a decimal comma?", name,
+        diag_at(r->diags, DIAG_IMPLAUSIBLE, a->mark, reader_key(r, name), "readings of one width from %s to %s: a decimal comma?",
                 reader_length(r, a->mark, least), reader_length(r, a->mark, most));
 }
 
@@ -77,7 +77,7 @@ static void check_five_cut(struct reader *r, const struct node *map, void *out)
     if (f->pivot_to_moving.given != f->moving_end_given && !r->excuse_absent)
         diag_at(r->diags, DIAG_CONTRADICTION, ((struct job_test *)out)->mark, reader_path(r), "`pivot_to_moving` and `moving_end` go together");
     if (f->pivot_to_moving.given && r->job->jig.given && r->job->jig.kind == JIG_CROSSCUT_SLED && !r->excuse_absent)
-        diag_at(r->diags, DIAG_CONTRADICTION, f->pivot_to_moving.mark, reader_path(r), "pivot_to_moving: the sled's own fence says where it turns and where it is moved");
+        diag_at(r->diags, DIAG_CONTRADICTION, f->pivot_to_moving.mark, reader_key(r, "pivot_to_moving"), "the sled's own fence says where it turns and where it is moved");
 }
 
 const struct table five_cut_table = {"five_cut", FIELDS(five_cut_fields), .extends = &test_table, .check = check_five_cut};

@@ -121,7 +121,8 @@ static unsigned character_at(const char *text, size_t index)
 static void report_syntax(struct parse *p)
 {
     const char *plain = p->yaml.problem ? p->yaml.problem : "nothing more is known";
-    yaml_mark_t at = p->yaml.problem_mark;
+    bool is_open_quote = strcmp(plain, "found unexpected end of stream") == 0;
+    yaml_mark_t at = is_open_quote ? p->yaml.context_mark : p->yaml.problem_mark;
     for (size_t i = 0; i < sizeof complaints / sizeof *complaints; i++)
         if (strcmp(plain, complaints[i].problem) == 0)
             plain = complaints[i].plain;
@@ -142,16 +143,20 @@ static bool next_event(struct parse *p, yaml_event_t *event)
 
 /* ---- Nodes ---- */
 
-static void check_scalar_characters(struct parse *p, const char *s, struct mark mark)
+/* Escapes of a quoted text can make what check_characters has refused. */
+static bool check_scalar(struct parse *p, const char *s, size_t size, struct mark mark)
 {
+    if (strlen(s) < size)
+        return diag_at(p->diags, DIAG_BAD_CHARACTER, mark, NULL, "U+0000 is a control character");
     for (const char *q = s; *q;) {
         unsigned c = utf8_next(&q);
         const char *fault = is_plain_control(c) ? "a control character" : character_fault(c);
-        if (fault) {
-            diag_at(p->diags, DIAG_BAD_CHARACTER, mark, NULL, "U+%04X is %s", c, fault);
-            return;
-        }
+        if (fault)
+            return diag_at(p->diags, DIAG_BAD_CHARACTER, mark, NULL, "U+%04X is %s", c, fault);
     }
+    if (utf8_length(s) > TEXT_LIMIT)
+        return diag_at(p->diags, DIAG_TOO_LONG, mark, NULL, "%zu characters; at most %d", utf8_length(s), TEXT_LIMIT);
+    return true;
 }
 
 static bool stands_for_nothing(const char *s)
@@ -169,14 +174,8 @@ static struct node *make_scalar(struct parse *p, const yaml_event_t *event)
     const char *value = (const char *)event->data.scalar.value;
     size_t size = event->data.scalar.length;
     *node = (struct node){.kind = NODE_SCALAR, .mark = mark_between(p, event->start_mark, event->end_mark), .total = 1};
-    if (strlen(value) < size)
-        diag_at(p->diags, DIAG_BAD_CHARACTER, node->mark, NULL, "U+0000 is a control character");
-    check_scalar_characters(p, value, node->mark);
-    if (utf8_length(value) > TEXT_LIMIT) {
-        diag_at(p->diags, DIAG_TOO_LONG, node->mark, NULL, "%zu characters; at most %d", utf8_length(value), TEXT_LIMIT);
-        size = 0;
-    }
-    node->text = pool_string_n(p->pool, value, size);
+    node->is_reported = !check_scalar(p, value, size, node->mark);
+    node->text = node->is_reported ? "" : pool_string_n(p->pool, value, size);
     node->is_nothing = event->data.scalar.style == YAML_PLAIN_SCALAR_STYLE && stands_for_nothing(value);
     return node;
 }
@@ -214,7 +213,7 @@ static struct node *copy_of_anchor(struct parse *p, const yaml_event_t *event, i
     struct mark mark = mark_between(p, event->start_mark, event->end_mark);
     const struct node *anchor = find_anchor(p, (const char *)event->data.alias.anchor);
     struct node *node = pool_alloc(p->pool, sizeof *node);
-    *node = (struct node){.kind = NODE_SCALAR, .mark = mark, .text = "", .is_nothing = true, .total = 1};
+    *node = (struct node){.kind = NODE_SCALAR, .mark = mark, .text = "", .is_reported = true, .total = 1};
     if (!anchor) {
         diag_at(p->diags, DIAG_BAD_ALIAS, mark, NULL, "*%.40s", (const char *)event->data.alias.anchor);
     } else if (depth + anchor->height > DEPTH_LIMIT) {
@@ -236,6 +235,8 @@ static void refuse_tag(struct parse *p, const yaml_char_t *tag, struct mark mark
 /* Gives a key's text, or NULL after an error. */
 static const char *check_key(struct parse *p, const struct node *map, const struct node *key)
 {
+    if (key->is_reported)
+        return NULL;
     if (key->kind != NODE_SCALAR || key->is_nothing) {
         diag_at(p->diags, DIAG_WRONG_TYPE, key->mark, NULL, "a key must be a word");
         return NULL;

@@ -21,6 +21,7 @@ struct node {
     struct mark mark;     /* of a collection that has a key: the key's place */
     const char *text;     /* of a scalar */
     bool is_nothing;      /* a scalar that stands for no value: left empty, ~ or null */
+    bool is_reported;     /* wrong in itself, and said so: nothing more is to be said of it */
     bool is_flow;         /* written in brackets or braces */
     const char *key;      /* in a mapping: its key; in a list NULL */
     struct mark key_mark;

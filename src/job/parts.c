@@ -19,9 +19,9 @@ static void check_part(struct reader *r, const struct node *map, void *out)
     struct job_parts_part *p = out;
     (void)map;
     if (p->stock && !p->stock->is_strip && !p->width.given)
-        reader_miss(r, p->mark, pool_printf(&r->diags->pool, "%s.width", reader_path(r)), "of a part from a sheet");
+        reader_miss(r, p->mark, reader_key(r, "width"), "of a part from a sheet");
     if (p->stock && p->stock->is_strip && p->width.v > p->stock->strip_width.v)
-        diag_at(r->diags, DIAG_CONTRADICTION, p->width.mark, reader_path(r), "width: the strip is %s wide", reader_length(r, p->width.mark, p->stock->strip_width.v));
+        diag_at(r->diags, DIAG_CONTRADICTION, p->width.mark, reader_key(r, "width"), "the strip is %s wide", reader_length(r, p->width.mark, p->stock->strip_width.v));
 }
 
 static const struct table part_table = {"part", FIELDS(part_fields), .check = check_part};

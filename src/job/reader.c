@@ -7,6 +7,7 @@
 #include "job/tables.h"
 
 #include <assert.h>
+#include <ctype.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -19,6 +20,11 @@ _Static_assert(sizeof(enum side) == sizeof(int) && sizeof(enum jig_kind) == size
 const char *reader_path(const struct reader *r)
 {
     return text_string(&r->path);
+}
+
+const char *reader_key(const struct reader *r, const char *key)
+{
+    return pool_printf(&r->diags->pool, "%s.%s", reader_path(r), key);
 }
 
 size_t reader_push(struct reader *r, const char *key)
@@ -90,6 +96,8 @@ void reader_miss(struct reader *r, struct mark home, const char *path, const cha
 
 static bool is_kind(struct reader *r, const struct node *n, enum node_kind kind, const char *wanted)
 {
+    if (n->is_reported)
+        return false;
     if (n->kind == kind && !n->is_nothing)
         return true;
     return diag_at(r->diags, DIAG_WRONG_TYPE, n->mark, reader_path(r), "found %s; here stands %s", reader_show(r, n), wanted);
@@ -173,7 +181,7 @@ static bool check_count(struct reader *r, const struct node *list, size_t least,
     if (list->n > most)
         return diag_at(r->diags, DIAG_TOO_MANY, list->mark, reader_path(r), "%zu; at most %zu", list->n, most);
     if (list->n < least)
-        return diag_at(r->diags, DIAG_WRONG_TYPE, list->mark, reader_path(r), "the list has %zu entries; at least %zu", list->n, least);
+        return diag_at(r->diags, DIAG_WRONG_TYPE, list->mark, reader_path(r), "%zu in the list; at least %zu", list->n, least);
     return true;
 }
 
@@ -181,9 +189,11 @@ static void read_pair(struct reader *r, const struct field *f, const struct node
 {
     const struct node *a = NULL, *b = NULL;
     bool excused = r->excuse_absent;
-    if (n && is_kind(r, n, NODE_LIST, "a list of two numbers") && check_count(r, n, 2, 2)) {
-        a = n->first;
-        b = a->next;
+    if (n && is_kind(r, n, NODE_LIST, "a list of two numbers")) {
+        if (n->n != 2)
+            diag_at(r->diags, DIAG_WRONG_TYPE, n->mark, reader_path(r), "found %zu numbers; here stand two%s", n->n, n->n > 2 ? ": a decimal comma?" : "");
+        a = n->n == 2 ? n->first : NULL;
+        b = a ? a->next : NULL;
     }
     r->excuse_absent = excused || n;
     *(struct num *)(base + f->at) = make_num(r, f, a, home);
@@ -429,7 +439,7 @@ static const struct table *choose_variant(struct reader *r, const struct variant
     const struct node *n = node_find(map, v->key);
     if (!n) {
         if (!r->excuse_absent)
-            diag_at(r->diags, DIAG_MISSING_KEY, map->mark, reader_path(r), "`%s`: which %s it is", v->key, v->what);
+            diag_at(r->diags, DIAG_MISSING_KEY, map->mark, reader_key(r, v->key), "which %s it is", v->what);
         return NULL;
     }
     size_t before = reader_push(r, v->key);
@@ -555,6 +565,11 @@ static const struct node *value_cut_by_comma(const struct node *map, const struc
     return map->is_flow && stray->is_nothing && before && before->kind == NODE_SCALAR && !before->is_nothing ? before : NULL;
 }
 
+static bool is_digit_last(const char *s)
+{
+    return *s && isdigit((unsigned char)s[strlen(s) - 1]);
+}
+
 static void report_unknown_key(struct reader *r, const struct table *table, const struct node *map, const struct node *n)
 {
     struct guess g = {.wanted = n->key};
@@ -568,8 +583,11 @@ static void report_unknown_key(struct reader *r, const struct table *table, cons
             all = pool_printf(&r->diags->pool, "%s%s%s", all, *all ? ", " : "", t->fields[i].key);
         }
     }
+    const char *cut_path = cut ? reader_key(r, cut->key) : NULL;
     size_t before = reader_push(r, n->key);
-    if (cut)
+    if (cut && is_digit_last(cut->text) && isdigit((unsigned char)*n->key))
+        diag_at(r->diags, DIAG_BAD_NUMBER, cut->mark, cut_path, "found \"%s,%s\"; the decimal sign is a decimal point, not a comma", cut->text, n->key);
+    else if (cut)
         diag_at(r->diags, DIAG_UNKNOWN_KEY, n->key_mark, reader_path(r), "a comma inside braces ends a value: put the text in quotes, %s: \"%s, %s\"", cut->key, cut->text, n->key);
     else if (g.best)
         diag_at(r->diags, DIAG_UNKNOWN_KEY, n->key_mark, reader_path(r), "did you mean \"%s\"?", g.best);

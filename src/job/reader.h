@@ -120,6 +120,7 @@ void read_table(struct reader *, const struct table *, const struct node *map, s
 void read_word(struct reader *, const struct field *, const struct node *, struct mark home, char *base);
 
 const char *reader_path(const struct reader *); /* of the value being read; valid until the next step */
+const char *reader_key(const struct reader *, const char *key); /* the path with one more key; lives as long as the diagnostics */
 size_t reader_push(struct reader *, const char *key); /* gives what reader_pop wants */
 void reader_pop(struct reader *, size_t before);
 enum units reader_units(const struct reader *, struct mark);

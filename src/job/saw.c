@@ -35,12 +35,12 @@ static void check_blade(struct reader *r, const struct node *map, void *out)
     struct job_blade *b = out;
     (void)map;
     if (b->plate.v >= b->kerf.v)
-        diag_at(r->diags, DIAG_CONTRADICTION, b->plate.mark, reader_path(r), "the plate must be thinner than the kerf, %s", reader_length(r, b->kerf.mark, b->kerf.v));
+        diag_at(r->diags, DIAG_CONTRADICTION, b->plate.mark, reader_key(r, "plate"), "it must be thinner than the kerf, %s", reader_length(r, b->kerf.mark, b->kerf.v));
     if (b->highest.v > b->diameter.v / 2)
-        diag_at(r->diags, DIAG_OUT_OF_RANGE, b->highest.mark, reader_path(r), "highest: found %s; a blade of %s cannot stand more than %s above the table",
+        diag_at(r->diags, DIAG_OUT_OF_RANGE, b->highest.mark, reader_key(r, "highest"), "found %s; a blade of %s cannot stand more than %s above the table",
                 reader_length(r, b->highest.mark, b->highest.v), reader_length(r, b->highest.mark, b->diameter.v), reader_length(r, b->highest.mark, b->diameter.v / 2));
     else if (b->highest.v > 0.42 * b->diameter.v)
-        diag_at(r->diags, DIAG_UNUSUAL, b->highest.mark, reader_path(r), "highest: %s of a blade of %s; usual: up to 0.42 of the diameter: is it measured from the table?",
+        diag_at(r->diags, DIAG_UNUSUAL, b->highest.mark, reader_key(r, "highest"), "%s of a blade of %s; usual: up to 0.42 of the diameter: is it measured from the table?",
                 reader_length(r, b->highest.mark, b->highest.v), reader_length(r, b->highest.mark, b->diameter.v));
 }
 
@@ -49,10 +49,10 @@ static void check_table(struct reader *r, const struct node *map, void *out)
     struct job_table *t = out;
     (void)map;
     if (t->left_of_blade.v > t->width.v)
-        diag_at(r->diags, DIAG_OUT_OF_RANGE, t->left_of_blade.mark, reader_path(r), "left_of_blade: found %s; the table is %s wide",
+        diag_at(r->diags, DIAG_OUT_OF_RANGE, t->left_of_blade.mark, reader_key(r, "left_of_blade"), "found %s; the table is %s wide",
                 reader_length(r, t->left_of_blade.mark, t->left_of_blade.v), reader_length(r, t->width.mark, t->width.v));
     if (t->front_edge.v >= t->depth.v)
-        diag_at(r->diags, DIAG_CONTRADICTION, t->front_edge.mark, reader_path(r), "front_edge: the blade's axis would lie beyond the far edge of the table, %s deep",
+        diag_at(r->diags, DIAG_CONTRADICTION, t->front_edge.mark, reader_key(r, "front_edge"), "the blade's axis would lie beyond the far edge of the table, %s deep",
                 reader_length(r, t->depth.mark, t->depth.v));
 }
 
@@ -61,7 +61,7 @@ static void check_slots(struct reader *r, const struct node *map, void *out)
     struct job_slots *s = out;
     (void)map;
     if (s->width_widest.v - s->width.v > 0.5)
-        diag_at(r->diags, DIAG_IMPLAUSIBLE, s->width.mark, reader_path(r), "width: readings of one width from %s to %s: a decimal comma?",
+        diag_at(r->diags, DIAG_IMPLAUSIBLE, s->width.mark, reader_key(r, "width"), "readings of one width from %s to %s: a decimal comma?",
                 reader_length(r, s->width.mark, s->width.v), reader_length(r, s->width.mark, s->width_widest.v));
 }
 

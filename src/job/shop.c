@@ -15,7 +15,7 @@ static void check_air(struct reader *r, const struct node *map, void *out)
     struct job_air *a = out;
     (void)map;
     if (a->driest.humidity.v >= a->dampest.humidity.v)
-        diag_at(r->diags, DIAG_CONTRADICTION, a->driest.humidity.mark, reader_path(r), "driest: %.4g %% is not drier than dampest, %.4g %%", a->driest.humidity.v, a->dampest.humidity.v);
+        diag_at(r->diags, DIAG_CONTRADICTION, a->driest.humidity.mark, reader_key(r, "driest"), "%.4g %% is not drier than dampest, %.4g %%", a->driest.humidity.v, a->dampest.humidity.v);
 }
 
 static const struct field air_fields[] = {

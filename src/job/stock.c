@@ -30,14 +30,14 @@ static const struct field stock_fields[] = {
 static void require_num(struct reader *r, const struct num *n, const char *key, const char *what)
 {
     if (!n->given)
-        reader_miss(r, n->mark, pool_printf(&r->diags->pool, "%s.%s", reader_path(r), key), what);
+        reader_miss(r, n->mark, reader_key(r, key), what);
 }
 
 /* A size that belongs to the other form of stock. */
 static void refuse_num(struct reader *r, const struct num *n, const char *key, const char *why)
 {
     if (n->given && !r->excuse_absent)
-        diag_at(r->diags, DIAG_CONTRADICTION, n->mark, reader_path(r), "%s: %s", key, why);
+        diag_at(r->diags, DIAG_CONTRADICTION, n->mark, reader_key(r, key), "%s", why);
 }
 
 static void check_form(struct reader *r, struct job_stock *s)
@@ -87,9 +87,9 @@ static void report_unknown_material(struct reader *r, const struct str *material
     for (size_t i = 0; material_name(i); i++)
         all = pool_printf(&r->diags->pool, "%s%s%s", all, i ? ", " : "", material_name(i));
     if (g.best)
-        diag_at(r->diags, DIAG_BAD_WORD, material->mark, reader_path(r), "material: found \"%s\"; did you mean \"%s\"? For your own: other", material->s, g.best);
+        diag_at(r->diags, DIAG_BAD_WORD, material->mark, reader_key(r, "material"), "found \"%s\"; did you mean \"%s\"? For your own: other", material->s, g.best);
     else
-        diag_at(r->diags, DIAG_BAD_WORD, material->mark, reader_path(r), "material: found \"%s\"; accepted: %s", material->s, all);
+        diag_at(r->diags, DIAG_BAD_WORD, material->mark, reader_key(r, "material"), "found \"%s\"; accepted: %s", material->s, all);
 }
 
 static void check_stock(struct reader *r, const struct node *map, void *out)
