@@ -13,7 +13,7 @@ void block_paragraph(const struct sheet_builder *, struct block_list *, enum tex
 void block_text(const struct sheet_builder *, struct block_list *, enum text_style, const char *); /* words already printed */
 void block_boxed(const struct sheet_builder *, struct block_list *, enum text_style, const char *);
 void block_note(const struct sheet_builder *, struct block_list *, const char *key); /* small print without numbers */
-/* A drawing of `style` text; heights in mm. */
+/* A drawing of `style` text, heights in mm; followed by a bar to measure where it is at true scale. */
 void block_drawing(const struct sheet_builder *, struct block_list *, struct drawing, enum text_style, double least, double most);
 void block_columns(const struct sheet_builder *, struct block_list *, int n, const struct block_list *lists, const double *weights);
 

@@ -26,11 +26,9 @@ static const struct column_row stock_columns[] = {
     {"build.rack", ALIGN_LEFT, 0},
 };
 static const struct column_row screw_columns[] = {
-    {"build.screw", ALIGN_LEFT, 0}, {"build.number", ALIGN_RIGHT, 0}, {"build.into", ALIGN_LEFT, 0},
-    {"build.pilot", ALIGN_RIGHT, 0}, {"build.clearance", ALIGN_RIGHT, 0}, {"build.screw_what", ALIGN_LEFT, 1},
-};
-static const struct column_row place_columns[] = {
+    {"build.number", ALIGN_RIGHT, 0},
     {"build.into", ALIGN_LEFT, 0},
+    {"build.screw", ALIGN_LEFT, 1},
     {"build.places", ALIGN_LEFT, 1},
 };
 static const struct column_row check_columns[] = {
@@ -195,6 +193,17 @@ static int count_like(const struct plan *plan, size_t i)
     return n;
 }
 
+static const char *list_places(const struct sheet_builder *b, size_t first)
+{
+    const struct plan *plan = b->plan;
+    const char *places = "";
+    for (size_t i = first; i < plan->n_holes; i++)
+        if (is_same_screw(&plan->holes[i], &plan->holes[first]))
+            places = pool_printf(b->pool, "%s%s%s" NBSP "/" NBSP "%s", places, *places ? ", " : "", print_number(b, SAY_SIZE, plan->holes[i].x),
+                                 print_number(b, SAY_SIZE, plan->holes[i].v));
+    return places;
+}
+
 static void add_screws(const struct sheet_builder *b, struct block_list *list)
 {
     struct block table = table_begin(b, "build.screws", screw_columns, COUNT_OF(screw_columns));
@@ -203,39 +212,13 @@ static void add_screws(const struct sheet_builder *b, struct block_list *list)
         int n = count_like(b->plan, i);
         if (n == 0)
             continue;
-        const char *const cells[] = {h->screw,       print_number(b, SAY_COUNT, n), print_bold(b, h->part),
-                                     h->pilot_drill, h->clearance_drill,            print_saying(b, h->what)};
-        table_add_row(b, &table, cells);
-    }
-    if (table.as.table.n_rows > 0)
-        block_append(b, list, table);
-}
-
-static const char *list_places(const struct sheet_builder *b, size_t first)
-{
-    const struct plan *plan = b->plan;
-    const char *places = "";
-    for (size_t i = first; i < plan->n_holes; i++)
-        if (is_same_screw(&plan->holes[i], &plan->holes[first]))
-            places = pool_printf(b->pool, "%s%s%s" THIN "/" THIN "%s", places, *places ? ",  " : "",
-                                 print_number(b, SAY_SIZE, plan->holes[i].x), print_number(b, SAY_SIZE, plan->holes[i].v));
-    return places;
-}
-
-static void add_screw_places(const struct sheet_builder *b, struct block_list *list)
-{
-    struct block table = table_begin(b, "build.screw_places", place_columns, COUNT_OF(place_columns));
-    for (size_t i = 0; i < b->plan->n_holes; i++) {
-        if (count_like(b->plan, i) == 0)
-            continue;
-        const struct plan_hole *h = &b->plan->holes[i];
-        const char *const cells[] = {pool_printf(b->pool, "%s, %s", print_bold(b, h->part), h->screw), list_places(b, i)};
+        const char *const cells[] = {print_number(b, SAY_COUNT, n), print_bold(b, h->part), print_saying(b, h->what), list_places(b, i)};
         table_add_row(b, &table, cells);
     }
     if (table.as.table.n_rows == 0)
         return;
     block_append(b, list, table);
-    block_note(b, list, "build.screw_places.note");
+    block_note(b, list, "build.screws.note");
 }
 
 static void add_bodies(const struct sheet_builder *b, struct block_list *list)
@@ -444,6 +427,5 @@ void build_fill(const struct sheet_builder *b, struct block_list *list)
     add_steps(b, list);
     add_checks(b, list);
     add_bodies(b, list);
-    add_screw_places(b, list);
     sheet_add_assumed(b, list);
 }

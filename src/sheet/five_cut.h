@@ -12,7 +12,7 @@ void five_cut_add_budget(const struct sheet_builder *, struct block_list *, cons
 const char *five_cut_verdict_working(const struct sheet_builder *, const struct proof_test *);
 
 /* method_five_cut.c */
-void five_cut_add_reckoner(const struct sheet_builder *, struct block_list *);
+void five_cut_add_reckoner(const struct sheet_builder *, struct block_list *, int most_rows);
 /* "Leave it alone if the ends differ by less than 0.44 mm …", or what to do where no difference is small enough. */
 const char *five_cut_leave_alone(const struct sheet_builder *);
 

@@ -1,7 +1,7 @@
 /* The five-cut test as actions at the bench, with blanks to fill in by pencil and this sled's constants already in the sum. */
 #include "sheet/five_cut.h"
 
-enum { PICTURES_MOST = 9, STRIPS = 3, READINGS = 3 };
+enum { PICTURES_MOST = 9, A_ROW = 3, STRIPS = 3, READINGS = 3 };
 #define BOARD_MARGIN 40 /* the board is longer than the marks are apart [mm]; it still fits the sled: proof_length is so chosen */
 
 /* An action: what, how to know that it is right or why, and the caution that stands before it. */
@@ -94,7 +94,7 @@ static void add_actions(const struct sheet_builder *b, struct block_list *list, 
     block_append(b, list, steps);
 }
 
-/* ---- pictures: as many as the drawings have, three beside each other ---- */
+/* ---- pictures: as many as there are, three beside each other; the last shows how to measure ---- */
 
 static int draw_pictures(const struct sheet_builder *b, struct drawing out[PICTURES_MOST])
 {
@@ -116,13 +116,10 @@ static void add_picture_row(const struct sheet_builder *b, struct block_list *li
         block_columns(b, list, n, columns, weights[n]);
 }
 
-/* Rows of equal length: four pictures stand two and two. */
-static void add_pictures(const struct sheet_builder *b, struct block_list *list)
+static void add_pictures(const struct sheet_builder *b, struct block_list *list, const struct drawing *drawings, int n)
 {
-    struct drawing drawings[PICTURES_MOST] = {{0}};
-    int n = draw_pictures(b, drawings), a_row = n == 4 || n == 2 ? 2 : 3;
-    for (int i = 0; i < n; i += a_row)
-        add_picture_row(b, list, drawings + i, n - i < a_row ? n - i : a_row);
+    for (int i = 0; i < n; i += A_ROW)
+        add_picture_row(b, list, drawings + i, n - i < A_ROW ? n - i : A_ROW);
 }
 
 /* ---- blanks ---- */
@@ -147,6 +144,7 @@ static void add_strip_boxes(const struct sheet_builder *b, struct block_list *li
     boxes_add_text(b, &far, SAYING_PLAIN("bench.fence_minus_far"));
     boxes_add_box(b, &far, "bench.difference", 20);
     fence.keep_with_next = true;
+    far.keep_with_next = strip < STRIPS;
     block_append(b, list, fence);
     block_append(b, list, far);
 }
@@ -233,7 +231,7 @@ static void add_advice(const struct sheet_builder *b, struct block_list *list)
     add_items(b, &columns[0], "bench.good", good, COUNT_OF(good));
     add_item(b, &columns[0], say_moving(b, "bench.good.strips"));
     add_items(b, &columns[0], "bench.mistakes", mistakes, COUNT_OF(mistakes));
-    five_cut_add_reckoner(b, &columns[1]);
+    five_cut_add_reckoner(b, &columns[1], RECKONER_MOST);
     block_paragraph(b, &columns[1], STYLE_BODY, SAYING_PLAIN("bench.read_reckoner"));
     block_columns(b, list, 2, columns, (const double[]){7, 5});
 }
@@ -241,12 +239,16 @@ static void add_advice(const struct sheet_builder *b, struct block_list *list)
 void five_cut_add_bench(const struct sheet_builder *b, struct block_list *list)
 {
     int number = 0;
+    struct drawing pictures[PICTURES_MOST] = {{0}};
+    int n = draw_pictures(b, pictures);
     block_heading(b, list, 1, SAYING_PLAIN("bench.five_cut"));
     block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("bench.five_cut.idea"));
     add_actions(b, list, &ready_list, &number);
     add_actions(b, list, &cut_list, &number);
-    add_pictures(b, list);
+    add_pictures(b, list, pictures, n - 1);
     add_actions(b, list, &measure_list, &number);
+    if (n > 0)
+        add_pictures(b, list, pictures + n - 1, 1);
     add_strips(b, list);
     add_sum(b, list);
     add_actions(b, list, &move_list, &number);

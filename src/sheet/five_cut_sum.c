@@ -307,5 +307,5 @@ const char *five_cut_verdict_working(const struct sheet_builder *b, const struct
     bool outside = test->finding == FINDING_OUTSIDE;
     return print_saying(b, SAYING(test->finding == FINDING_WITHIN ? "five_cut.not_above" : "five_cut.above", SAY_STR("e", print_places(b, r.e, places)),
                                   SAY_STR("sign", outside ? MINUS : "+"), SAY_STR("u", print_places(b, r.u, places)),
-                                  SAY_STR("sum", print_places(b, outside ? r.e - r.u : r.e + r.u, places)), SAY_STR("limit", print_measure(b, limit))));
+                                  SAY_STR("sum", print_places(b, outside ? r.e - r.u : r.e + r.u, places)), SAY_STR("limit", print_as_given(b, limit))));
 }

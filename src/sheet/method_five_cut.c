@@ -62,20 +62,26 @@ static void add_reading_rows(const struct sheet_builder *b, struct block *table,
     }
 }
 
+/* L, sides, D and who measured, as far as the job tells. */
+static const char *say_conditions(const struct sheet_builder *b, const struct proof_test *test)
+{
+    const struct five_cut_sum *sum = &test->as.five_cut;
+    const char *all = print_saying(b, SAYING("five_cut.conditions", SAY_STR("length", print_measure(b, sum->length)),
+                                             SAY_KEY("offcut", key_of_side(test->job->as.five_cut.offcut)), SAY_KEY("fence", key_of_fence(b->plan->setting.fence_side))));
+    if (sum->pivot_to_moving > 0)
+        all = pool_printf(b->pool, "%s %s", all, print_saying(b, SAYING("five_cut.pivot_to_gauge", SAY_STR("distance", print_measure(b, sum->pivot_to_moving)))));
+    if (test->job->by.s)
+        all = pool_printf(b->pool, "%s %s", all, print_saying(b, SAYING("five_cut.measured_by", SAY_STR("by", test->job->by.s))));
+    return all;
+}
+
 static void add_readings(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
 {
-    const struct five_cut_readings *given = &test->job->as.five_cut;
-    const struct five_cut_sum *sum = &test->as.five_cut;
     struct block table = table_begin(b, NULL, reading_columns, COUNT_OF(reading_columns));
     table.as.table.caption = print_saying(b, SAYING("five_cut.readings", SAY_STR("unit", words_unit(b->units))));
     add_reading_rows(b, &table, test);
     block_append(b, list, table);
-    block_paragraph(b, list, STYLE_BODY, SAYING("five_cut.conditions", SAY_STR("length", print_measure(b, sum->length)), SAY_KEY("offcut", key_of_side(given->offcut)),
-                                                SAY_KEY("fence", key_of_fence(b->plan->setting.fence_side))));
-    if (sum->pivot_to_moving > 0)
-        block_paragraph(b, list, STYLE_BODY, SAYING("five_cut.pivot_to_gauge", SAY_STR("distance", print_measure(b, sum->pivot_to_moving))));
-    if (test->job->by.s)
-        block_paragraph(b, list, STYLE_BODY, SAYING("five_cut.measured_by", SAY_STR("by", test->job->by.s)));
+    block_text(b, list, STYLE_BODY, say_conditions(b, test));
 }
 
 static void add_verdict(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
@@ -106,32 +112,38 @@ static void add_reckoner_face(const struct sheet_builder *b, struct block_list *
     const struct reckoner *r = &b->proof->reckoner;
     block_paragraph(b, list, STYLE_BODY, SAYING("five_cut.reckoner.face", SAY_ARG("length", SAY_SIZE, r->length), SAY_ARG("distance", SAY_SIZE, r->pivot_to_moving),
                                                 SAY_KEY("fence", key_of_fence(r->fence_side)), SAY_KEY("offcut", key_of_side(r->offcut)),
-                                                SAY_KEY("pivot", key_of_side(r->pivot_side)), SAY_KEY("turn", key_of_turn(r->fence_side, r->offcut))));
+                                                SAY_KEY("pivot", key_of_side(r->pivot_side)), SAY_KEY("turn", key_of_turn(r->fence_side, r->offcut)),
+                                                SAY_STR("factor", print_significant(b, r->factor, 4))));
 }
 
-static void add_reckoner_table(const struct sheet_builder *b, struct block_list *list)
+static void add_reckoner_row(const struct sheet_builder *b, struct block *table, const struct reckoner_row *row)
+{
+    const char *const cells[] = {print_number(b, SAY_FIT, row->differ), print_bold(b, print_number(b, SAY_FIT, row->move)),
+                                 row->n_leaves > 0 ? print_leaves(b, row->leaves, row->n_leaves) : "–"};
+    table_add_row(b, table, cells);
+}
+
+/* Rows spread over the whole reckoner, its first and last among them. */
+static void add_reckoner_table(const struct sheet_builder *b, struct block_list *list, int most)
 {
     const struct reckoner *r = &b->proof->reckoner;
     struct block table = table_begin(b, NULL, reckoner_columns, COUNT_OF(reckoner_columns));
     table.as.table.columns[1].head = print_saying(b, SAYING("five_cut.move", SAY_KEY("end", key_of_side(r->moving_end))));
-    for (int i = 0; i < r->n_rows; i++) {
-        const struct reckoner_row *row = &r->rows[i];
-        const char *const cells[] = {print_number(b, SAY_FIT, row->differ), print_bold(b, print_number(b, SAY_FIT, row->move)),
-                                     row->n_leaves > 0 ? print_leaves(b, row->leaves, row->n_leaves) : "–"};
-        table_add_row(b, &table, cells);
-    }
-    if (r->n_rows > 0)
+    int n = r->n_rows < most ? r->n_rows : most;
+    for (int i = 0; i < n; i++)
+        add_reckoner_row(b, &table, &r->rows[n > 1 ? i * (r->n_rows - 1) / (n - 1) : 0]);
+    if (n > 0)
         block_append(b, list, table);
 }
 
-void five_cut_add_reckoner(const struct sheet_builder *b, struct block_list *list)
+void five_cut_add_reckoner(const struct sheet_builder *b, struct block_list *list, int most_rows)
 {
     const struct reckoner *r = &b->proof->reckoner;
     if (!r->has)
         return;
     block_heading(b, list, 3, SAYING_PLAIN("five_cut.reckoner"));
     add_reckoner_face(b, list);
-    add_reckoner_table(b, list);
+    add_reckoner_table(b, list, most_rows);
     block_text(b, list, STYLE_BODY, five_cut_leave_alone(b));
     block_paragraph(b, list, STYLE_BODY, SAYING("five_cut.reckoner.signs", SAY_KEY("end", key_of_side(r->moving_end)),
                                                 SAY_KEY("fence_wider", key_of_toward(r->fence_end_wider)), SAY_KEY("far_wider", key_of_toward(r->far_end_wider))));

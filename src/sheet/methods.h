@@ -9,8 +9,8 @@ struct sheet_method {
     bool needs_no_standard; /* found by closure or reversal: the record says so (wording C) */
     /* Wall: how far off, in one sentence or two. */
     const char *(*error_line)(const struct sheet_builder *, const struct proof_test *);
-    /* Wall and bench: what to move for what is read; nothing where the sizes for it are unknown. */
-    void (*add_reckoner)(const struct sheet_builder *, struct block_list *);
+    /* Wall and bench: what to move for what is read, in at most so many rows; nothing where the sizes for it are unknown. */
+    void (*add_reckoner)(const struct sheet_builder *, struct block_list *, int most_rows);
     /* Record: readings as taken, the sum, what the uncertainty is made of, the verdict. */
     void (*add_readings)(const struct sheet_builder *, struct block_list *, const struct proof_test *);
     void (*add_sum)(const struct sheet_builder *, struct block_list *, const struct proof_test *);

@@ -37,6 +37,8 @@ const char *print_number(const struct sheet_builder *b, enum say_kind kind, doub
 const char *print_quantity(const struct sheet_builder *b, enum say_kind kind, double number)
 {
     struct text text = {0};
+    if (isnan(number))
+        return print_number(b, kind, number);
     words_quantity(&text, kind, number, b->units);
     return keep_text(b, &text);
 }

@@ -22,7 +22,7 @@ enum { PLACES_WIDTH = 4, PLACES_ERROR = 4, PLACES_MOVE = 3 };
 const char *print_saying(const struct sheet_builder *, struct saying);
 const char *print_word(const struct sheet_builder *, const char *key);
 const char *print_number(const struct sheet_builder *, enum say_kind, double);
-const char *print_quantity(const struct sheet_builder *, enum say_kind, double); /* with its unit */
+const char *print_quantity(const struct sheet_builder *, enum say_kind, double); /* with its unit; a dash for NAN */
 /* A length of so many places, for worked sums: true minus, no zero before the point in inches. */
 const char *print_places(const struct sheet_builder *, double mm, int places_in_mm);
 /* The same, rounded up: for uncertainties. */

@@ -38,7 +38,7 @@ static const char *const instrument_keys[] = {
 static void add_wording(const struct sheet_builder *b, struct block_list *list)
 {
     const char *shop = b->job->shop.s;
-    block_paragraph(b, list, STYLE_BODY, SAYING(shop ? "record.wording_shop" : "record.wording", SAY_STR("shop", shop)));
+    block_paragraph(b, list, STYLE_LEAD, SAYING(shop ? "record.wording_shop" : "record.wording", SAY_STR("shop", shop)));
 }
 
 /* A row of the head, left out where the job does not say. */
@@ -163,12 +163,13 @@ static void add_history_row(const struct sheet_builder *b, struct block *table, 
     table_add_row(b, table, cells)->bold = test->counts;
 }
 
-static int count_tests(const struct proof *proof, enum method method)
+/* The i-th test of a method, practice included; NULL: no more. */
+static const struct proof_test *find_test(const struct proof *proof, enum method method, int i)
 {
-    int n = 0;
-    for (size_t i = 0; i < proof->n_tests; i++)
-        n += proof->tests[i].method == method;
-    return n;
+    for (size_t k = 0; k < proof->n_tests; k++)
+        if (proof->tests[k].method == method && i-- == 0)
+            return &proof->tests[k];
+    return NULL;
 }
 
 static void add_drift(const struct sheet_builder *b, struct block_list *list, enum method method)
@@ -187,18 +188,18 @@ static void add_drift(const struct sheet_builder *b, struct block_list *list, en
 static void add_history(const struct sheet_builder *b, struct block_list *list, enum method method)
 {
     struct drawing drawing = {0};
-    if (count_tests(b->proof, method) < 2)
+    const struct proof_test *first = find_test(b->proof, method, 0);
+    if (!first || !find_test(b->proof, method, 1))
         return;
     block_heading(b, list, 2, SAYING("record.history", SAY_KEY("method", sheet_method(method)->name_key)));
     if (draw_history(b->job, b->proof, method, b->pool, &drawing))
         block_drawing(b, list, drawing, STYLE_BODY, 35, 55);
     struct block table = table_begin(b, NULL, history_columns, COUNT_OF(history_columns));
-    for (size_t i = 0; i < b->proof->n_tests; i++)
-        if (b->proof->tests[i].method == method)
-            add_history_row(b, &table, &b->proof->tests[i]);
+    for (int i = 0; find_test(b->proof, method, i); i++)
+        add_history_row(b, &table, find_test(b->proof, method, i));
     block_append(b, list, table);
     block_paragraph(b, list, STYLE_SMALL, SAYING("record.history.note", SAY_STR("unit", words_unit(b->units)),
-                                                 SAY_ARG("over", SAY_SIZE, proof_latest(b->proof, method)->over_length)));
+                                                 SAY_ARG("over", SAY_SIZE, first->over_length)));
     add_drift(b, list, method);
 }
 
@@ -313,13 +314,21 @@ static void add_signatures(const struct sheet_builder *b, struct block_list *lis
     block_append(b, list, block);
 }
 
+/* The same job makes the same sheets in whatever folder it lies. */
+static const char *name_without_folder(const struct sheet_builder *b, const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    return pool_string(b->pool, slash ? slash + 1 : path);
+}
+
 static void add_sources(const struct sheet_builder *b, struct block_list *list)
 {
     block_heading(b, list, 2, SAYING_PLAIN("record.source"));
     block_note(b, list, "record.source.note");
+    list->blocks[list->n - 1].keep_with_next = true;
     for (size_t i = 0; i < b->job->n_sources; i++) {
         struct block block = {.kind = BLOCK_SOURCE};
-        block.as.source.name = pool_string(b->pool, b->job->sources[i].name);
+        block.as.source.name = name_without_folder(b, b->job->sources[i].name);
         block.as.source.text = pool_string_n(b->pool, b->job->sources[i].text, b->job->sources[i].size);
         block_append(b, list, block);
     }

@@ -53,6 +53,15 @@ void sheet_add_assumed(const struct sheet_builder *b, struct block_list *list)
         block_paragraph(b, list, STYLE_SMALL, SAYING("sheet.item", SAY_STR("text", print_saying(b, b->plan->assumed[i].what))));
 }
 
+/* The wall sheet is known by its number; every other sheet says what it is. */
+static const char *print_head_left(const struct sheet_builder *b, enum sheet_kind kind)
+{
+    const char *number = print_bold(b, b->job->number.s), *title = b->job->title.s;
+    if (kind == SHEET_WALL)
+        return pool_printf(b->pool, "%s  %s", number, title);
+    return pool_printf(b->pool, "%s  %s: %s", number, print_word(b, sheet_rows[kind].title_key), title);
+}
+
 /* Date of issue and whose jig it is, small, at the right of each page's head. */
 static const char *print_head_right(const struct sheet_builder *b)
 {
@@ -68,7 +77,7 @@ static void add_sheet(const struct sheet_builder *b, enum sheet_kind kind, struc
         .kind = kind,
         .one_page = sheet_rows[kind].one_page,
         .title = print_word(b, sheet_rows[kind].title_key),
-        .head_left = pool_printf(b->pool, "%s  %s", print_bold(b, b->job->number.s), b->job->title.s),
+        .head_left = print_head_left(b, kind),
         .head_right = print_head_right(b),
         .foot_left = print_word(b, "above.all"),
         .foot_right = record_id(b),

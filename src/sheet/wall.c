@@ -4,7 +4,7 @@
 #include "sheet/kinds.h"
 #include "sheet/methods.h"
 
-enum { CAUTIONS_LARGE = 3, FAILURES_LARGE = 1, FAILURES_MOST = 3 };
+enum { CAUTIONS_LARGE = 3, FAILURES_LARGE = 1, FAILURES_MOST = 3, RECKONER_ROWS = 7 };
 
 /* Work shorter than this is clamped, not held: judgement, resting on makers' advice to keep hands 6 in (150 mm) off. */
 static const double clamp_below[] = {[UNITS_MM] = 150, [UNITS_IN] = 6 * MM_PER_INCH};
@@ -83,27 +83,24 @@ static void add_next(const struct sheet_builder *b, struct block_list *list)
     }
 }
 
-static struct figure_item make_figure(const struct sheet_builder *b, double mm, const char *label_key)
+static struct figure_item make_figure(const struct sheet_builder *b, double mm, struct saying label)
 {
-    return (struct figure_item){.number = print_bold(b, print_number(b, SAY_SIZE, mm)), .unit = words_unit(b->units), .label = print_word(b, label_key)};
+    return (struct figure_item){.number = print_bold(b, print_number(b, SAY_SIZE, mm)), .unit = words_unit(b->units), .label = print_saying(b, label)};
 }
 
 static void add_figures(const struct sheet_builder *b, struct block_list *list)
 {
     const struct plan_sled *sled = &b->plan->sled;
     const struct figure_item items[] = {
-        make_figure(b, sled->capacity_width, "wall.widest"),
-        make_figure(b, sled->capacity_thickness, "wall.thickest"),
-        make_figure(b, sled->blade_above_work, "wall.blade_above"),
-        make_figure(b, clamp_below[b->units], "wall.clamp_below"),
+        make_figure(b, sled->capacity_width, SAYING_PLAIN("wall.widest")),
+        make_figure(b, sled->capacity_thickness, SAYING_PLAIN("wall.thickest")),
+        make_figure(b, sled->blade_above_work, SAYING("wall.blade_above", SAY_ARG("sum", SAY_SIZE, sled->base_thickness + sled->blade_above_work))),
+        make_figure(b, clamp_below[b->units], SAYING_PLAIN("wall.clamp_below")),
     };
     struct block block = {.kind = BLOCK_FIGURES};
     block.as.figures.items = pool_copy(b->pool, items, sizeof items);
     block.as.figures.n = COUNT_OF(items);
     block_append(b, list, block);
-    block_paragraph(b, list, STYLE_BODY, SAYING("wall.blade_setting", SAY_ARG("base", SAY_THICKNESS, sled->base_thickness),
-                                                SAY_ARG("above", SAY_SIZE, sled->blade_above_work),
-                                                SAY_ARG("sum", SAY_SIZE, sled->base_thickness + sled->blade_above_work)));
 }
 
 static void add_plan_view(const struct sheet_builder *b, struct block_list *list)
@@ -119,7 +116,7 @@ static void add_picture_and_reckoner(const struct sheet_builder *b, struct block
     struct block_list picture = {0}, reckoner = {0};
     if (b->plan->has_sled)
         add_plan_view(b, &picture);
-    sheet_method(METHOD_FIVE_CUT)->add_reckoner(b, &reckoner);
+    sheet_method(METHOD_FIVE_CUT)->add_reckoner(b, &reckoner, RECKONER_ROWS);
     if (picture.n > 0 && reckoner.n > 0) {
         block_columns(b, list, 2, (const struct block_list[]){picture, reckoner}, (const double[]){7, 5});
         return;
