@@ -81,3 +81,11 @@ struct plan_hole *build_add_hole(struct plan_builder *b)
     b->plan->holes = list;
     return h;
 }
+
+const struct plan_part *build_find_part(const struct plan *plan, enum part_kind kind)
+{
+    for (size_t i = 0; i < plan->n_parts; i++)
+        if (plan->parts[i].kind == kind)
+            return &plan->parts[i];
+    return NULL;
+}

@@ -17,6 +17,7 @@ struct plan_check *build_add_check(struct plan_builder *, enum check_id);
 struct plan_step *build_add_step(struct plan_builder *);
 struct plan_assumed *build_add_assumed(struct plan_builder *, struct saying);
 struct plan_hole *build_add_hole(struct plan_builder *);
+const struct plan_part *build_find_part(const struct plan *, enum part_kind); /* the first of its kind; NULL: none */
 
 /* The stages of a plan, in this order, each in a file of its own. */
 bool sled_resolve(struct plan_builder *);  /* sizes.c: every size of plan->sled, given or derived; false: no sled can be made */
@@ -25,5 +26,6 @@ void sled_place_screws(struct plan_builder *); /* holes.c: screws; checks screw_
 void sled_check(struct plan_builder *);    /* checks.c: all other checks */
 void sled_write_steps(struct plan_builder *);  /* steps.c: building order */
 void sled_write_cautions(struct plan_builder *); /* cautions.c: for whoever uses the sled, most needed first */
+double sled_clamp_below(enum units); /* cautions.c: work shorter than this is clamped, not held [mm] */
 
 #endif

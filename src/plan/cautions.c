@@ -3,7 +3,11 @@
 #include "plan/build.h"
 
 
-static const double CLAMP_BELOW = 150; /* makers' manuals: no hand-held crosscuts of pieces under 6 in */
+/* Makers' manuals: no hand-held crosscuts of pieces under 6 in (150 mm). */
+double sled_clamp_below(enum units units)
+{
+    return units == UNITS_IN ? 6 * MM_PER_INCH : 150;
+}
 
 static bool is_near(const struct job *job, const struct plan *plan)
 {
@@ -19,10 +23,7 @@ static bool is_far(const struct job *job, const struct plan *plan)
 static bool has_no_guard(const struct job *job, const struct plan *plan)
 {
     (void)job;
-    for (size_t i = 0; i < plan->n_parts; i++)
-        if (plan->parts[i].kind == PART_EXIT_GUARD)
-            return false;
-    return true;
+    return !build_find_part(plan, PART_EXIT_GUARD);
 }
 
 static bool knife_is_unknown(const struct job *job, const struct plan *plan)
@@ -74,7 +75,7 @@ static struct saying say_with(const char *key, unsigned args, const struct plan_
     if (args & ARG_STRIP)
         s.arg[n++] = (struct say_arg)SAY_ARG("strip", SAY_SIZE, b->plan->sled.keep_out);
     if (args & ARG_CLAMP)
-        s.arg[n++] = (struct say_arg)SAY_ARG("clamp", SAY_SIZE, CLAMP_BELOW);
+        s.arg[n++] = (struct say_arg)SAY_ARG("clamp", SAY_SIZE, sled_clamp_below(b->job->units));
     if (args & ARG_KERF)
         s.arg[n++] = (struct say_arg)SAY_ARG("kerf", SAY_FIT, b->job->saw.blade.kerf.v);
     return s;

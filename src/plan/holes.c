@@ -2,6 +2,7 @@
    runners. The guard has none: no metal stands where the blade comes out. */
 #include "plan/build.h"
 #include "plan/screws.h"
+#include "plan/sled.h"
 
 #include <assert.h>
 #include <math.h>
@@ -14,14 +15,11 @@ static const double RUNNER_DIAMETERS = 1;     /* the runner is glued as well */
 static const double FENCE_TIP = 2, RUNNER_TIP = 1;
 static const double SHARE_WANTED = 1 / 4.5;   /* of a layer's thickness or a runner's width, for the screw's diameter */
 static const double SHARE_MOST = 0.3;
-static const double NEAREST_AXIS = 45;        /* from the blade plane */
 static const double END_DIAMETERS = 10;       /* end distance and least spacing along the grain: from memory */
 static const double SPACING_FIXED = 150, SPACING_FENCE = 200;
-static const double BESIDE_DIAMETERS = 2, BESIDE = 10; /* a fresh hole from the old one */
 static const size_t RUNNER_LEAST = 5;         /* screws a runner */
 static const double BESIDE_RUNNER = 2;        /* wood between a head and a runner */
 static const double DENSITY_TO_GRAVITY = 1 / 1120.0; /* kg/m3 at 12 % moisture content: 1000 x 1.12 */
-static const double DENSITY_UNKNOWN = 700;    /* a hardwood strip to buy */
 
 /* The screw of one joint as it is used, and the worst joint so far, for the check. */
 struct joint_result {
@@ -75,18 +73,9 @@ static void read_runners(struct placing *p)
     }
 }
 
-static const struct plan_part *find_part(const struct plan *plan, enum part_kind kind)
-{
-    for (size_t i = 0; i < plan->n_parts; i++)
-        if (plan->parts[i].kind == kind)
-            return &plan->parts[i];
-    return NULL;
-}
-
 static double gravity_of(const struct plan_part *part)
 {
-    double density = part->stock ? part->stock->material.density : DENSITY_UNKNOWN;
-    return density * DENSITY_TO_GRAVITY;
+    return sled_density(part->stock) * DENSITY_TO_GRAVITY;
 }
 
 /* A screw that no series has: the wanted diameter nearest in the series, as long as the joint needs it. */
@@ -184,16 +173,17 @@ static void add_fence_hole(struct placing *p, const struct plan_fence *f, const 
 }
 
 /* How far out on a side a screw may stand: off the ends of fence and base. */
-static double end_of(const struct plan_sled *s, const struct plan_fence *f, int sign, double diameter)
+static double end_of(const struct placing *p, const struct plan_fence *f, int sign, double diameter)
 {
+    const struct plan_sled *s = &p->b->plan->sled;
     double fence = sign > 0 ? f->x0 + f->length : -f->x0;
     double base = sign > 0 ? s->base_x0 + s->base_width : -s->base_x0;
-    return fmin(fence, base) - END_DIAMETERS * diameter;
+    return sled_round_down(fmin(fence, base) - END_DIAMETERS * diameter, sled_least_edge_step(p->units));
 }
 
-static double nearest_axis(const struct plan_sled *s, double head)
+static double nearest_axis(const struct placing *p, double head)
 {
-    return fmax(NEAREST_AXIS, s->screw_free + head / 2);
+    return sled_round_up(fmax(SLED_SCREW_AXIS, p->b->plan->sled.screw_free + head / 2), sled_least_edge_step(p->units));
 }
 
 /* A row on one side of the blade from `from` to `to`, distances from the blade plane; ends included as asked. */
@@ -202,12 +192,12 @@ static void add_row(struct placing *p, const struct plan_fence *f, const struct 
 {
     struct screw_joint j = fence_joint(f, p->b->plan->sled.base_thickness);
     struct screw_fit fit = choose_for(p, &j, part->kind).used;
-    double place[MOST_IN_ROW], apart = fit.kind->head / 2 + BESIDE_RUNNER;
+    double place[MOST_IN_ROW], apart = fit.kind->head / 2 + BESIDE_RUNNER, step = sled_least_edge_step(p->units);
     if (to < from)
         return;
     size_t n = screw_spread(from, to, spacing, 2, END_DIAMETERS * fit.kind->diameter, place, MOST_IN_ROW);
     for (size_t i = 0; i < n - (with_last || n == 1 ? 0 : 1); i++)
-        add_fence_hole(p, f, part, screw_clear_of(sign * place[i], p->runners, p->n_runners, apart, from), role);
+        add_fence_hole(p, f, part, screw_clear_of(sign * round(place[i] / step) * step, p->runners, p->n_runners, apart, from), role);
 }
 
 static void place_other_fence(struct placing *p, const struct plan_part *part)
@@ -216,7 +206,7 @@ static void place_other_fence(struct placing *p, const struct plan_part *part)
     struct screw_joint j = fence_joint(&s->other, s->base_thickness);
     struct screw_fit fit = choose_for(p, &j, part->kind).used;
     for (int sign = -1; sign <= 1; sign += 2)
-        add_row(p, &s->other, part, sign, nearest_axis(s, fit.kind->head), end_of(s, &s->other, sign, fit.kind->diameter),
+        add_row(p, &s->other, part, sign, nearest_axis(p, fit.kind->head), end_of(p, &s->other, sign, fit.kind->diameter),
                 true, SPACING_FIXED, HOLE_FIXED);
 }
 
@@ -225,11 +215,11 @@ static double last_place(struct placing *p, const struct plan_fence *f, const st
 {
     const struct plan_sled *s = &p->b->plan->sled;
     int sign = s->moving_x < 0 ? -1 : 1;
-    double step = fmax(BESIDE_DIAMETERS * fit->kind->diameter, BESIDE), at = fabs(s->moving_x);
+    double step = screw_beside(fit->kind->diameter, p->units), at = fabs(s->moving_x);
     for (int k = 1; k <= 8; k++)
         for (int way = 1; way >= -1; way -= 2) {
             double x = at + way * k * step;
-            if (x <= end_of(s, f, sign, fit->kind->diameter) && x >= nearest_axis(s, fit->kind->head) &&
+            if (x <= end_of(p, f, sign, fit->kind->diameter) && x >= nearest_axis(p, fit->kind->head) &&
                 screw_is_clear(sign * x, p->runners, p->n_runners, fit->kind->head / 2 + BESIDE_RUNNER))
                 return sign * x;
         }
@@ -243,7 +233,7 @@ static void place_reference_fence(struct placing *p, const struct plan_part *par
     struct screw_joint j = fence_joint(f, s->base_thickness);
     struct screw_fit fit = choose_for(p, &j, part->kind).used;
     double last = last_place(p, f, &fit), apart = END_DIAMETERS * fit.kind->diameter;
-    double near = nearest_axis(s, fit.kind->head);
+    double near = nearest_axis(p, fit.kind->head);
     add_fence_hole(p, f, part, s->pivot_x, HOLE_PIVOT);
     add_fence_hole(p, f, part, s->moving_x, HOLE_TRIAL);
     add_fence_hole(p, f, part, last, HOLE_LAST);
@@ -254,7 +244,7 @@ static void place_reference_fence(struct placing *p, const struct plan_part *par
             if (have[i] * sign > 0)
                 held = fmin(held, have[i] * sign);
         if (isinf(held))
-            add_row(p, f, part, sign, near, end_of(s, f, sign, fit.kind->diameter), true, SPACING_FENCE, HOLE_REST);
+            add_row(p, f, part, sign, near, end_of(p, f, sign, fit.kind->diameter), true, SPACING_FENCE, HOLE_REST);
         else if (held - near >= apart)
             add_row(p, f, part, sign, near, held, false, SPACING_FENCE, HOLE_REST);
     }
@@ -265,7 +255,7 @@ static void place_runner(struct placing *p, enum side side)
 {
     const struct plan_sled *s = &p->b->plan->sled;
     const struct plan_runner *r = &s->runner[side];
-    const struct plan_part *part = find_part(p->b->plan, r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER);
+    const struct plan_part *part = build_find_part(p->b->plan, r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER);
     if (!r->present || !part)
         return;
     struct screw_joint j = {.through = s->base_thickness, .into = r->thickness, .least_diameters = RUNNER_DIAMETERS,
@@ -275,7 +265,8 @@ static void place_runner(struct placing *p, enum side side)
     if (!fit.serves || fabs(r->slot_x) - fit.kind->head / 2 < s->screw_free)
         return;
     double margin = END_DIAMETERS * fit.kind->diameter, place[MOST_IN_ROW];
-    double from = fmax(r->v0, 0) + margin, to = fmin(r->v0 + r->length, s->base_depth) - margin;
+    double step = sled_least_edge_step(p->units), from = sled_round_up(fmax(r->v0, 0) + margin, step);
+    double to = sled_round_down(fmin(r->v0 + r->length, s->base_depth) - margin, step);
     if (to < from)
         return;
     size_t n = screw_spread(from, to, SPACING_FIXED, RUNNER_LEAST, margin, place, MOST_IN_ROW);
@@ -340,11 +331,11 @@ static void check_length(struct placing *p)
     if (r->fit.kind)
         c->why = SAYING(runner ? "check.screw_length.why.runner" : "check.screw_length.why.fence",
                         SAY_STR("screw", screw_name(&p->b->plan->pool, kind, r->fit.length, p->units)),
-                        SAY_KEY("part", plan_part_key(r->part)), SAY_ARG("value", SAY_SIZE, r->fit.hold),
-                        SAY_ARG("low", SAY_SIZE, c->low), SAY_ARG("high", SAY_SIZE, c->high));
+                        SAY_KEY("part", plan_part_key(r->part)), SAY_ARG("value", SAY_THICKNESS, r->fit.hold),
+                        SAY_ARG("low", SAY_THICKNESS, c->low), SAY_ARG("high", SAY_THICKNESS, c->high));
     else
         c->why = SAYING("check.screw_length.why.none", SAY_KEY("part", plan_part_key(r->part)),
-                        SAY_ARG("most", SAY_SIZE, r->joint.most_diameter));
+                        SAY_ARG("most", SAY_THICKNESS, r->joint.most_diameter));
     if (!r->fit.serves)
         c->remedy = length_remedy(p, r);
 }
@@ -352,8 +343,8 @@ static void check_length(struct placing *p)
 void sled_place_screws(struct plan_builder *b)
 {
     struct placing p = {.b = b, .units = b->job->units};
-    const struct plan_part *reference = find_part(b->plan, PART_REFERENCE_FENCE);
-    const struct plan_part *other = find_part(b->plan, PART_OTHER_FENCE);
+    const struct plan_part *reference = build_find_part(b->plan, PART_REFERENCE_FENCE);
+    const struct plan_part *other = build_find_part(b->plan, PART_OTHER_FENCE);
     assert(reference && other && "the parts of a sled are listed before its screws are placed");
     read_rack(&p);
     read_runners(&p);

@@ -3,8 +3,9 @@
 
 #include <math.h>
 
-#define NBSP "\xC2\xA0"  /* U+00A0 */
-#define TIMES "\xC3\x97" /* U+00D7 */
+#define NBSP "\xC2\xA0"    /* U+00A0 */
+#define TIMES "\xC3\x97"   /* U+00D7 */
+#define OVER "\xE2\x81\x84" /* U+2044 fraction slash */
 
 static const double GRAVITY_HARD = 0.6; /* Wood Handbook ch. 8, withdrawal */
 
@@ -72,6 +73,13 @@ double screw_drill(double diameter, enum units units)
 {
     double step = units == UNITS_IN ? MM_PER_INCH / 64 : 0.1;
     return round(diameter / step) * step;
+}
+
+/* Two diameters and at least 10 mm (7/16 in): common practice, no source. */
+double screw_beside(double diameter, enum units units)
+{
+    double step = units == UNITS_IN ? MM_PER_INCH / 16 : 1, least = units == UNITS_IN ? MM_PER_INCH * 7 / 16 : 10;
+    return fmax(ceil(2 * diameter / step - 1e-9) * step, least);
 }
 
 const struct screw_kind *screw_series(enum units units, size_t *n)
@@ -161,7 +169,7 @@ static const char *inch_text(struct pool *pool, double mm)
     }
     if (parts == 0)
         return pool_printf(pool, "%ld", whole);
-    return whole ? pool_printf(pool, "%ld" NBSP "%ld/%ld", whole, parts, below) : pool_printf(pool, "%ld/%ld", parts, below);
+    return whole ? pool_printf(pool, "%ld" NBSP "%ld" OVER "%ld", whole, parts, below) : pool_printf(pool, "%ld" OVER "%ld", parts, below);
 }
 
 const char *screw_name(struct pool *pool, const struct screw_kind *kind, double length, enum units units)

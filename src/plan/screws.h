@@ -51,6 +51,7 @@ double screw_root(double diameter);
 /* Pilot hole in wood of this specific gravity (oven-dry mass, volume at 12 % moisture content). */
 double screw_pilot(double diameter, double gravity);
 double screw_drill(double diameter, enum units); /* the nearest drill: steps of 0.1 mm or 1/64 in */
+double screw_beside(double diameter, enum units); /* of a fresh hole from the old one, at least */
 
 /* Where a screw may not go: from lo to hi along x. */
 struct screw_gap {

@@ -4,20 +4,23 @@
    fence, not to the base: it moves with the fence and stands behind the blade from the first cut that can reach it;
    no cut is made without a stop that halts the sled. */
 #include "plan/build.h"
+#include "plan/screws.h"
+#include "plan/sled.h"
 
 #include <assert.h>
 #include <math.h>
 #include <string.h>
 
-/* Common practice, no source, unless said. */
-static const double PROUD = 0.7;           /* runners above the table while they are glued */
-static const double SAWN_WITHIN = 0.5;     /* of a part's size */
-static const double FIRST_KERF = 0.8;      /* share of the travel */
-static const double CHAMFER = 2;           /* at the foot of the working face, for dust */
-static const double CLAMP_BELOW = 150;     /* work shorter than this is clamped: makers' manuals, 6 in */
-static const double BESIDE_DIAMETERS = 2, BESIDE = 10; /* a fresh hole from the old one */
-static const double DUST_GAP = 3;          /* under a flip stop */
-static const double FLUSH_WITHIN = 0.25;   /* nearer to an edge than this is flush with it */
+/* A figure of the shop in round numbers of either unit. Common practice, no source. */
+struct figure {
+    double mm, in;
+};
+static const struct figure proud = {0.7, 1.0 / 32};    /* runners above the table while they are glued */
+static const struct figure sawn_within = {0.5, 1.0 / 64}; /* of a part's size */
+static const struct figure chamfer = {2, 1.0 / 16};    /* at the foot of the working face, for dust */
+static const struct figure dust_gap = {3, 1.0 / 8};    /* under a flip stop */
+static const double first_kerf_share = 0.8;            /* of the travel */
+static const double flush_within = 0.25;               /* mm: nearer to an edge than this is flush with it */
 
 struct writer {
     struct plan_builder *b;
@@ -41,24 +44,21 @@ static const struct glue {
     {MATERIAL_MDF, MATERIAL_PLYWOOD, "glue.mdf"},        {MATERIAL_MDF, MATERIAL_SOLID, "glue.mdf"},
 };
 
-static const struct plan_part *find_part(const struct plan *plan, enum part_kind kind)
+static double in_units(const struct writer *w, struct figure f)
 {
-    for (size_t i = 0; i < plan->n_parts; i++)
-        if (plan->parts[i].kind == kind)
-            return &plan->parts[i];
-    return NULL;
+    return w->job->units == UNITS_IN ? f.in * MM_PER_INCH : f.mm;
 }
 
 static const char *letter_of(struct writer *w, enum part_kind kind)
 {
-    const struct plan_part *part = find_part(w->plan, kind);
+    const struct plan_part *part = build_find_part(w->plan, kind);
     return part ? pool_string_n(&w->b->plan->pool, &part->letter, 1) : "";
 }
 
 /* A strip to buy is solid wood. */
 static enum material_form form_of(struct writer *w, enum part_kind kind)
 {
-    const struct plan_part *part = find_part(w->plan, kind);
+    const struct plan_part *part = build_find_part(w->plan, kind);
     return part && part->stock ? part->stock->material.form : MATERIAL_SOLID;
 }
 
@@ -120,14 +120,9 @@ static const struct plan_hole *find_hole(struct writer *w, const char *part, enu
     return first;
 }
 
-static const struct plan_runner *guide_of(const struct plan_sled *s)
-{
-    return &s->runner[s->runner[SIDE_LEFT].present && s->runner[SIDE_LEFT].is_guide ? SIDE_LEFT : SIDE_RIGHT];
-}
-
 static const struct plan_runner *free_of(const struct plan_sled *s)
 {
-    const struct plan_runner *other = &s->runner[guide_of(s) == &s->runner[SIDE_LEFT] ? SIDE_RIGHT : SIDE_LEFT];
+    const struct plan_runner *other = &s->runner[sled_guide(s) == &s->runner[SIDE_LEFT] ? SIDE_RIGHT : SIDE_LEFT];
     return other->present ? other : NULL;
 }
 
@@ -149,7 +144,7 @@ static const char *edge_key(const struct plan_fence *f)
 
 static double travel_left_after_first_kerf(const struct plan_travel *t)
 {
-    return (1 - FIRST_KERF) * (t->edge_stop - t->edge_start);
+    return (1 - first_kerf_share) * (t->edge_stop - t->edge_start);
 }
 
 /* Half the chord of a blade of radius r that stands `above` over a level, at that level. */
@@ -161,16 +156,20 @@ static double half_chord(double r, double above)
 static void write_saw_read(struct writer *w)
 {
     const struct job_slots *slots = &w->job->saw.slots;
-    struct saying know;
-    if (slots->left.given && slots->right.given)
-        know = SAYING("step.saw_read.know.two", SAY_ARG("narrow", SAY_FIT, slots->width.v),
-                      SAY_ARG("wide", SAY_FIT, slots->width_widest.v), SAY_ARG("depth", SAY_FIT, slots->depth.v),
-                      SAY_ARG("left", SAY_SIZE, slots->left.v), SAY_ARG("right", SAY_SIZE, slots->right.v));
-    else
-        know = SAYING("step.saw_read.know.one", SAY_ARG("narrow", SAY_FIT, slots->width.v),
-                      SAY_ARG("wide", SAY_FIT, slots->width_widest.v), SAY_ARG("depth", SAY_FIT, slots->depth.v),
-                      SAY_ARG("at", SAY_SIZE, slots->left.given ? slots->left.v : slots->right.v),
-                      SAY_KEY("side", slots->left.given ? "side.left" : "side.right"));
+    bool two = slots->left.given && slots->right.given, even = slots->width_widest.v - slots->width.v < 0.005;
+    struct saying know = SAYING(two ? even ? "step.saw_read.know.two.even" : "step.saw_read.know.two"
+                                : even ? "step.saw_read.know.one.even" : "step.saw_read.know.one",
+                                SAY_ARG("narrow", SAY_FIT, slots->width.v), SAY_ARG("depth", SAY_FIT, slots->depth.v));
+    struct say_arg *next = &know.arg[2];
+    if (two) {
+        *next++ = (struct say_arg)SAY_ARG("left", SAY_SIZE, slots->left.v);
+        *next++ = (struct say_arg)SAY_ARG("right", SAY_SIZE, slots->right.v);
+    } else {
+        *next++ = (struct say_arg)SAY_ARG("at", SAY_SIZE, slots->left.given ? slots->left.v : slots->right.v);
+        *next++ = (struct say_arg)SAY_KEY("side", slots->left.given ? "side.left" : "side.right");
+    }
+    if (!even)
+        *next = (struct say_arg)SAY_ARG("wide", SAY_FIT, slots->width_widest.v);
     warn(add(w, "", SAYING_PLAIN("step.saw_read.what"), know, SAYING_PLAIN("step.saw_read.why")), SIGNAL_WARNING,
          SAYING_PLAIN("step.saw_read.caution"));
 }
@@ -186,7 +185,7 @@ static void write_saw_true(struct writer *w)
 static void write_cut_parts(struct writer *w)
 {
     struct plan_step *step = add(w, "", SAYING_PLAIN("step.cut_parts.what"),
-                                 SAYING("step.cut_parts.know", SAY_ARG("within", SAY_SIZE, SAWN_WITHIN)),
+                                 SAYING("step.cut_parts.know", SAY_ARG("within", SAY_SIZE, in_units(w, sawn_within))),
                                  SAYING_PLAIN("step.cut_parts.why"));
     warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.cut_parts.caution"));
 }
@@ -195,36 +194,61 @@ static void write_cut_parts(struct writer *w)
 static const char *runner_variant(struct writer *w, double *to)
 {
     const struct plan_sled *s = w->s;
-    double width = guide_of(s)->width;
+    double width = sled_guide(s)->width;
     *to = width;
-    if (isnan(s->plane_low) || isnan(s->plane_high) || isnan(s->plane_to))
-        return "step.plane_runner.what.open";
     if (s->plane_low > s->plane_high)
         return "step.plane_runner.what.none";
+    if (isnan(s->plane_low) || isnan(s->plane_high) || isnan(s->plane_to))
+        return "step.plane_runner.what.open";
     if (width >= s->plane_low - 1e-9 && width <= s->plane_high + 1e-9)
         return "step.plane_runner.what";
     *to = s->plane_to;
     return width > s->plane_high ? "step.plane_runner.what" : "step.plane_runner.what.narrow";
 }
 
+/* A runner that the stop meets may be shorter than the part it is cut from: NULL where none is. */
+static const struct plan_runner *find_cut_runner(struct writer *w)
+{
+    for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
+        const struct plan_runner *r = &w->s->runner[side];
+        const struct plan_part *part = build_find_part(w->plan, r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER);
+        if (r->present && part && part->length - r->length > in_units(w, sawn_within))
+            return r;
+    }
+    return NULL;
+}
+
+static struct saying know_runner(struct writer *w)
+{
+    const struct plan_runner *free = free_of(w->s), *cut = find_cut_runner(w);
+    struct saying know = {.key = cut ? "step.plane_runner.know.one.cut" : "step.plane_runner.know.one"};
+    struct say_arg *next = know.arg;
+    if (free) {
+        know.key = cut ? "step.plane_runner.know.two.cut" : "step.plane_runner.know.two";
+        *next++ = (struct say_arg)SAY_STR("free", w->free);
+        *next++ = (struct say_arg)SAY_ARG("width", SAY_FIT, free->width);
+    }
+    if (cut) {
+        *next++ = (struct say_arg)SAY_STR("cut", cut->is_guide ? w->guide : w->free);
+        *next = (struct say_arg)SAY_ARG("length", SAY_SIZE, cut->length);
+    }
+    return know;
+}
+
 static void write_plane_runner(struct writer *w)
 {
     const struct plan_sled *s = w->s;
-    const struct plan_runner *free = free_of(s);
     double to;
     const char *key = runner_variant(w, &to);
     struct saying what = SAYING(key, SAY_STR("guide", w->guide), SAY_ARG("to", SAY_FIT, to),
-                                SAY_ARG("thick", SAY_THICKNESS, guide_of(s)->thickness));
+                                SAY_ARG("thick", SAY_THICKNESS, sled_guide(s)->thickness));
     if (strcmp(key, "step.plane_runner.what") == 0) {
         what.arg[3] = (struct say_arg)SAY_ARG("low", SAY_FIT, s->plane_low);
         what.arg[4] = (struct say_arg)SAY_ARG("high", SAY_FIT, s->plane_high);
     } else if (strcmp(key, "step.plane_runner.what.narrow") == 0) {
-        what.arg[3] = (struct say_arg)SAY_ARG("width", SAY_FIT, guide_of(s)->width);
+        what.arg[3] = (struct say_arg)SAY_ARG("width", SAY_FIT, sled_guide(s)->width);
     }
-    struct saying know = SAYING_PLAIN("step.plane_runner.know.one");
-    if (free)
-        know = SAYING("step.plane_runner.know.two", SAY_STR("free", w->free), SAY_ARG("width", SAY_FIT, free->width));
-    add(w, letters(w, w->guide, w->free, ""), what, know, SAYING_PLAIN("step.plane_runner.why"));
+    add(w, letters(w, w->guide, w->free, ""), what, know_runner(w), SAYING_PLAIN("step.plane_runner.why"));
 }
 
 static void write_glue_layers(struct writer *w)
@@ -246,7 +270,7 @@ static void write_glue_layers(struct writer *w)
                       SAY_ARG("m", SAY_COUNT_WORD, s->guard_layers), SAY_KEY("glue", glue));
     struct plan_step *step = add(w, letters(w, w->reference, s->other.layers > 1 ? w->other : "", w->guard), what,
                                  SAYING("step.glue_layers.know", SAY_STR("ref", w->reference),
-                                        SAY_ARG("chamfer", SAY_SIZE, CHAMFER)),
+                                        SAY_ARG("chamfer", SAY_SIZE, in_units(w, chamfer))),
                                  SAYING_PLAIN("step.glue_layers.why"));
     if (w->asked->reference_fence.layers.heights)
         warn(step, SIGNAL_NOTICE, SAYING("step.glue_layers.rebate", SAY_STR("ref", w->reference)));
@@ -268,33 +292,34 @@ static void write_guard(struct writer *w)
 
 static void write_spacers(struct writer *w)
 {
-    const struct plan_runner *guide = guide_of(w->s), *free = free_of(w->s);
-    double spacer = w->job->saw.slots.depth.v - guide->thickness + PROUD;
+    const struct plan_runner *guide = sled_guide(w->s), *free = free_of(w->s);
+    double spacer = w->job->saw.slots.depth.v - guide->thickness + in_units(w, proud);
     struct saying what = SAYING("step.spacers.what.one", SAY_ARG("spacer", SAY_THICKNESS, spacer), SAY_STR("guide", w->guide),
                                 SAY_KEY("side", slot_key(side_of(w->s, guide))));
     if (free) {
         what.key = "step.spacers.what.two";
         what.arg[3] = (struct say_arg)SAY_STR("free", w->free);
     }
-    warn(add(w, letters(w, w->guide, w->free, ""), what, SAYING("step.spacers.know", SAY_ARG("proud", SAY_THICKNESS, PROUD)),
+    warn(add(w, letters(w, w->guide, w->free, ""), what, SAYING(free ? "step.spacers.know" : "step.spacers.know.one", SAY_ARG("proud", SAY_THICKNESS, in_units(w, proud))),
              SAYING_PLAIN("step.spacers.why")),
          SIGNAL_WARNING, SAYING_PLAIN("step.spacers.caution"));
 }
 
 static void write_base_glue(struct writer *w)
 {
-    const struct plan_runner *guide = guide_of(w->s);
-    struct saying what = SAYING("step.base_glue.what.flush", SAY_STR("base", w->base),
+    const struct plan_runner *guide = sled_guide(w->s);
+    bool one = !free_of(w->s);
+    struct saying what = SAYING(one ? "step.base_glue.what.one.flush" : "step.base_glue.what.flush", SAY_STR("base", w->base),
                                 SAY_ARG("left", SAY_SIZE, -w->s->base_x0),
                                 SAY_KEY("glue", glue_of(w, PART_BASE, PART_GUIDE_RUNNER)));
-    if (fabs(guide->v0) > FLUSH_WITHIN) {
-        what.key = "step.base_glue.what";
+    if (fabs(guide->v0) > flush_within) {
+        what.key = one ? "step.base_glue.what.one" : "step.base_glue.what";
         what.arg[3] = (struct say_arg)SAY_ARG("v", SAY_SIZE, guide->v0);
     }
     struct plan_step *step = add(w, letters(w, w->base, w->guide, w->free), what,
                                  SAYING("step.base_glue.know", SAY_KEY("side", slot_key(side_of(w->s, guide))),
                                         SAY_ARG("to_slot", SAY_SIZE, guide->slot_x - w->s->base_x0),
-                                        SAY_ARG("within", SAY_SIZE, SAWN_WITHIN)),
+                                        SAY_ARG("within", SAY_SIZE, in_units(w, sawn_within))),
                                  SAYING_PLAIN("step.base_glue.why"));
     warn(step, SIGNAL_NOTICE, SAYING_PLAIN("step.base_glue.caution"));
 }
@@ -337,7 +362,7 @@ static void write_other_fence(struct writer *w)
     int n;
     const struct plan_hole *h = find_hole(w, w->other, HOLE_FIXED, &n);
     assert(h && "the other fence has screws");
-    bool flush = from_edge(w, f) < FLUSH_WITHIN;
+    bool flush = from_edge(w, f) < flush_within;
     struct saying what =
         SAYING(flush ? "step.other_fence.what.flush" : "step.other_fence.what", SAY_STR("other", w->other),
                SAY_KEY("edge", edge_key(f)), SAY_ARG("left", SAY_SIZE, -f->x0),
@@ -389,7 +414,7 @@ static void write_pivot(struct writer *w)
     int n;
     const struct plan_hole *h = find_hole(w, w->reference, HOLE_PIVOT, &n);
     assert(h && "the reference fence has a pivot screw");
-    bool flush = from_edge(w, f) < FLUSH_WITHIN;
+    bool flush = from_edge(w, f) < flush_within;
     struct saying what = SAYING(flush ? "step.pivot.what.flush" : "step.pivot.what", SAY_STR("ref", w->reference),
                                 SAY_KEY("edge", edge_key(f)), SAY_ARG("left", SAY_SIZE, -f->x0),
                                 SAY_ARG("at", SAY_SIZE, fabs(h->x)), SAY_KEY("side", side_key(h->x)),
@@ -460,11 +485,14 @@ static void write_rest_kerf(struct writer *w)
 static void write_look(struct writer *w)
 {
     const struct plan_sled *s = w->s;
+    bool knife = w->job->saw.knife.kind != KNIFE_NONE;
     double left = s->guard_depth - fmax(s->travel.guard_needed, 0);
-    warn(add(w, w->guard, SAYING("step.look.what", SAY_STR("guard", w->guard)),
-             SAYING("step.look.know", SAY_STR("guard", w->guard), SAY_ARG("left", SAY_SIZE, left)),
-             SAYING_PLAIN("step.look.why")),
-         SIGNAL_WARNING, SAYING_PLAIN("step.look.caution"));
+    struct plan_step *step =
+        add(w, w->guard, SAYING(knife ? "step.look.what" : "step.look.what.no_knife", SAY_STR("guard", w->guard)),
+            SAYING(knife ? "step.look.know" : "step.look.know.no_knife", SAY_STR("guard", w->guard),
+                   SAY_ARG("left", SAY_SIZE, left)),
+            SAYING_PLAIN(knife ? "step.look.why" : "step.look.why.no_knife"));
+    warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.look.caution"));
 }
 
 static void write_test(struct writer *w)
@@ -476,23 +504,21 @@ static void write_test(struct writer *w)
             SAYING_PLAIN("step.test.why"));
     warn(step, SIGNAL_WARNING, SAYING(w->far ? "step.test.caution.far" : "step.test.caution",
                                       SAY_ARG("strip", SAY_SIZE, w->s->keep_out),
-                                      SAY_ARG("clamp", SAY_SIZE, CLAMP_BELOW)));
-}
-
-static double beside(const struct plan_hole *h)
-{
-    return fmax(BESIDE_DIAMETERS * h->screw_diameter, BESIDE);
+                                      SAY_ARG("clamp", SAY_SIZE, sled_clamp_below(w->job->units))));
 }
 
 static void write_move(struct writer *w)
 {
     int n;
-    const struct plan_hole *h = find_hole(w, w->reference, HOLE_TRIAL, &n);
-    assert(h && "the reference fence has a screw at its moving end");
+    const struct plan_hole *trial = find_hole(w, w->reference, HOLE_TRIAL, &n);
+    const struct plan_hole *last = find_hole(w, w->reference, HOLE_LAST, &n);
+    assert(trial && last && "the reference fence has screws at its moving end");
+    /* Fresh holes for trials go the other way than the last screw, whose place stays whole. */
+    bool inward = fabs(last->x) > fabs(trial->x);
     struct plan_step *step =
         add(w, w->reference,
             SAYING("step.move.what", SAY_ARG("at", SAY_SIZE, fabs(w->s->moving_x)), SAY_KEY("side", side_key(w->s->moving_x)),
-                   SAY_ARG("beside", SAY_SIZE, beside(h))),
+                   SAY_ARG("beside", SAY_SIZE, screw_beside(trial->screw_diameter, w->job->units)), SAY_KEY("way", inward ? "way.blade" : "way.end")),
             SAYING_PLAIN("step.move.know"), SAYING_PLAIN("step.move.why"));
     warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.move.caution"));
 }
@@ -504,13 +530,13 @@ static void write_last_screws(struct writer *w)
     assert(last && "the reference fence has a last screw");
     find_hole(w, w->reference, HOLE_REST, &n_rest);
     struct saying what = SAYING("step.last_screws.what.alone", SAY_STR("ref", w->reference), SAY_STR("screw", last->screw),
-                                SAY_ARG("at", SAY_SIZE, fabs(last->x)), SAY_KEY("side", side_key(last->x)),
-                                SAY_ARG("beside", SAY_SIZE, beside(last)));
+                                SAY_ARG("at", SAY_SIZE, fabs(last->x)), SAY_KEY("side", side_key(last->x)));
     if (n_rest) {
         what.key = "step.last_screws.what";
-        what.arg[5] = (struct say_arg)SAY_ARG("n", SAY_COUNT_WORD, n_rest);
+        what.arg[4] = (struct say_arg)SAY_ARG("n", SAY_COUNT_WORD, n_rest);
     }
-    add(w, w->reference, what, SAYING_PLAIN("step.last_screws.know"), SAYING_PLAIN("step.last_screws.why"));
+    add(w, w->reference, what, SAYING("step.last_screws.know", SAY_ARG("beside", SAY_SIZE, screw_beside(last->screw_diameter, w->job->units))),
+        SAYING_PLAIN("step.last_screws.why"));
 }
 
 static void write_flip_stop(struct writer *w)
@@ -519,7 +545,7 @@ static void write_flip_stop(struct writer *w)
         return;
     struct plan_step *step = add(w, letters(w, w->reference, w->flip, ""),
                                  SAYING("step.flip_stop.what", SAY_STR("flip", w->flip), SAY_STR("ref", w->reference)),
-                                 SAYING("step.flip_stop.know", SAY_ARG("gap", SAY_SIZE, DUST_GAP)),
+                                 SAYING("step.flip_stop.know", SAY_ARG("gap", SAY_SIZE, in_units(w, dust_gap))),
                                  SAYING_PLAIN("step.flip_stop.why"));
     warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.flip_stop.caution"));
 }

@@ -1,0 +1,1 @@
+fettle_test_uses(test_steps stage_words) # its keys are looked up in the table of sentences

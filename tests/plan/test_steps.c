@@ -1,0 +1,519 @@
+/* The building order and the cautions: figures worked by hand, the rules of order, and that every sentence that is asked for
+   is there with its arguments, and every sentence that is there is asked for. */
+#include "close.h"
+#include "plan_jobs.h"
+
+#include "plan/build.h"
+#include "words.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct made {
+    struct plan plan;
+    struct diags diags;
+};
+
+static bool make_plan(const struct test_job *t, struct made *m)
+{
+    struct plan_builder b = {.job = &t->job, .diags = &m->diags, .plan = &m->plan};
+    if (!sled_resolve(&b))
+        return false;
+    sled_list_parts(&b);
+    sled_place_screws(&b);
+    sled_write_steps(&b);
+    sled_write_cautions(&b);
+    return true;
+}
+
+static void free_made(struct made *m)
+{
+    pool_free(&m->plan.pool);
+    diags_free(&m->diags);
+}
+
+/* The step whose `what` is this key or a variant of it; -1: none. */
+static int find_step(const struct plan *p, const char *key)
+{
+    for (size_t i = 0; i < p->n_steps; i++)
+        if (strncmp(p->steps[i].what.key, key, strlen(key)) == 0)
+            return (int)i;
+    return -1;
+}
+
+static double number_of(const struct saying *s, const char *name)
+{
+    for (int i = 0; i < SAY_MOST_ARGS && s->arg[i].name; i++)
+        if (strcmp(s->arg[i].name, name) == 0)
+            return s->arg[i].number;
+    fail_msg("%s has no {%s}", s->key, name);
+    return NAN;
+}
+
+/* The variants: one for every turn that steps and cautions take. */
+static void single_layer(struct test_job *t)
+{
+    contract_job(t);
+    t->job.jig.as.sled.reference_fence.layers.count = 1;
+    t->job.saw.knife.kind = KNIFE_NONE;
+}
+
+static void rebate(struct test_job *t)
+{
+    contract_job(t);
+    t->heights[0] = 100;
+    t->heights[1] = 86;
+    t->job.jig.as.sled.reference_fence.layers.heights = t->heights;
+    t->job.saw.slots.width_widest = given(19.15);
+}
+
+static void no_air(struct test_job *t)
+{
+    contract_job(t);
+    t->job.air = (struct job_air){.given = false};
+    t->job.jig.as.sled.other_fence.from_edge = given(20);
+}
+
+static void narrow_runner(struct test_job *t)
+{
+    contract_job(t);
+    t->job.jig.as.sled.runner_width = given(18.70);
+}
+
+static void wide_runner(struct test_job *t)
+{
+    contract_job(t);
+    t->job.jig.as.sled.runner_width = given(19.06);
+}
+
+static void year_too_wide(struct test_job *t)
+{
+    contract_job(t);
+    t->stock[2].rings = RINGS_FLAT;
+    t->job.air.dampest.humidity = given(85);
+}
+
+static void mdf_base(struct test_job *t)
+{
+    contract_job(t);
+    t->stock[0].material.form = MATERIAL_MDF;
+    t->stock[0].material.movement = 5e-4;
+}
+
+static void other_material(struct test_job *t)
+{
+    contract_job(t);
+    t->stock[0].material.form = MATERIAL_OTHER;
+}
+
+static void one_slot_uneven(struct test_job *t)
+{
+    least_job(t);
+    t->job.saw.slots.width_widest = given(16.25);
+}
+
+static void overhanging_start(struct test_job *t)
+{
+    contract_job_far(t);
+    t->job.saw.table.front_edge = given(330);
+    t->job.saw.table.depth = given(700);
+}
+
+static void least_inch(struct test_job *t)
+{
+    least_job(t);
+    t->job.units = UNITS_IN;
+}
+
+static void slot_in_strip(struct test_job *t)
+{
+    contract_job(t);
+    t->job.saw.slots.left = given(43);
+}
+
+static const struct variant {
+    const char *name;
+    void (*fill)(struct test_job *);
+} variants[] = {
+    {"contract", contract_job}, {"far", contract_job_far}, {"least", least_job}, {"least in inches", least_inch},
+    {"single layer, no knife", single_layer}, {"rebate", rebate}, {"no air", no_air}, {"narrow runner", narrow_runner},
+    {"wide runner", wide_runner}, {"year too wide", year_too_wide}, {"MDF base", mdf_base}, {"other material", other_material},
+    {"one slot, uneven", one_slot_uneven}, {"overhanging", overhanging_start}, {"slot in the strip", slot_in_strip},
+};
+enum { VARIANTS = sizeof variants / sizeof *variants };
+
+static void fill_job(struct test_job *t, const struct variant *v)
+{
+    v->fill(t);
+    t->job.number.s = "TS-07";
+    t->job.tolerances.slot = (struct job_limit){{.v = 0.08}, {.v = 200}};
+}
+
+static void for_every_saying(const struct plan *p, void (*see)(const struct saying *, void *), void *data)
+{
+    for (size_t i = 0; i < p->n_steps; i++) {
+        const struct plan_step *s = &p->steps[i];
+        struct saying title = {.key = s->stage_title};
+        see(&title, data);
+        see(&s->what, data);
+        see(&s->know, data);
+        see(&s->why, data);
+        if (s->caution.key)
+            see(&s->caution, data);
+    }
+    for (size_t i = 0; i < p->n_cautions; i++) {
+        see(&p->cautions[i].text, data);
+        see(&p->cautions[i].title, data);
+    }
+    for (size_t i = 0; i < p->n_holes; i++)
+        see(&p->holes[i].what, data);
+    for (size_t i = 0; i < p->n_checks; i++)
+        if (p->checks[i].id == CHECK_SCREW_FREE_STRIP || p->checks[i].id == CHECK_SCREW_LENGTH) {
+            see(&p->checks[i].why, data);
+            if (p->checks[i].remedy.key)
+                see(&p->checks[i].remedy, data);
+        }
+}
+
+static bool names_arg(const char *text, const char *name)
+{
+    size_t n = strlen(name);
+    for (const char *p = text; (p = strchr(p, '{')); p++)
+        if (strncmp(p + 1, name, n) == 0 && (p[n + 1] == '}' || (p[n + 1] == '#' && p[n + 2] == '}')))
+            return true;
+    return false;
+}
+
+/* Every {name} has its argument and the other way round; words of arguments are there; nothing empty or not a number. */
+static void check_words(const struct saying *s, void *unused)
+{
+    (void)unused;
+    const char *text = words_find(s->key);
+    if (!text)
+        fail_msg("no words for %s", s->key);
+    for (int i = 0; i < SAY_MOST_ARGS && s->arg[i].name; i++) {
+        const struct say_arg *a = &s->arg[i];
+        if (!names_arg(text, a->name))
+            fail_msg("%s does not use {%s}", s->key, a->name);
+        if (a->kind == SAY_WORD ? strncmp(a->text, "part.", 5) != 0 && !words_find(a->text) : a->kind == SAY_TEXT ? !a->text || !*a->text : !isfinite(a->number))
+            fail_msg("%s: {%s} says nothing", s->key, a->name);
+        if (a->kind >= SAY_SIZE && a->kind <= SAY_UNCERTAINTY && a->number < -1e-9)
+            fail_msg("%s: {%s} is %g", s->key, a->name, a->number);
+    }
+    for (const char *p = text; (p = strchr(p, '{')); p++) {
+        bool found = false;
+        for (int i = 0; i < SAY_MOST_ARGS && s->arg[i].name; i++) {
+            size_t n = strlen(s->arg[i].name);
+            found = found || (strncmp(p + 1, s->arg[i].name, n) == 0 && (p[n + 1] == '}' || p[n + 1] == '#'));
+        }
+        if (!found)
+            fail_msg("%s lacks an argument at %.12s", s->key, p);
+    }
+}
+
+/* A sentence on a sheet begins with a capital (or a letter of a part, or a number) and ends with a stop. */
+static void check_sentence(const struct saying *s, void *data)
+{
+    struct text t = {0};
+    words_put_plain(&t, s, *(const enum units *)data);
+    const char *said = text_string(&t);
+    if (strchr(said, '?') && !strstr(said, "?part."))
+        fail_msg("%s: %s", s->key, said);
+    if (strncmp(s->key, "step.", 5) == 0 && (islower((unsigned char)said[0]) || said[t.size - 1] != '.'))
+        fail_msg("%s: %s", s->key, said);
+    text_free(&t);
+}
+
+static void test_words_every_variant(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    for (size_t i = 0; i < VARIANTS; i++) {
+        struct made m = {0};
+        fill_job(&t, &variants[i]);
+        if (!make_plan(&t, &m))
+            fail_msg("no sled: %s", variants[i].name);
+        for_every_saying(&m.plan, check_words, NULL);
+        for_every_saying(&m.plan, check_sentence, &t.job.units);
+        free_made(&m);
+    }
+}
+
+static const char *const keys[] = {
+#define WORD(key, text) key,
+#include "words/steps.inc"
+#undef WORD
+};
+enum { KEYS = sizeof keys / sizeof *keys };
+
+static void mark_key(const struct saying *s, void *data)
+{
+    bool *seen = data;
+    for (size_t k = 0; k < KEYS; k++) {
+        seen[k] = seen[k] || strcmp(keys[k], s->key) == 0;
+        for (int i = 0; i < SAY_MOST_ARGS && s->arg[i].name; i++)
+            if (s->arg[i].kind == SAY_WORD)
+                seen[k] = seen[k] || strcmp(keys[k], s->arg[i].text) == 0;
+    }
+}
+
+/* Said only of sleds that no variant here is: a runner that no screw suits, a fence too low for any, a stop on the outfeed, a
+   last screw alone, no guard. */
+static const char *const rare[] = {
+    "check.screw_length.buy", "check.screw_length.glue_only", "check.screw_length.no_screw", "check.screw_length.why.none",
+    "check.screw_length.why.fence", "check.screw_free_strip.remedy", "caution.no_guard", "caution.no_guard.title",
+};
+
+static bool is_rare(const char *key)
+{
+    for (size_t i = 0; i < sizeof rare / sizeof *rare; i++)
+        if (strcmp(rare[i], key) == 0)
+            return true;
+    return false;
+}
+
+/* Turns that a sled takes only on odd saws are set in its resolved sizes. */
+static void mark_odd_sleds(bool *seen)
+{
+    static struct test_job t;
+    struct made m = {0};
+    struct plan_builder b = {.job = &t.job, .diags = &m.diags, .plan = &m.plan};
+    fill_job(&t, &variants[0]);
+    assert_true(sled_resolve(&b));
+    sled_list_parts(&b);
+    struct plan_sled *s = &m.plan.sled;
+    s->stop_in_slot = false;
+    s->travel.edge_stop = 60; /* the first kerf ends with the base over the table's edge */
+    s->travel.edge_start = -400;
+    s->runner[SIDE_LEFT].v0 = s->runner[SIDE_RIGHT].v0 = 10;
+    s->plane_low = s->plane_high = s->plane_to = NAN;
+    s->runner[SIDE_RIGHT].length = 580; /* not cut for the stop */
+    struct plan_part *flip = build_add_part(&b);
+    flip->kind = PART_FLIP_STOP;
+    s->pivot_x = -60; /* so near that neither kerf screw fits beside pivot and gauge */
+    s->moving_x = 60;
+    s->reference.x0 = -100;
+    s->reference.length = 200;
+    sled_place_screws(&b);
+    sled_write_steps(&b);
+    for_every_saying(&m.plan, check_words, NULL);
+    for_every_saying(&m.plan, mark_key, seen);
+    s->runner[SIDE_RIGHT].present = false;
+    m.plan.n_steps = m.plan.n_holes = m.plan.n_checks = 0;
+    s->moving_x = 100 - 40; /* no room outward */
+    sled_place_screws(&b);
+    sled_write_steps(&b);
+    for_every_saying(&m.plan, mark_key, seen);
+    free_made(&m);
+}
+
+static void test_words_none_unused(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    static bool seen[KEYS];
+    int unused = 0;
+    for (size_t i = 0; i < VARIANTS; i++) {
+        struct made m = {0};
+        fill_job(&t, &variants[i]);
+        make_plan(&t, &m);
+        for_every_saying(&m.plan, mark_key, seen);
+        free_made(&m);
+    }
+    mark_odd_sleds(seen);
+    for (size_t k = 0; k < KEYS; k++)
+        if (!seen[k] && !is_rare(keys[k])) {
+            print_error("never said: %s\n", keys[k]);
+            unused++;
+        }
+    assert_int_equal(unused, 0);
+}
+
+static bool has_letter(const char *letters, const struct plan *p, enum part_kind kind)
+{
+    const struct plan_part *part = build_find_part(p, kind);
+    return part && strchr(letters, part->letter);
+}
+
+static bool speaks_of_glue(const struct saying *s)
+{
+    for (int i = 0; i < SAY_MOST_ARGS && s->arg[i].name; i++)
+        if (s->arg[i].kind == SAY_WORD && strncmp(s->arg[i].text, "glue.", 5) == 0)
+            return true;
+    return false;
+}
+
+static void check_before(const struct plan *p, const char *first, const char *then)
+{
+    int a = find_step(p, first), b = find_step(p, then);
+    if (a < 0 || b < 0 || a >= b)
+        fail_msg("%s (%d) does not come before %s (%d)", first, a, then, b);
+}
+
+/* Nothing that must still move is glued; nothing is cut without stop; the guard stands before the blade can come out. */
+static void check_order(const struct plan *p)
+{
+    static const char *const before[][2] = {
+        {"step.saw_read", "step.cut_parts"},     {"step.glue_layers", "step.guard"},
+        {"step.guard", "step.rest_kerf"},        {"step.guard", "step.pivot"},
+        {"step.spacers", "step.base_glue"},      {"step.base_glue", "step.slide"},
+        {"step.slide", "step.first_kerf"},       {"step.other_fence", "step.first_kerf"},
+        {"step.first_stop", "step.first_kerf"},  {"step.first_kerf", "step.square"},
+        {"step.pivot", "step.square"},           {"step.square", "step.rest_kerf"},
+        {"step.stop", "step.rest_kerf"},         {"step.rest_kerf", "step.look"},
+        {"step.look", "step.test"},              {"step.test", "step.move"},
+        {"step.move", "step.last_screws"},       {"step.last_screws", "step.finish"},
+    };
+    for (size_t i = 0; i < sizeof before / sizeof *before; i++)
+        check_before(p, before[i][0], before[i][1]);
+    int dangers = 0, stages = 0;
+    for (size_t i = 0; i < p->n_steps; i++) {
+        const struct plan_step *s = &p->steps[i];
+        bool glue = speaks_of_glue(&s->what);
+        assert_false(glue && has_letter(s->parts, p, PART_BASE) && has_letter(s->parts, p, PART_REFERENCE_FENCE));
+        assert_false(glue && has_letter(s->parts, p, PART_BASE) && has_letter(s->parts, p, PART_EXIT_GUARD));
+        assert_true((s->signal != SIGNAL_NONE) == (s->caution.key != NULL));
+        assert_true(s->what.key && s->know.key && s->why.key);
+        dangers += s->signal == SIGNAL_DANGER;
+        if (i == 0 || p->steps[i - 1].stage != s->stage) {
+            assert_true(i == 0 || s->stage == p->steps[i - 1].stage + 1);
+            stages++;
+        } else {
+            assert_ptr_equal(s->stage_title, p->steps[i - 1].stage_title);
+        }
+    }
+    assert_int_equal(dangers, 1);
+    assert_in_range(stages, 5, 7);
+    assert_true(p->n_steps <= 24);
+}
+
+static void test_order_every_variant(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    for (size_t i = 0; i < VARIANTS; i++) {
+        struct made m = {0};
+        fill_job(&t, &variants[i]);
+        assert_true(make_plan(&t, &m));
+        check_order(&m.plan);
+        free_made(&m);
+    }
+}
+
+/* Contract's job. Near edge at the start -163.5 and on the stop +351.6: travel 515.1, a fifth is 103.0. */
+static void test_sled_write_steps_contract_figures(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    struct made m = {0};
+    fill_job(&t, &variants[0]);
+    assert_true(make_plan(&t, &m));
+    const struct plan *p = &m.plan;
+    const struct plan_step *first = &p->steps[find_step(p, "step.first_stop")], *stop = &p->steps[find_step(p, "step.stop")];
+    assert_within(number_of(&first->know, "edge"), 351.6 - 103.0, 0.1);
+    assert_within(number_of(&stop->what, "y") - number_of(&first->what, "y"), 103.0, 0.1);
+    assert_within(number_of(&stop->know, "face"), 477.56, 0.01); /* y_stop of the worked plan */
+    assert_within(number_of(&stop->what, "y"), 351.6 + 388, 0.6); /* the free runner's end, cut to 388 */
+    const struct plan_step *kerf = &p->steps[find_step(p, "step.first_kerf")];
+    assert_within(number_of(&kerf->what, "height"), 17, 1e-9); /* 12 + 5 */
+    /* half the chord 5 below the top of a blade of radius 127: sqrt(5 x 249) = 35.28; 500 - 35.28 - 248.6 = 216.1 */
+    assert_within(number_of(&kerf->know, "end"), 216.1, 0.1);
+    assert_within(number_of(&p->steps[find_step(p, "step.spacers")].what, "spacer"), 1.3, 1e-9); /* 9.6 - 9.0 + 0.7 */
+    assert_within(number_of(&p->steps[find_step(p, "step.look")].know, "left"), 30.46, 0.01); /* 90 - 59.54 */
+    const struct plan_step *runner = &p->steps[find_step(p, "step.plane_runner")];
+    assert_within(number_of(&runner->what, "to"), 19.00, 1e-9); /* lies inside, left as it is */
+    assert_within(number_of(&runner->what, "low"), 18.876, 0.001);
+    assert_within(number_of(&runner->what, "high"), 19.006, 0.001);
+    const struct plan_step *last = &p->steps[find_step(p, "step.last_screws")];
+    assert_within(number_of(&last->what, "at"), 290, 1e-9); /* 280 and 10 */
+    free_made(&m);
+}
+
+static void test_sled_write_steps_narrow_runner_is_not_planed_to_more(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    struct made m = {0};
+    narrow_runner(&t);
+    t.job.number.s = "TS-07";
+    assert_true(make_plan(&t, &m));
+    const struct saying *what = &m.plan.steps[find_step(&m.plan, "step.plane_runner")].what;
+    assert_string_equal(what->key, "step.plane_runner.what.narrow");
+    assert_within(number_of(what, "width"), 18.70, 1e-9);
+    free_made(&m);
+}
+
+/* A far fence: the guard on the near fence, a cover, its own words of danger. */
+static void test_sled_write_steps_far_fence(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    struct made m = {0};
+    fill_job(&t, &variants[1]);
+    assert_true(make_plan(&t, &m));
+    const struct plan *p = &m.plan;
+    check_before(p, "step.cover", "step.rest_kerf");
+    const struct plan_step *guard = &p->steps[find_step(p, "step.guard")];
+    assert_true(has_letter(guard->parts, p, PART_OTHER_FENCE));
+    assert_false(has_letter(guard->parts, p, PART_REFERENCE_FENCE));
+    assert_within(number_of(&p->steps[find_step(p, "step.stop")].know, "face"), 461.56, 0.01); /* y_n of the worked plan */
+    assert_string_equal(p->cautions[0].text.key, "caution.bare_blade");
+    free_made(&m);
+}
+
+static void test_sled_write_steps_letters_match_the_parts_table(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    struct made m = {0};
+    fill_job(&t, &variants[0]);
+    assert_true(make_plan(&t, &m));
+    const struct saying *what = &m.plan.steps[find_step(&m.plan, "step.guard")].what;
+    assert_int_equal(what->arg[0].text[0], build_find_part(&m.plan, PART_EXIT_GUARD)->letter);
+    assert_int_equal(what->arg[1].text[0], build_find_part(&m.plan, PART_REFERENCE_FENCE)->letter);
+    free_made(&m);
+}
+
+static void test_sled_write_cautions_most_needed_first(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    for (size_t i = 0; i < VARIANTS; i++) {
+        struct made m = {0};
+        int dangers = 0;
+        fill_job(&t, &variants[i]);
+        assert_true(make_plan(&t, &m));
+        assert_true(m.plan.n_cautions > 10);
+        for (size_t k = 0; k < m.plan.n_cautions; k++) {
+            const struct plan_caution *c = &m.plan.cautions[k];
+            dangers += c->signal == SIGNAL_DANGER;
+            assert_true(k == 0 || (c->rank > c[-1].rank && c->signal <= c[-1].signal));
+        }
+        assert_int_equal(dangers, 1);
+        assert_int_equal(m.plan.cautions[0].signal, SIGNAL_DANGER);
+        free_made(&m);
+    }
+    struct made m = {0};
+    contract_job(&t);
+    assert_true(make_plan(&t, &m));
+    assert_string_equal(m.plan.cautions[0].text.key, "caution.behind_fence");
+    assert_string_equal(m.plan.cautions[1].text.key, "caution.to_stop");
+    assert_string_equal(m.plan.cautions[2].text.key, "caution.offcut");
+    free_made(&m);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_words_every_variant),
+        cmocka_unit_test(test_words_none_unused),
+        cmocka_unit_test(test_order_every_variant),
+        cmocka_unit_test(test_sled_write_steps_contract_figures),
+        cmocka_unit_test(test_sled_write_steps_narrow_runner_is_not_planed_to_more),
+        cmocka_unit_test(test_sled_write_steps_far_fence),
+        cmocka_unit_test(test_sled_write_steps_letters_match_the_parts_table),
+        cmocka_unit_test(test_sled_write_cautions_most_needed_first),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
