@@ -57,18 +57,28 @@ static void put_stretch(struct printing *p, const struct stretch *st)
         ink_add_text(&slab->inks, p->setter->faces, FACE_MONO, 0, p->size, 0, p->size, COLOR_BLACK, s, strlen(s));
 }
 
-/* Bytes of the stretch that fit, whole characters, at least one. */
+static bool is_inside_character(char c)
+{
+    return ((unsigned char)c & 0xC0) == 0x80;
+}
+
+/* Bytes of the stretch that fit, whole characters, at least one: the width grows with the length, so halving finds it. */
 static size_t cut_anywhere(const struct printing *p, const struct stretch *st)
 {
-    const char *s = st->s;
-    size_t fit = 0;
-    while (s < st->s + st->n) {
-        utf8_next(&s);
+    const char *first = st->s;
+    utf8_next(&first);
+    size_t fit = (size_t)(first - st->s), over = st->n;
+    while (fit + 1 < over) {
         struct stretch part = *st;
-        part.n = (size_t)(s - st->s);
-        if (fit && !fits(p, &part))
+        part.n = (fit + over) / 2;
+        while (part.n > fit && is_inside_character(st->s[part.n]))
+            part.n--;
+        if (part.n == fit)
             break;
-        fit = part.n;
+        if (fits(p, &part))
+            fit = part.n;
+        else
+            over = part.n;
     }
     return fit;
 }
