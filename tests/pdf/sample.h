@@ -48,6 +48,7 @@ static inline void sample_add_texts(struct inks *inks, const struct faces *faces
     for (int i = 0; i < SAMPLE_WORDS; i++)
         for (enum face face = FACE_REGULAR; face <= FACE_CONDENSED_BOLD; face++, y += 16)
             ink_add_text(inks, faces, face, TYPE_FRACTIONS, 11, 60, y, COLOR_BLACK, sample_words[i], strlen(sample_words[i]));
+    ink_add_text(inks, faces, FACE_BOLD, TYPE_FRACTIONS, 60, 430, 690, COLOR_BLACK, "1/1", 3);
     ink_add_text(inks, faces, FACE_BOLD, 0, 14, 40, 700, (struct color){0.6f, 0.1f, 0.1f}, "upward AVAT", 11);
     inks->list[inks->n - 1].as.text.upward = true;
 }
@@ -65,8 +66,10 @@ static inline void sample_add_paths(struct inks *inks)
                                       .fill_color = {0.9f, 0.9f, 1}, .stroke_color = {0, 0, 0.5f}, .width = 0.7};
     ink_add(inks, curve);
     ink_add_line(inks, 60, 720, 500, 720, 0.35, COLOR_BLACK);
-    ink_add_line(inks, 60, 725, 500, 725.5, 0.18, COLOR_BLACK);
-    memcpy(inks->list[inks->n - 1].as.path.dash, (double[]){12, 1.5, 0.3, 1.5}, 4 * sizeof(double));
+    ink_add_line(inks, 60, 730, 500, 730, 6, COLOR_BLACK); /* chained, then dashed */
+    memcpy(inks->list[inks->n - 1].as.path.dash, (double[]){12, 6, 4, 6}, 4 * sizeof(double));
+    ink_add_line(inks, 60, 800, 500, 800, 6, COLOR_BLACK);
+    memcpy(inks->list[inks->n - 1].as.path.dash, (double[]){10, 10}, 2 * sizeof(double));
     ink_add_rect(inks, 100, 740, 200, 780, true, COLOR_BLACK, 0);
     ink_add_rect(inks, 250, 740, 350, 780, false, COLOR_BLACK, 2);
 }

@@ -285,6 +285,30 @@ static int grey_at(const struct text *pgm, int x, int y)
     return (unsigned char)pgm->bytes[used + 1 + y * width + x];
 }
 
+static int darkest(const struct text *pgm, int x0, int y0, int x1, int y1)
+{
+    int least = 255;
+    for (int y = y0; y <= y1; y++)
+        for (int x = x0; x <= x1; x++)
+            if (grey_at(pgm, x, y) < least)
+                least = grey_at(pgm, x, y);
+    return least;
+}
+
+/* "1/1" at 60 pt bold from (430, 690). Figures are 0.66 of 60 × 1456/2048 = 42.7 pt high: 28.2 pt. The upper one ends at
+   690 − 42.7 + 28.2 = 675.5, the lower one begins at 690 − 28.2 = 661.8 and at x = 430 + 22.7 + 12.6 = 465. */
+static void test_pdf_build_raises_the_upper_figures_of_a_fraction(void **state)
+{
+    const struct fixture *f = *state;
+    struct text out = {0};
+    assert_int_equal(run_tool("pdftoppm -r 72 -gray -f 1 -l 1", f->path, "", &out), 0);
+    assert_int_equal(darkest(&out, 430, 649, 450, 674), 0);
+    assert_int_equal(darkest(&out, 430, 678, 443, 692), 255);
+    assert_int_equal(darkest(&out, 472, 664, 488, 688), 0);
+    assert_int_equal(darkest(&out, 472, 640, 488, 660), 255);
+    text_free(&out);
+}
+
 static void test_pdf_build_paths_are_where_they_were_put(void **state)
 {
     const struct fixture *f = *state;
@@ -299,6 +323,14 @@ static void test_pdf_build_paths_are_where_they_were_put(void **state)
         assert_int_equal(grey_at(&out, 150, 782), 255);
         assert_int_equal(grey_at(&out, 300, 760), 255); /* within the open rectangle */
         assert_true(grey_at(&out, 249, 760) < 128 && grey_at(&out, 250, 760) < 128); /* its line, 2 pt wide */
+        for (int y = 745; y < 775; y++)
+            assert_true(grey_at(&out, 249, y) < 128); /* not dashed, though drawn after dashed lines */
+        static const struct { int x, y, grey; } dashes[] = {
+            {66, 730, 0}, {75, 730, 255}, {80, 730, 0}, {85, 730, 255}, {94, 730, 0}, {103, 730, 255},
+            {65, 800, 0}, {75, 800, 255}, {85, 800, 0}, {95, 800, 255},
+        };
+        for (size_t k = 0; k < sizeof dashes / sizeof *dashes; k++)
+            assert_int_equal(grey_at(&out, dashes[k].x, dashes[k].y), dashes[k].grey);
         assert_true(grey_at(&out, 350, 640) > 200 && grey_at(&out, 350, 640) < 255); /* the light fill */
         text_free(&out);
     }
@@ -419,6 +451,7 @@ int main(void)
         cmocka_unit_test(test_pdf_build_text_comes_out_by_mupdf),
         cmocka_unit_test(test_pdf_build_source_comes_out_as_it_was),
         cmocka_unit_test(test_pdf_build_text_is_where_it_was_put_and_as_wide),
+        cmocka_unit_test(test_pdf_build_raises_the_upper_figures_of_a_fraction),
         cmocka_unit_test(test_pdf_build_paths_are_where_they_were_put),
         cmocka_unit_test(test_pdf_build_metadata_labels_bookmarks),
         cmocka_unit_test(test_pdf_build_same_input_same_bytes),
