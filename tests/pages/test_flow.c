@@ -1,0 +1,306 @@
+/* The flow of blocks over pages: keeping together, page numbers, sheets of one page, the dump. */
+#include "kit.h"
+
+#include <stdio.h>
+
+static struct faces *faces;
+
+static const char running_text[] =
+    "The sled is pushed away from the operator until its stop meets the table; the blade then stands inside the guard. "
+    "Whoever made it measures the offcut at both ends, writes the readings down as they are and leaves the sum to the sheet.";
+
+static void build(const struct sheet *list, size_t n, struct pages *out)
+{
+    struct sheets sheets = {.paper = PAPER_A4, .list = (struct sheet *)list, .n = n};
+    struct text problem = {0};
+    assert_true(pages_build(&sheets, faces, out, &problem));
+    assert_string_equal(text_string(&problem), "");
+    assert_no_problems(out, faces);
+}
+
+static void test_pages_build_numbers_pages_over_the_document(void **state)
+{
+    (void)state;
+    struct block_list body = {0};
+    for (int i = 0; i < 30; i++)
+        add_paragraph(&body, STYLE_BODY, running_text);
+    struct sheet list[] = {plain_sheet(SHEET_BUILD, body), plain_sheet(SHEET_RECORD, body), plain_sheet(SHEET_BENCH, body)};
+    list[1].bookmark = "Record";
+    struct pages pages;
+    build(list, 3, &pages);
+    assert_int_equal(pages.n, 6);
+    for (size_t p = 0; p < pages.n; p++) {
+        char number[64];
+        snprintf(number, sizeof number, "page" NBSP "%zu" NBSP "of" NBSP "6", p + 1);
+        assert_int_equal(count_texts(&pages.list[p], number), 1);
+        snprintf(number, sizeof number, "%zu", p + 1);
+        assert_string_equal(pages.list[p].label, number);
+        assert_non_null(find_text(&pages.list[p], "TS-07"));
+        assert_non_null(find_text(&pages.list[p], "stand above this sheet"));
+    }
+    assert_int_equal(pages.n_bookmarks, 3);
+    assert_string_equal(pages.bookmarks[1].title, "Record");
+    assert_int_equal(pages.bookmarks[1].page, 2);
+    assert_int_equal(pages.list[2].kind, SHEET_RECORD);
+    pages_free(&pages);
+    free_list(&body);
+}
+
+/* A heading is put after ever more lines; it never is the last thing on its page. */
+static void test_pages_build_leaves_no_heading_at_a_foot(void **state)
+{
+    (void)state;
+    for (int lines = 40; lines < 70; lines++) {
+        struct block_list body = {0};
+        struct text many = {0};
+        for (int i = 0; i < lines; i++)
+            text_printf(&many, "%sline", i ? "\n" : "");
+        add_paragraph(&body, STYLE_BODY, text_string(&many));
+        add_heading(&body, 2, "HEADING", "");
+        add_paragraph(&body, STYLE_BODY, "BELOW one\nBELOW two\nBELOW three");
+        for (int i = 0; i < 20; i++)
+            add_paragraph(&body, STYLE_BODY, running_text);
+        struct sheet sheet = plain_sheet(SHEET_BUILD, body);
+        struct pages pages;
+        build(&sheet, 1, &pages);
+        for (size_t p = 0; p < pages.n; p++) {
+            size_t below = count_texts(&pages.list[p], "BELOW");
+            if (count_texts(&pages.list[p], "HEADING"))
+                assert_true(below >= 2);
+            assert_int_not_equal(below, 1); /* neither orphan nor widow */
+        }
+        pages_free(&pages);
+        text_free(&many);
+        free_list(&body);
+    }
+}
+
+static void test_pages_build_keeps_with_next(void **state)
+{
+    (void)state;
+    for (int before = 30; before < 62; before++) {
+        struct block_list body = {0};
+        for (int i = 0; i < before; i++)
+            add_paragraph(&body, STYLE_BODY, "one line");
+        add_paragraph(&body, STYLE_BODY, "KEPT");
+        body.blocks[body.n - 1].keep_with_next = true;
+        add_paragraph(&body, STYLE_BODY, "WITH");
+        for (int i = 0; i < 20; i++)
+            add_paragraph(&body, STYLE_BODY, "one line");
+        struct sheet sheet = plain_sheet(SHEET_BUILD, body);
+        struct pages pages;
+        build(&sheet, 1, &pages);
+        for (size_t p = 0; p < pages.n; p++)
+            assert_int_equal(count_texts(&pages.list[p], "KEPT"), count_texts(&pages.list[p], "WITH"));
+        pages_free(&pages);
+        free_list(&body);
+    }
+}
+
+static void test_pages_build_starts_a_page_where_asked(void **state)
+{
+    (void)state;
+    struct block_list body = {0};
+    for (int i = 0; i < 12; i++)
+        add_paragraph(&body, STYLE_BODY, running_text);
+    add_heading(&body, 1, "SECOND", "");
+    body.blocks[body.n - 1].new_page = true;
+    for (int i = 0; i < 12; i++)
+        add_paragraph(&body, STYLE_BODY, running_text);
+    struct sheet sheet = plain_sheet(SHEET_BUILD, body);
+    struct pages pages;
+    build(&sheet, 1, &pages);
+    assert_int_equal(pages.n, 2);
+    assert_int_equal(count_texts(&pages.list[1], "SECOND"), 1);
+    pages_free(&pages);
+    free_list(&body);
+}
+
+static struct drawing square_drawing(struct draw_shape *shape, const char *title)
+{
+    static const struct draw_point corners[] = {{0, 0}, {600, 0}, {600, 600}, {0, 600}};
+    *shape = (struct draw_shape){.points = corners, .n = 4, .closed = true, .line = LINE_VISIBLE};
+    return (struct drawing){.shapes = shape, .n_shapes = 1, .title = title};
+}
+
+static struct sheet wall_with_drawing(struct block_list *body, const struct drawing *drawing, double least, int lines)
+{
+    add_block(body, (struct block){.kind = BLOCK_BANNER, .as.banner = {MARK_CROSS, "DO NOT USE", "tested 2026-11-02"}});
+    add_block(body, (struct block){.kind = BLOCK_DRAWING, .as.drawing = {drawing, least, 150, STYLE_BODY}});
+    for (int i = 0; i < lines; i++)
+        add_paragraph(body, STYLE_ARM, "A line that is read at arm's length");
+    struct sheet sheet = plain_sheet(SHEET_WALL, *body);
+    sheet.one_page = true;
+    sheet.title = "Wall sheet";
+    return sheet;
+}
+
+/* Height of the lower edge of the drawing's ink: paths between banner and foot. */
+static double drawing_height(const struct page *page)
+{
+    double top = 1e9, bottom = 0;
+    for (size_t i = 0; i < page->n_inks; i++) {
+        const struct ink_path *path = &page->inks[i].as.path;
+        if (page->inks[i].kind != INK_PATH || !path->stroke)
+            continue;
+        for (size_t k = 0; k < path->n; k++)
+            if (path->ops[k].y < page->height - 60) {
+                top = fmin(top, path->ops[k].y);
+                bottom = fmax(bottom, path->ops[k].y);
+            }
+    }
+    return bottom - top;
+}
+
+/* The more there is to say on the wall, the lower its drawing; all of it stays on the one page. */
+static void test_pages_build_one_page_drawing_gives_way(void **state)
+{
+    (void)state;
+    double height[2];
+    for (int i = 0; i < 2; i++) {
+        struct block_list body = {0};
+        struct draw_shape shape;
+        struct drawing drawing = square_drawing(&shape, "");
+        struct sheet sheet = wall_with_drawing(&body, &drawing, 50, i ? 13 : 3);
+        struct pages pages;
+        build(&sheet, 1, &pages);
+        assert_int_equal(pages.n, 1);
+        height[i] = drawing_height(&pages.list[0]);
+        pages_free(&pages);
+        free_list(&body);
+    }
+    assert_true(height[0] > 1.2 * height[1]);
+}
+
+static void test_pages_build_one_page_that_does_not_fit(void **state)
+{
+    (void)state;
+    struct block_list body = {0};
+    struct draw_shape shape;
+    struct drawing drawing = square_drawing(&shape, "");
+    struct sheet sheet = wall_with_drawing(&body, &drawing, 100, 25);
+    struct pages pages;
+    struct text problem = {0};
+    assert_false(build_one(faces, &sheet, &pages, &problem));
+    assert_non_null(strstr(text_string(&problem), "Wall sheet: needs "));
+    assert_non_null(strstr(text_string(&problem), " mm more than its one page has"));
+    text_free(&problem);
+    pages_free(&pages);
+    free_list(&body);
+}
+
+static void test_pages_build_says_which_page_is_at_true_scale(void **state)
+{
+    (void)state;
+    struct block_list body = {0};
+    add_block(&body, (struct block){.kind = BLOCK_BAR, .as.bar = {100, "measure me"}});
+    struct sheet list[] = {plain_sheet(SHEET_BUILD, body), plain_sheet(SHEET_RECORD, (struct block_list){0})};
+    struct pages pages;
+    build(list, 2, &pages);
+    assert_true(pages.list[0].true_scale);
+    assert_false(pages.list[1].true_scale);
+    double left = 1e9, right = 0;
+    for (size_t i = 0; i < pages.list[0].n_inks; i++) {
+        const struct ink_path *path = &pages.list[0].inks[i].as.path;
+        if (pages.list[0].inks[i].kind != INK_PATH || !path->fill)
+            continue;
+        for (size_t k = 0; k < path->n; k++) {
+            left = fmin(left, path->ops[k].x);
+            right = fmax(right, path->ops[k].x);
+        }
+    }
+    assert_within(right - left, 90 / 25.4 * 72, 0.01); /* of ten parts the black ones: first to ninth */
+    pages_free(&pages);
+    free_list(&body);
+}
+
+static void test_pages_build_without_blocks(void **state)
+{
+    (void)state;
+    struct sheet sheet = plain_sheet(SHEET_BUILD, (struct block_list){0});
+    struct pages pages;
+    build(&sheet, 1, &pages);
+    assert_int_equal(pages.n, 1);
+    assert_close(pages.list[0].filled, 0, 0);
+    pages_free(&pages);
+}
+
+/* Columns higher than the page go on, each where it stopped. */
+static void test_pages_build_columns_higher_than_a_page(void **state)
+{
+    (void)state;
+    struct block_list body = {0}, left = {0}, right = {0};
+    struct pool pool = {0};
+    for (int i = 0; i < 90; i++)
+        add_paragraph(&left, STYLE_BODY, pool_printf(&pool, "left%d.", i));
+    for (int i = 0; i < 20; i++)
+        add_paragraph(&right, STYLE_BODY, pool_printf(&pool, "right%d.", i));
+    add_heading(&body, 2, "Both", "");
+    add_block(&body, (struct block){.kind = BLOCK_COLUMNS, .as.columns = {{left, right}, {6, 6}, 2}});
+    struct sheet sheet = plain_sheet(SHEET_BUILD, body);
+    struct pages pages;
+    struct text dump = {0};
+    build(&sheet, 1, &pages);
+    pages_dump(&pages, &dump);
+    assert_true(pages.n >= 2);
+    const char *at = text_string(&dump);
+    for (int i = 0; i < 90; i++) {
+        at = strstr(at, pool_printf(&pool, " left%d.\n", i));
+        assert_non_null(at);
+    }
+    for (int i = 0; i < 20; i++)
+        assert_non_null(strstr(text_string(&dump), pool_printf(&pool, " right%d.\n", i)));
+    text_free(&dump);
+    pages_free(&pages);
+    free_list(&body);
+    pool_free(&pool);
+}
+
+static void test_pages_dump_lists_every_text(void **state)
+{
+    (void)state;
+    struct block_list body = {0};
+    add_paragraph(&body, STYLE_BODY, "plain " BOLD("bold"));
+    struct sheet sheet = plain_sheet(SHEET_BUILD, body);
+    struct pages pages;
+    struct text dump = {0};
+    build(&sheet, 1, &pages);
+    pages_dump(&pages, &dump);
+    assert_true(strncmp(text_string(&dump), "page 1\n  56.7 ", 14) == 0); /* 20 mm */
+    assert_non_null(strstr(text_string(&dump), " 10.0 condensed plain \n"));
+    assert_non_null(strstr(text_string(&dump), " 10.0 condensed-bold bold\n"));
+    text_free(&dump);
+    pages_free(&pages);
+    free_list(&body);
+}
+
+static int open_faces(void **state)
+{
+    (void)state;
+    faces = type_open();
+    return 0;
+}
+
+static int close_faces(void **state)
+{
+    (void)state;
+    type_close(faces);
+    return 0;
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_pages_build_numbers_pages_over_the_document),
+        cmocka_unit_test(test_pages_build_leaves_no_heading_at_a_foot),
+        cmocka_unit_test(test_pages_build_keeps_with_next),
+        cmocka_unit_test(test_pages_build_starts_a_page_where_asked),
+        cmocka_unit_test(test_pages_build_one_page_drawing_gives_way),
+        cmocka_unit_test(test_pages_build_one_page_that_does_not_fit),
+        cmocka_unit_test(test_pages_build_says_which_page_is_at_true_scale),
+        cmocka_unit_test(test_pages_build_without_blocks),
+        cmocka_unit_test(test_pages_build_columns_higher_than_a_page),
+        cmocka_unit_test(test_pages_dump_lists_every_text),
+    };
+    return cmocka_run_group_tests(tests, open_faces, close_faces);
+}
