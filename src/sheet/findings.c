@@ -69,6 +69,8 @@ const char *check_wanted(const struct sheet_builder *b, const struct plan_check 
 {
     enum say_kind kind = check_kinds[c->id];
     bool low = !isnan(c->low), high = !isnan(c->high);
+    if (low && high && c->low > c->high) /* no value does */
+        return print_saying(b, SAYING("sheet.at_least_and_at_most", SAY_ARG("low", kind, c->low), SAY_ARG("high", kind, c->high)));
     if (low && high)
         return print_saying(b, SAYING("sheet.from_to", SAY_ARG("low", kind, c->low), SAY_ARG("high", kind, c->high)));
     if (low)
@@ -82,10 +84,15 @@ const char *check_verdict(const struct sheet_builder *b, const struct plan_check
     return c->verdict == VERDICT_PASS ? word : print_bold(b, word);
 }
 
-const char *check_sentence(const struct sheet_builder *b, const struct plan_check *c)
+const char *check_headline(const struct sheet_builder *b, const struct plan_check *c)
 {
     return print_saying(b, SAYING("sheet.check", SAY_STR("title", check_title(b, c)), SAY_STR("value", check_value(b, c)),
-                                  SAY_STR("wanted", check_wanted(b, c)), SAY_STR("remedy", print_saying(b, c->remedy))));
+                                  SAY_STR("wanted", check_wanted(b, c))));
+}
+
+const char *check_sentence(const struct sheet_builder *b, const struct plan_check *c)
+{
+    return pool_printf(b->pool, "%s %s", check_headline(b, c), print_saying(b, c->remedy));
 }
 
 const struct plan_check *check_failed(const struct sheet_builder *b, int i)

@@ -9,7 +9,8 @@ const char *check_title(const struct sheet_builder *, const struct plan_check *)
 const char *check_value(const struct sheet_builder *, const struct plan_check *);
 const char *check_wanted(const struct sheet_builder *, const struct plan_check *); /* "≥ 25 mm", "0.05 to 0.25 mm" */
 const char *check_verdict(const struct sheet_builder *, const struct plan_check *);
-/* "Exit guard, depth: 60 mm, wanted ≥ 84.5 mm. Glue on two more layers." */
+/* "Exit guard, depth: 60 mm, wanted ≥ 84.5 mm." in bold, and the same with what makes it pass. */
+const char *check_headline(const struct sheet_builder *, const struct plan_check *);
 const char *check_sentence(const struct sheet_builder *, const struct plan_check *);
 /* The i-th failed check, those that hurt first; NULL: no more. */
 const struct plan_check *check_failed(const struct sheet_builder *, int i);

@@ -119,7 +119,7 @@ static void add_error_rows(const struct sheet_builder *b, struct block *table, c
     const char *four = print_four_lengths(b, sum), *size = print_places(b, fabs(sum->mean_difference), PLACES_WIDTH);
     const char *signed_size = print_places(b, sum->sign * sum->mean_difference, PLACES_WIDTH);
     add_sum_row(b, table, SAYING_PLAIN("five_cut.slope"), pool_printf(b->pool, "%s%s", signed_size, four), print_grouped(b, test->error, places_of_slope(sum)));
-    add_sum_row(b, table, SAYING("five_cut.error_over", SAY_ARG("over", SAY_SIZE, test->over_length)),
+    add_sum_row(b, table, SAYING("five_cut.error_over", SAY_STR("over", print_over_length(b, test))),
                 pool_printf(b->pool, "%s%s%s", signed_size, four, print_over(b, test)), print_places(b, test->error_over, PLACES_ERROR));
     if (sum->pivot_to_moving > 0)
         add_sum_row(b, table, SAYING_PLAIN("five_cut.at_gauge"), pool_printf(b->pool, "%s%s × %s", size, four, print_measure(b, sum->pivot_to_moving)),
@@ -259,7 +259,7 @@ void five_cut_add_budget(const struct sheet_builder *b, struct block_list *list,
 {
     int places = places_of_u(test);
     struct block table = table_begin(b, NULL, budget_columns, COUNT_OF(budget_columns));
-    table.as.table.caption = print_saying(b, SAYING("five_cut.budget", SAY_STR("unit", words_unit(b->units)), SAY_ARG("over", SAY_SIZE, test->over_length)));
+    table.as.table.caption = print_saying(b, SAYING("five_cut.budget", SAY_STR("unit", words_unit(b->units)), SAY_STR("over", print_over_length(b, test))));
     for (int i = 0; i < test->n_lines; i++) {
         const struct budget_line *line = &test->lines[i];
         add_budget_row(b, &table, print_saying(b, line->source), express_line(b, test, line), print_places(b, line->u * test->over_length, places), print_freedom(b, line->dof));

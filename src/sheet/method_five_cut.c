@@ -33,7 +33,7 @@ static const char *error_line(const struct sheet_builder *b, const struct proof_
 {
     struct printed_result r = print_result(b, test);
     return print_saying(b, SAYING(error_keys[test->finding], SAY_STR("error", r.size), SAY_STR("u", r.u), SAY_STR("unit", words_unit(b->units)),
-                                  SAY_ARG("over", SAY_SIZE, test->over_length), SAY_ARG("limit", SAY_LIMIT, test->tolerance * test->over_length),
+                                  SAY_STR("over", print_over_length(b, test)), SAY_ARG("limit", SAY_LIMIT, test->tolerance * test->over_length),
                                   SAY_STR("date", print_date(b, test->job->date)), SAY_ARG("n", SAY_COUNT_WORD, test->strips), say_strips(test)));
 }
 
@@ -89,7 +89,7 @@ static void add_verdict(const struct sheet_builder *b, struct block_list *list, 
     struct printed_result r = print_result(b, test);
     block_boxed(b, list, STYLE_LEAD,
                 print_saying(b, SAYING("five_cut.verdict", SAY_KEY("finding", verdict_keys[test->finding]), SAY_STR("error", r.value), SAY_STR("u", r.u),
-                                       SAY_STR("unit", words_unit(b->units)), SAY_ARG("over", SAY_SIZE, test->over_length),
+                                       SAY_STR("unit", words_unit(b->units)), SAY_STR("over", print_over_length(b, test)),
                                        SAY_STR("k", print_significant(b, test->coverage_factor, 3)), SAY_ARG("limit", SAY_LIMIT, test->tolerance * test->over_length),
                                        SAY_STR("working", five_cut_verdict_working(b, test)))));
     block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("five_cut.rule"));
@@ -128,7 +128,6 @@ static void add_reckoner_table(const struct sheet_builder *b, struct block_list 
 {
     const struct reckoner *r = &b->proof->reckoner;
     struct block table = table_begin(b, NULL, reckoner_columns, COUNT_OF(reckoner_columns));
-    table.as.table.columns[1].head = print_saying(b, SAYING("five_cut.move", SAY_KEY("end", key_of_side(r->moving_end))));
     int n = r->n_rows < most ? r->n_rows : most;
     for (int i = 0; i < n; i++)
         add_reckoner_row(b, &table, &r->rows[n > 1 ? i * (r->n_rows - 1) / (n - 1) : 0]);
@@ -147,7 +146,6 @@ void five_cut_add_reckoner(const struct sheet_builder *b, struct block_list *lis
     block_text(b, list, STYLE_BODY, five_cut_leave_alone(b));
     block_paragraph(b, list, STYLE_BODY, SAYING("five_cut.reckoner.signs", SAY_KEY("end", key_of_side(r->moving_end)),
                                                 SAY_KEY("fence_wider", key_of_toward(r->fence_end_wider)), SAY_KEY("far_wider", key_of_toward(r->far_end_wider))));
-    block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("five_cut.reckoner.void"));
 }
 
 static bool has_bench(const struct sheet_builder *b)

@@ -42,6 +42,8 @@ struct printed_result {
     const char *size;  /* "0.042": without its sign */
     const char *u;     /* "0.005" */
 };
+/* "in 300" mm, "over 12" in: nobody reads "in in" twice. */
+const char *print_over_length(const struct sheet_builder *, const struct proof_test *);
 struct printed_result print_result(const struct sheet_builder *, const struct proof_test *);
 /* Words of left and right, toward and away: keys to hang into sayings with SAY_KEY. */
 const char *key_of_side(enum side);

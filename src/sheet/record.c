@@ -86,7 +86,7 @@ static void add_expected(const struct sheet_builder *b, struct block_list *list,
     if (isnan(test->move.expected_error))
         return;
     block_paragraph(b, list, STYLE_BODY, SAYING("record.expected", SAY_ARG("error", SAY_ERROR, test->move.expected_error * test->over_length),
-                                                SAY_ARG("over", SAY_SIZE, test->over_length)));
+                                                SAY_STR("over", print_over_length(b, test))));
 }
 
 static void add_move(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
@@ -180,7 +180,7 @@ static void add_drift(const struct sheet_builder *b, struct block_list *list, en
         return;
     double a_month = 365.25 / 12 * last->over_length;
     block_paragraph(b, list, STYLE_BODY, SAYING("record.drift", SAY_ARG("drift", SAY_ERROR, h->drift_per_day * a_month),
-                                                SAY_ARG("u", SAY_UNCERTAINTY, h->drift_u * a_month), SAY_ARG("over", SAY_SIZE, last->over_length)));
+                                                SAY_ARG("u", SAY_UNCERTAINTY, h->drift_u * a_month), SAY_STR("over", print_over_length(b, last))));
     if (date_is_set(h->drift_due))
         block_paragraph(b, list, STYLE_BODY, SAYING("record.drift_due", SAY_STR("date", print_date(b, h->drift_due))));
 }
@@ -199,7 +199,7 @@ static void add_history(const struct sheet_builder *b, struct block_list *list, 
         add_history_row(b, &table, find_test(b->proof, method, i));
     block_append(b, list, table);
     block_paragraph(b, list, STYLE_SMALL, SAYING("record.history.note", SAY_STR("unit", words_unit(b->units)),
-                                                 SAY_ARG("over", SAY_SIZE, first->over_length)));
+                                                 SAY_STR("over", print_over_length(b, first))));
     add_drift(b, list, method);
 }
 

@@ -4,16 +4,21 @@
 #include "sheet/kinds.h"
 #include "sheet/methods.h"
 
-enum { CAUTIONS_LARGE = 3, FAILURES_LARGE = 1, FAILURES_MOST = 3, RECKONER_ROWS = 7 };
+enum { CAUTIONS_LARGE = 3, FAILURES_MOST = 3, SHORT_COLUMNS = 3 };
 
 /* Work shorter than this is clamped, not held: judgement, resting on makers' advice to keep hands 6 in (150 mm) off. */
 static const double clamp_below[] = {[UNITS_MM] = 150, [UNITS_IN] = 6 * MM_PER_INCH};
 
-static const enum mark_shape state_marks[] = {
-    [STATE_DO_NOT_USE] = MARK_CROSS,
-    [STATE_NOT_PROVEN] = MARK_HALF_SQUARE,
-    [STATE_NOT_TESTED] = MARK_EMPTY_SQUARE,
-    [STATE_FIT] = MARK_FILLED_SQUARE,
+/* The mark before a state's words, and how many rows of the reckoner fit on the page beside what the state has to say: a
+   jig that must not be used needs none. */
+static const struct state_row {
+    enum mark_shape mark;
+    int reckoner_rows;
+} state_rows[] = {
+    [STATE_DO_NOT_USE] = {MARK_CROSS, 0},
+    [STATE_NOT_PROVEN] = {MARK_HALF_SQUARE, 3},
+    [STATE_NOT_TESTED] = {MARK_EMPTY_SQUARE, 4},
+    [STATE_FIT] = {MARK_FILLED_SQUARE, 4},
 };
 
 static bool is_valid_for_a_time(const struct outcome *o)
@@ -25,7 +30,7 @@ static void add_banner(const struct sheet_builder *b, struct block_list *list)
 {
     const struct outcome *o = b->outcome;
     struct block block = {.kind = BLOCK_BANNER};
-    block.as.banner.mark = state_marks[o->state];
+    block.as.banner.mark = state_rows[o->state].mark;
     block.as.banner.words = print_word(b, outcome_state_key(o->state));
     block.as.banner.right = "";
     if (is_valid_for_a_time(o))
@@ -33,12 +38,16 @@ static void add_banner(const struct sheet_builder *b, struct block_list *list)
     block_append(b, list, block);
 }
 
-/* The first failure at arm's length, the next two smaller, the rest counted. */
+/* The first failure at arm's length with what to do about it, the next two smaller, the rest counted. */
 static void add_failures(const struct sheet_builder *b, struct block_list *list)
 {
     int n = checks_failed(b);
-    for (int i = 0; i < n && i < FAILURES_MOST; i++)
-        block_text(b, list, i < FAILURES_LARGE ? STYLE_ARM : STYLE_LEAD, check_sentence(b, check_failed(b, i)));
+    if (n > 0) {
+        block_text(b, list, STYLE_ARM, check_headline(b, check_failed(b, 0)));
+        block_paragraph(b, list, STYLE_LEAD, check_failed(b, 0)->remedy);
+    }
+    for (int i = 1; i < n && i < FAILURES_MOST; i++)
+        block_text(b, list, STYLE_LEAD, check_headline(b, check_failed(b, i)));
     if (n > FAILURES_MOST)
         block_paragraph(b, list, STYLE_LEAD, SAYING("wall.more_failures", SAY_ARG("n", SAY_COUNT_WORD, n - FAILURES_MOST)));
 }
@@ -48,8 +57,6 @@ static void add_error_line(const struct sheet_builder *b, struct block_list *lis
     const struct proof_test *test = b->outcome->deciding;
     if (test)
         block_text(b, list, STYLE_ARM, sheet_method(test->method)->error_line(b, test));
-    else if (b->outcome->state == STATE_NOT_TESTED)
-        block_paragraph(b, list, STYLE_ARM, SAYING_PLAIN("wall.not_tested"));
 }
 
 /* What comes next in a state that is not fit because of the deciding test: the move, or the next strips. */
@@ -88,6 +95,7 @@ static struct figure_item make_figure(const struct sheet_builder *b, double mm, 
     return (struct figure_item){.number = print_bold(b, print_number(b, SAY_SIZE, mm)), .unit = words_unit(b->units), .label = print_saying(b, label)};
 }
 
+/* Settings for use: not for a jig that must not be built or used like this. */
 static void add_figures(const struct sheet_builder *b, struct block_list *list)
 {
     const struct plan_sled *sled = &b->plan->sled;
@@ -107,7 +115,7 @@ static void add_plan_view(const struct sheet_builder *b, struct block_list *list
 {
     struct drawing drawing = {0};
     draw_plan_view(b->plan, b->units, true, b->pool, &drawing);
-    block_drawing(b, list, drawing, STYLE_BODY, 55, 100);
+    block_drawing(b, list, drawing, STYLE_BODY, 40, 100);
 }
 
 /* The plan view with the reckoner beside it; whichever of the two there is. */
@@ -116,7 +124,9 @@ static void add_picture_and_reckoner(const struct sheet_builder *b, struct block
     struct block_list picture = {0}, reckoner = {0};
     if (b->plan->has_sled)
         add_plan_view(b, &picture);
-    sheet_method(METHOD_FIVE_CUT)->add_reckoner(b, &reckoner, RECKONER_ROWS);
+    int rows = state_rows[b->outcome->state].reckoner_rows;
+    if (rows > 0)
+        sheet_method(METHOD_FIVE_CUT)->add_reckoner(b, &reckoner, rows);
     if (picture.n > 0 && reckoner.n > 0) {
         block_columns(b, list, 2, (const struct block_list[]){picture, reckoner}, (const double[]){7, 5});
         return;
@@ -126,15 +136,26 @@ static void add_picture_and_reckoner(const struct sheet_builder *b, struct block
         block_append(b, list, only->blocks[i]);
 }
 
-/* Short titles of the cautions that are not printed large, in three columns, read down. */
+/* "•  Stand beside the line of the blade", a line each */
+static const char *list_titles(const struct sheet_builder *b, const struct plan_caution *cautions, size_t n)
+{
+    const char *lines = "";
+    for (size_t i = 0; i < n; i++)
+        lines = pool_printf(b->pool, "%s%s%s", lines, i ? "\n" : "", print_saying(b, SAYING("sheet.item", SAY_STR("text", print_saying(b, cautions[i].title)))));
+    return lines;
+}
+
+/* Short titles of the cautions that are not printed large, in columns, read down. */
 static void add_short_cautions(const struct sheet_builder *b, struct block_list *list, const struct plan_caution *rest, size_t n)
 {
-    struct block_list lists[3] = {{0}, {0}, {0}};
-    size_t a_column = (n + 2) / 3;
-    for (size_t i = 0; i < n; i++)
-        block_paragraph(b, &lists[i / a_column], STYLE_BODY,
-                        SAYING("wall.short_caution", SAY_STR("title", print_saying(b, rest[i].title))));
-    block_columns(b, list, 3, lists, (const double[]){4, 4, 4});
+    struct block_list columns[SHORT_COLUMNS] = {{0}};
+    static const double weights[SHORT_COLUMNS] = {4, 4, 4};
+    size_t a_column = (n + SHORT_COLUMNS - 1) / SHORT_COLUMNS;
+    for (size_t i = 0; i < SHORT_COLUMNS; i++) {
+        size_t first = i * a_column, left = first < n ? n - first : 0;
+        block_text(b, &columns[i], STYLE_BODY, list_titles(b, rest + first, left < a_column ? left : a_column));
+    }
+    block_columns(b, list, SHORT_COLUMNS, columns, weights);
 }
 
 static void add_cautions(const struct sheet_builder *b, struct block_list *list)
@@ -154,7 +175,7 @@ static void add_count_of_cautions(const struct sheet_builder *b, struct block_li
 {
     int n = checks_cautioned(b);
     if (n > 0)
-        block_paragraph(b, list, STYLE_BODY, SAYING(n == 1 ? "wall.one_check_caution" : "wall.check_cautions", SAY_ARG("n", SAY_COUNT_WORD, n)));
+        block_paragraph(b, list, STYLE_BODY, SAYING("wall.check_cautions", SAY_ARG("n", SAY_COUNT_WORD, n)));
 }
 
 void wall_fill(const struct sheet_builder *b, struct block_list *list)
@@ -163,7 +184,7 @@ void wall_fill(const struct sheet_builder *b, struct block_list *list)
     add_failures(b, list);
     add_error_line(b, list);
     add_next(b, list);
-    if (b->plan->has_sled)
+    if (b->plan->has_sled && checks_failed(b) == 0)
         add_figures(b, list);
     add_picture_and_reckoner(b, list);
     add_cautions(b, list);
