@@ -1,120 +1,17 @@
-/* The five-cut test. A board is turned on so that each fresh edge goes to the fence; after four turns the fence's error
-   stands four times between the first edge and the fifth cut, so that the strip cut off last tapers by four times the
-   error over its length:
-
-        fence end |<-- w_f -->|
-                  |           |
-              L   |            |          error = c (w_f - w_a)/(4 L)
-                  |            |
-        far end   |<--- w_a --->|
-
-   (common practice, no source; the tests turn and cut polygons). Clauses of the GUM (JCGM 100:2008) from memory. */
+/* The five-cut test as a method: from the readings of a job to sums, budget, verdict, what would decide, move. */
 #include "proof/five_cut.h"
 
 #include "proof/turning.h"
 #include "proof/verdict.h"
 
-#include <assert.h>
 #include <math.h>
 
 /* Where the job is silent, and judgement of this program: sheets print these as assumed. */
-#define DEFAULT_RESOLUTION 0.01  /* digital calliper [mm] */
-#define DEFAULT_ERROR_LIMIT 0.03 /* its limit of error [mm]; DIN 862 as quoted: 0.03 above 100 mm */
-#define DIFFERENCE_SHARE 0.2     /* share of a tool's limit that differs between two nearly equal widths; judgement */
-#define LENGTH_HALF_WIDTH 0.5    /* a_L: how well L is known, rectangular [mm]; judgement */
+#define DEFAULT_RESOLUTION 0.01     /* digital caliper [mm] */
+#define DEFAULT_ERROR_LIMIT 0.03    /* its limit of error [mm]; DIN 862 as quoted: 0.03 from 100 to 600 mm */
 #define DEFAULT_SPREAD (0.03 / 300) /* s0: of runs on a sound sled [rad]; judgement */
-#define DEFAULT_SPREAD_DOF 2     /* nu0: how little that is known; judgement */
-#define HISTORY_DOF 3            /* earlier tests stand in for the default from here on */
-
-static double square(double x)
-{
-    return x * x;
-}
-
-int five_cut_sign(enum fence_side fence, enum side offcut)
-{
-    return (fence == FENCE_NEAR) == (offcut == SIDE_RIGHT) ? 1 : -1;
-}
-
-struct five_cut_run five_cut_run_of(const struct five_cut_widths *w, double length)
-{
-    struct five_cut_run r = {.fence_end = stat_mean(w->fence_end, w->n_fence_end),
-                             .far_end = stat_mean(w->far_end, w->n_far_end)};
-    r.difference = r.fence_end - r.far_end;
-    r.slope = r.difference / (4 * length);
-    return r;
-}
-
-struct stat_term five_cut_reading_spread(const struct five_cut_widths *w, size_t n, double resolution)
-{
-    double squares = 0, dof = 0;
-    for (size_t i = 0; i < n; i++) {
-        squares += stat_sum_of_squares(w[i].fence_end, w[i].n_fence_end) + stat_sum_of_squares(w[i].far_end, w[i].n_far_end);
-        dof += (double)(w[i].n_fence_end + w[i].n_far_end) - 2;
-    }
-    return dof > 0 ? (struct stat_term){sqrt(squares / dof), dof} : (struct stat_term){resolution, INFINITY};
-}
-
-/* Of a mean of m readings, squared: the larger of scatter and rounding (GUM 4.2.3; F.2.2.1: step/sqrt 12). */
-static double mean_width_variance(double spread, size_t m, double resolution)
-{
-    return fmax(spread * spread / (double)m, resolution * resolution / 12);
-}
-
-double five_cut_u_reading(const struct five_cut_widths *w, size_t n, double reading_spread, double resolution, double length)
-{
-    double sum = 0;
-    for (size_t i = 0; i < n; i++)
-        sum += mean_width_variance(reading_spread, w[i].n_fence_end, resolution) +
-               mean_width_variance(reading_spread, w[i].n_far_end, resolution);
-    return sqrt(sum / (double)n) / (4 * length);
-}
-
-/* Step 4. One strip: what earlier ones scattered by. Two: their own scatter weighed with the earlier, never below their
-   own. Three or more: their own, never below what reading alone makes (GUM 4.2.3: s/sqrt n). */
-static struct stat_term runs_line(const struct five_cut_basis *b)
-{
-    double n = b->strips, s = b->run_spread;
-    if (b->strips == 1)
-        return b->earlier;
-    if (b->strips == 2) {
-        double pooled = (b->earlier.dof * (square(b->earlier.u) + square(b->reading.u)) + s * s) / (b->earlier.dof + 1);
-        return (struct stat_term){sqrt(fmax(pooled, s * s) / 2), b->earlier.dof + 1};
-    }
-    if (b->reading.u > s)
-        return (struct stat_term){b->reading.u / sqrt(n), b->reading.dof};
-    return (struct stat_term){s / sqrt(n), n - 1};
-}
-
-/* Steps 2 and 3: rectangular limits, a/sqrt 3 (GUM 4.3.7), through L as error = difference/(4 L). */
-void five_cut_lines(const struct five_cut_basis *b, struct stat_term out[FIVE_CUT_LINES])
-{
-    assert(b->strips >= 1 && b->length > 0 && "a test has a strip of some length");
-    out[FIVE_CUT_RUNS] = runs_line(b);
-    out[FIVE_CUT_READING] = b->strips == 1 ? b->reading : (struct stat_term){0, INFINITY};
-    out[FIVE_CUT_TOOL] = (struct stat_term){DIFFERENCE_SHARE * b->error_limit / sqrt(3) / (4 * b->length), INFINITY};
-    out[FIVE_CUT_LENGTH] = (struct stat_term){fabs(b->error) * LENGTH_HALF_WIDTH / sqrt(3) / b->length, INFINITY};
-}
-
-struct stat_budget five_cut_budget(const struct five_cut_basis *b)
-{
-    struct stat_term lines[FIVE_CUT_LINES];
-    five_cut_lines(b, lines);
-    return stat_expand(lines, FIVE_CUT_LINES, CONFIDENCE);
-}
-
-int five_cut_further(const struct five_cut_basis *now, double tolerance)
-{
-    struct five_cut_basis then = *now;
-    if (now->strips == 1)
-        then.run_spread = hypot(now->earlier.u, now->reading.u);
-    for (int more = 1; more <= FURTHER_STRIPS_MOST; more++) {
-        then.strips = now->strips + more;
-        if (verdict_find(then.error, five_cut_budget(&then).expanded, tolerance) != FINDING_UNDECIDED)
-            return more;
-    }
-    return 0;
-}
+#define DEFAULT_SPREAD_DOF 2        /* nu0: how little that is known; judgement */
+#define HISTORY_DOF 3               /* earlier tests stand in for the default from here on */
 
 /* The runs of earlier tests, each about its own mean; practice does not count. */
 static struct stat_term pool_run_spreads(const struct proof_test *tests, size_t n)
@@ -123,14 +20,14 @@ static struct stat_term pool_run_spreads(const struct proof_test *tests, size_t 
     for (size_t i = 0; i < n; i++) {
         if (tests[i].method != METHOD_FIVE_CUT || tests[i].job->practice || tests[i].strips < 2)
             continue;
-        squares += square(tests[i].as.five_cut.run_spread) * (tests[i].strips - 1);
+        squares += tests[i].as.five_cut.run_spread * tests[i].as.five_cut.run_spread * (tests[i].strips - 1);
         dof += tests[i].strips - 1;
     }
     return (struct stat_term){dof > 0 ? sqrt(squares / dof) : 0, dof};
 }
 
-struct stat_term five_cut_earlier_spread(const struct five_cut_readings *r, const struct proof_test *earlier, size_t n_earlier,
-                                         const char **from)
+struct stat_term five_cut_earlier_spread(const struct five_cut_readings *r, const struct proof_test *earlier,
+                                         size_t n_earlier, const char **from)
 {
     if (r && r->spread_error.given) {
         *from = "spread.job";
@@ -182,15 +79,14 @@ static double least_reading(const struct five_cut_widths *w, size_t n)
 
 static void add_up_runs(const struct five_cut_widths *w, int n, struct pool *pool, struct five_cut_sum *sum)
 {
-    double *slopes = pool_alloc(pool, (size_t)n * sizeof *slopes), *differences = pool_alloc(pool, (size_t)n * sizeof *slopes);
+    double *slopes = pool_alloc(pool, (size_t)n * sizeof *slopes);
     sum->runs = pool_alloc(pool, (size_t)n * sizeof *sum->runs);
     sum->n_runs = n;
     for (int i = 0; i < n; i++) {
         sum->runs[i] = five_cut_run_of(&w[i], sum->length);
         slopes[i] = sum->runs[i].slope;
-        differences[i] = sum->runs[i].difference;
     }
-    sum->mean_difference = stat_mean(differences, (size_t)n);
+    sum->mean_difference = 4 * sum->length * stat_mean(slopes, (size_t)n);
     sum->run_spread = stat_deviation(slopes, (size_t)n);
 }
 
@@ -204,18 +100,22 @@ static struct saying runs_source(const struct five_cut_basis *b, const char *spr
     if (b->reading.u > b->run_spread)
         return SAYING("budget.reading_of_strips", SAY_ARG("strips", SAY_COUNT_WORD, b->strips),
                       SAY_ARG("reading", SAY_RADIANS, b->reading.u));
-    return SAYING("budget.strips", SAY_ARG("strips", SAY_COUNT_WORD, b->strips), SAY_ARG("own", SAY_RADIANS, b->run_spread));
+    return SAYING("budget.strips", SAY_ARG("strips", SAY_COUNT_WORD, b->strips),
+                  SAY_ARG("own", SAY_RADIANS, b->run_spread));
 }
 
-static void write_budget(const struct five_cut_basis *b, const char *spread_from, struct pool *pool, struct proof_test *t)
+static void write_budget(const struct five_cut_basis *b, const char *spread_from, struct pool *pool,
+                         struct proof_test *t)
 {
     struct stat_term u[FIVE_CUT_LINES];
     five_cut_lines(b, u);
     const struct saying sources[FIVE_CUT_LINES] = {
         [FIVE_CUT_RUNS] = runs_source(b, spread_from),
         [FIVE_CUT_READING] = SAYING_PLAIN("budget.reading"),
-        [FIVE_CUT_TOOL] = SAYING("budget.tool", SAY_ARG("limit", SAY_FIT, b->error_limit), SAY_ARG("share", SAY_RATIO, DIFFERENCE_SHARE)),
-        [FIVE_CUT_LENGTH] = SAYING("budget.length", SAY_ARG("length", SAY_SIZE, b->length), SAY_ARG("within", SAY_FIT, LENGTH_HALF_WIDTH)),
+        [FIVE_CUT_TOOL] = SAYING("budget.tool", SAY_ARG("limit", SAY_FIT, b->error_limit),
+                                 SAY_ARG("share", SAY_RATIO, DIFFERENCE_SHARE)),
+        [FIVE_CUT_LENGTH] = SAYING("budget.length", SAY_ARG("length", SAY_SIZE, b->length),
+                                   SAY_ARG("within", SAY_FIT, LENGTH_HALF_WIDTH)),
     };
     t->lines = pool_alloc(pool, FIVE_CUT_LINES * sizeof *t->lines);
     for (int i = 0; i < FIVE_CUT_LINES; i++)
@@ -230,8 +130,8 @@ static struct saying largest_standing_line(const struct proof_test *t)
     return tool->u >= length->u ? tool->source : length->source;
 }
 
-/* Would strips decide if tool and length were perfect? Then the larger of them stands in the way; else the error lies too
-   near to the limit. */
+/* Would strips decide if tool and length were perfect? Then the larger of them stands in the way; else the error lies
+   too near to the limit. */
 static bool standing_lines_are_to_blame(const struct five_cut_basis *b, double tolerance)
 {
     struct five_cut_basis perfect = *b;
@@ -255,14 +155,16 @@ static void say_what_decides(const struct five_cut_basis *b, struct proof_test *
 }
 
 /* Where the fence turns: the plan's fence, else what the test itself says. False: not known, so no move can be told. */
-static bool find_pivot(const struct setting *s, const struct five_cut_readings *r, double *distance, enum side *moving_end)
+static bool find_pivot(const struct setting *s, const struct five_cut_readings *r, double *distance,
+                       enum side *moving_end)
 {
     *distance = s->has_fence ? s->pivot_to_moving : r->pivot_to_moving.v;
     *moving_end = s->has_fence ? (s->moving_x > s->pivot_x ? SIDE_RIGHT : SIDE_LEFT) : r->moving_end;
     return *distance > 0 && (s->has_fence || r->moving_end_given);
 }
 
-static void sum_up(const struct proving *p, const struct job_test *test, const struct five_cut_widths *w, struct five_cut_sum *sum)
+static void sum_up(const struct proving *p, const struct job_test *test, const struct five_cut_widths *w,
+                   struct five_cut_sum *sum)
 {
     const struct five_cut_readings *r = &test->as.five_cut;
     double resolution = five_cut_resolution(test->instrument);
@@ -286,8 +188,8 @@ static struct five_cut_basis basis_of(const struct five_cut_sum *sum, double err
         .error = error,
         .length = sum->length,
         .run_spread = sum->run_spread,
-        .reading = {sum->u_reading, sum->reading_dof},
-        .earlier = {sum->spread_used, sum->spread_dof},
+        .reading = {sum->u_reading,   sum->reading_dof},
+        .earlier = {sum->spread_used, sum->spread_dof },
         .error_limit = five_cut_error_limit(tool),
     };
 }

@@ -1,5 +1,5 @@
-/* History. A `moved` comes after the test that notes it. A change dated on the day of a test comes before that test: saws
-   are worked on first and tested then. */
+/* History. A `moved` comes after the test that notes it. A change dated on the day of a test comes before that test:
+   saws are worked on first and tested then. */
 #include "proof/history.h"
 
 #include "proof/methods.h"
@@ -8,7 +8,8 @@
 
 #include <math.h>
 
-enum { DRIFT_LEAST_TESTS = 3, DRIFT_LEAST_DAYS = 14, TEN_YEARS = 3652 }; /* judgement: tests of one sitting show no drift */
+/* Judgement: tests of one sitting show no drift, and nobody plans beyond ten years. [days] */
+enum { DRIFT_LEAST_TESTS = 3, DRIFT_LEAST_DAYS = 14, TEN_YEARS = 3652 };
 
 static const struct date END_OF_TIME = {9999, 12, 31};
 
@@ -45,7 +46,8 @@ static struct saying say_overtaken(struct proof *p, const struct proof_test *mov
 {
     if (moved)
         return SAYING("stale.moved", SAY_STR("date", date_text(&p->pool, moved->job->date)));
-    return SAYING("stale.changed", SAY_STR("date", date_text(&p->pool, change->date)), SAY_STR("what", change->what.s ? change->what.s : ""));
+    return SAYING("stale.changed", SAY_STR("date", date_text(&p->pool, change->date)),
+                  SAY_STR("what", change->what.s ? change->what.s : ""));
 }
 
 static void judge_standing(const struct job *job, enum method m, struct proof *p)
@@ -119,7 +121,8 @@ static void set_due_dates(const struct job *job, enum method m, struct proof *p)
 static bool is_in_segment(const struct job *job, const struct proof *p, size_t i, enum method m)
 {
     const struct proof_test *t = &p->tests[i];
-    return t->method == m && !t->job->practice && !find_move(p, m, i) && !find_change(job, m, t->job->date, END_OF_TIME);
+    return t->method == m && !t->job->practice && !find_move(p, m, i) &&
+           !find_change(job, m, t->job->date, END_OF_TIME);
 }
 
 static void find_range(const struct job *job, const struct proof *p, struct history *h)

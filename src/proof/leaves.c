@@ -6,7 +6,7 @@
 #include <stdbool.h>
 
 enum { MOST_SUMS = 4000000 }; /* all of 26 leaves by four are 17,901; all of 100 are 4,087,975 before any is left out */
-#define SAME 1e-9             /* sums nearer to each other than this are the same: decimal leaves are not exact in binary [mm] */
+#define SAME 1e-9 /* sums nearer to each other than this are the same: decimal leaves are not exact in binary [mm] */
 
 struct search {
     const double *leaves;

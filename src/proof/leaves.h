@@ -1,4 +1,5 @@
-/* leaves.h: which leaves of a feeler gauge make up a distance. Owns nothing. May be included by src/proof and its tests. */
+/* leaves.h: which leaves of a feeler gauge make up a distance. Owns nothing.
+   May be included by src/proof and its tests. */
 #ifndef FETTLE_PROOF_LEAVES_H
 #define FETTLE_PROOF_LEAVES_H
 
@@ -12,8 +13,9 @@ struct leaves_pick {
     int n;                   /* 0: no leaf at all is nearest */
     double sum;              /* [mm] */
 };
-/* The fewest leaves whose sum lies within LEAVES_NEAR of the distance, among these the nearest sum; where there is none,
-   the nearest sum of at most four, the fewest leaves among equals. Each leaf is used once. `leaves` ascending [mm]. */
+/* The fewest leaves whose sum lies within LEAVES_NEAR of the distance, among these the nearest sum; where there is
+   none, the nearest sum of at most four, the fewest leaves among equals. Each leaf is used once. `leaves` ascending
+   [mm]. */
 struct leaves_pick leaves_find(const double *leaves, size_t n, double distance);
 
 #endif

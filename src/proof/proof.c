@@ -1,5 +1,5 @@
-/* The stage: every test is proven by the functions of its method, oldest first, since a later one may lean on the spread
-   of earlier ones; then each method's history is judged, and the reckoner made. */
+/* The stage: every test is proven by the functions of its method, oldest first, since a later one may lean on the
+   spread of earlier ones; then each method's history is judged, and the reckoner made. */
 #include "proof.h"
 
 #include "proof/five_cut.h"
@@ -24,7 +24,7 @@ const struct proof_test *proof_latest(const struct proof *p, enum method m)
     return NULL;
 }
 
-/* Nothing that a reader lets through can fail here; the diagnostics are taken for the sake of the stages' common shape. */
+/* Nothing that a reader lets through can fail here; the diagnostics are taken so that all stages have one shape. */
 bool proof_build(const struct job *job, const struct setting *setting, struct diags *diags, struct proof *out)
 {
     (void)diags;

@@ -1,5 +1,5 @@
-/* The reckoner holds for one sled, one length L between the marks, one side of the strip: move = difference x D/(4 L), so
-   that it can be followed by hand; for angles this small the tangent is the angle. */
+/* The reckoner holds for one sled, one length L between the marks, one side of the strip: move = difference x D/(4 L),
+   so that it can be followed by hand; for angles this small the tangent is the angle. */
 #include "proof/reckoner.h"
 
 #include "proof/leaves.h"
@@ -8,8 +8,10 @@
 #include <math.h>
 
 /* Round differences of the ends, ascending; rows start at the first that is not to be left alone. */
-static const double steps_mm[] = {0.02, 0.05, 0.10, 0.15, 0.20, 0.25, 0.30, 0.40, 0.50, 0.60, 0.80, 1.00, 1.20, 1.50, 2.00, 2.50, 3.00, 4.00};
-static const double steps_in[] = {.001, .002, .004, .006, .008, .010, .012, .016, .020, .025, .030, .040, .050, .060, .080, .100, .120, .160};
+static const double steps_mm[] = {0.02, 0.05, 0.10, 0.15, 0.20, 0.25, 0.30, 0.40, 0.50,
+                                  0.60, 0.80, 1.00, 1.20, 1.50, 2.00, 2.50, 3.00, 4.00};
+static const double steps_in[] = {.001, .002, .004, .006, .008, .010, .012, .016, .020,
+                                  .025, .030, .040, .050, .060, .080, .100, .120, .160};
 enum { STEPS = sizeof steps_mm / sizeof *steps_mm };
 _Static_assert(sizeof steps_mm == sizeof steps_in, "as many steps in inch jobs");
 
@@ -81,7 +83,8 @@ static bool find_frame(const struct setting *s, const struct proof_test *latest,
     return r->length > 0 && r->pivot_to_moving > 0;
 }
 
-static void set_limit(const struct job *job, const struct proof *proof, const struct proof_test *latest, struct reckoner *r)
+static void set_limit(const struct job *job, const struct proof *proof, const struct proof_test *latest,
+                      struct reckoner *r)
 {
     const struct five_cut_readings *test = latest ? &latest->job->as.five_cut : NULL;
     const struct job_instrument *tool = latest ? latest->job->instrument : NULL;

@@ -33,11 +33,12 @@ double turning_error_after(double error, double pivot_to_moving, enum side end, 
 
 double turning_move_uncertainty(double error, double u_c, double coverage_factor, double pivot_to_moving)
 {
-    return coverage_factor * hypot(pivot_to_moving * u_c, tan(error) * D_HALF_WIDTH / sqrt(3)); /* GUM 4.3.7: a/sqrt 3 */
+    double u_pivot = D_HALF_WIDTH / sqrt(3); /* GUM 4.3.7 */
+    return coverage_factor * hypot(pivot_to_moving * u_c, tan(error) * u_pivot);
 }
 
-/* The contract's rule: leave what is within, what cannot be told from no move at all, and what no leaf can gauge. What is
-   left is moved if it is outside, or if more strips, coming out as these did, would not show it within. */
+/* The rule: leave what is within, what cannot be told from no move at all, and what no leaf can gauge. What
+   is left is moved if it is outside, or if more strips, coming out as these did, would not show it within. */
 static void choose_advice(const struct proof_test *t, struct move *m)
 {
     double thinnest = m->set ? m->set->leaves[0] : 0;
@@ -50,7 +51,8 @@ static void choose_advice(const struct proof_test *t, struct move *m)
                            SAY_ARG("u", SAY_UNCERTAINTY, m->uncertainty));
     } else if (m->distance < thinnest / 2) {
         m->advice = ADVICE_LEAVE;
-        m->reason = SAYING("advice.leave.thin", SAY_ARG("move", SAY_MOVE, m->distance), SAY_ARG("leaf", SAY_FIT, thinnest));
+        m->reason =
+            SAYING("advice.leave.thin", SAY_ARG("move", SAY_MOVE, m->distance), SAY_ARG("leaf", SAY_FIT, thinnest));
     } else if (t->finding == FINDING_OUTSIDE) {
         m->advice = ADVICE_MOVE;
         m->reason = SAYING_PLAIN("advice.move.outside");
@@ -76,8 +78,8 @@ static void pick_leaves(const struct job_instrument *set, struct move *m)
     m->left_over = m->distance - pick.sum;
 }
 
-void turning_advise(const struct proof_test *t, double pivot_to_moving, enum side moving_end, const struct job_instrument *set,
-                    struct move *m)
+void turning_advise(const struct proof_test *t, double pivot_to_moving, enum side moving_end,
+                    const struct job_instrument *set, struct move *m)
 {
     *m = (struct move){.end = moving_end, .toward = turning_toward(t->error, moving_end)};
     m->distance = pivot_to_moving * fabs(tan(t->error));

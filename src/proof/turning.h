@@ -14,7 +14,7 @@ double turning_error_after(double error, double pivot_to_moving, enum side end, 
 /* Expanded uncertainty of the distance D tan e: u_c of the error, and D known to half a millimetre either way. */
 double turning_move_uncertainty(double error, double u_c, double coverage_factor, double pivot_to_moving);
 /* The move that puts a concluded test right, and whether to make it. `set`: leaves to gauge it with; NULL: none. */
-void turning_advise(const struct proof_test *, double pivot_to_moving, enum side moving_end, const struct job_instrument *set,
-                    struct move *out);
+void turning_advise(const struct proof_test *, double pivot_to_moving, enum side moving_end,
+                    const struct job_instrument *set, struct move *out);
 
 #endif

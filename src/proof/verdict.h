@@ -6,7 +6,7 @@
 
 #define CONFIDENCE 0.95 /* of every expanded uncertainty */
 
-/* The rule of the contract: within when |e| + U <= T, outside when |e| - U > T, else undecided. */
+/* Within when |e| + U <= T, outside when |e| - U > T, else undecided. */
 enum finding verdict_find(double error, double expanded, double tolerance);
 /* Fills from error, lines, tolerance and over_length: error_over, u_c, dof, k, U, conformance probability, finding. */
 void verdict_conclude(struct proof_test *);

@@ -1,4 +1,4 @@
-/* Jobs and settings built in C, without a reader: the contract's sled by default, no tests. */
+/* Jobs and settings built in C, without a reader: a sled with the sizes of the sample job by default, no tests. */
 #ifndef FETTLE_TESTS_PROOF_BY_HAND_H
 #define FETTLE_TESTS_PROOF_BY_HAND_H
 
@@ -38,19 +38,30 @@ static inline struct date day(const char *s)
     return d;
 }
 
-/* The contract's sled: near fence, pivot 330 left, gauge 280 right, work to 420 wide, squareness 0.10 over 300. */
+/* The sled of the sample job TS-07: near fence, pivot 330 left, gauge 280 right, work to 420 wide, squareness 0.10 over
+ * 300. */
 static inline void hand_begin(struct hand *h)
 {
     memset(h, 0, sizeof *h);
-    h->instruments[0] = (struct job_instrument){.name = "caliper-3", .kind = INSTRUMENT_CALIPER, .resolution = given(0.01), .error_limit = given(0.03)};
-    h->instruments[1] = (struct job_instrument){.name = "leaves-1", .kind = INSTRUMENT_FEELER, .leaves = hand_leaves, .n_leaves = sizeof hand_leaves / sizeof *hand_leaves};
+    h->instruments[0] = (struct job_instrument){
+        .name = "caliper-3", .kind = INSTRUMENT_CALIPER, .resolution = given(0.01), .error_limit = given(0.03)};
+    h->instruments[1] = (struct job_instrument){.name = "leaves-1",
+                                                .kind = INSTRUMENT_FEELER,
+                                                .leaves = hand_leaves,
+                                                .n_leaves = sizeof hand_leaves / sizeof *hand_leaves};
     h->job.instruments = h->instruments;
     h->job.n_instruments = 2;
     h->job.tests = h->tests;
     h->job.changes = h->changes;
     h->job.tolerances.squareness = (struct job_limit){given(0.10), given(300)};
     h->job.retest_months = not_given(NAN);
-    h->setting = (struct setting){.has_fence = true, .fence_side = FENCE_NEAR, .pivot_x = -330, .moving_x = 280, .pivot_to_moving = 610, .capacity_width = 420, .proof_length = 350};
+    h->setting = (struct setting){.has_fence = true,
+                                  .fence_side = FENCE_NEAR,
+                                  .pivot_x = -330,
+                                  .moving_x = 280,
+                                  .pivot_to_moving = 610,
+                                  .capacity_width = 420,
+                                  .proof_length = 350};
 }
 
 static inline struct job_test *hand_test(struct hand *h, const char *date, enum side offcut, double length)
@@ -58,13 +69,19 @@ static inline struct job_test *hand_test(struct hand *h, const char *date, enum 
     assert_true(h->job.n_tests < HAND_TESTS);
     struct job_test *t = &h->tests[h->job.n_tests];
     *t = (struct job_test){.method = METHOD_FIVE_CUT, .date = day(date), .instrument = &h->instruments[0]};
-    t->as.five_cut = (struct five_cut_readings){.offcut = offcut, .length = given(length), .strips = h->strips[h->job.n_tests++],
-        .spread_error = not_given(NAN), .spread_over = not_given(NAN), .spread_dof = not_given(NAN), .pivot_to_moving = not_given(NAN)};
+    t->as.five_cut = (struct five_cut_readings){.offcut = offcut,
+                                                .length = given(length),
+                                                .strips = h->strips[h->job.n_tests++],
+                                                .spread_error = not_given(NAN),
+                                                .spread_over = not_given(NAN),
+                                                .spread_dof = not_given(NAN),
+                                                .pivot_to_moving = not_given(NAN)};
     return t;
 }
 
 /* The arrays are borrowed. */
-static inline void hand_strip_of(struct job_test *t, const double *fence, size_t n_fence, const double *far, size_t n_far)
+static inline void hand_strip_of(struct job_test *t, const double *fence, size_t n_fence, const double *far,
+                                 size_t n_far)
 {
     struct five_cut_strip *s = (struct five_cut_strip *)&t->as.five_cut.strips[t->as.five_cut.n_strips++];
     assert_true(t->as.five_cut.n_strips <= HAND_STRIPS);
@@ -83,8 +100,8 @@ static inline void hand_strip_once(struct hand *h, struct job_test *t, double fe
     hand_strip_of(t, v, 1, v + 1, 1);
 }
 
-/* A test of n strips whose error is `error` [rad], near fence and offcut right, with strips that scatter by `step` [rad]
-   about it in steps of one another: their standard deviation is step for 3 strips. */
+/* A test of n strips whose error is `error` [rad], near fence and offcut right, with strips that scatter by `step`
+   [rad] about it in steps of one another: their standard deviation is step for 3 strips. */
 static inline struct job_test *hand_test_of_error(struct hand *h, const char *date, int n, double error, double step)
 {
     struct job_test *t = hand_test(h, date, SIDE_RIGHT, 400);

@@ -9,7 +9,7 @@ static const double f1[] = {21.47, 21.46, 21.48}, a1[] = {21.26, 21.26, 21.25};
 static const double f2[] = {22.13, 22.12, 22.14}, a2[] = {21.93, 21.92, 21.92};
 static const double f3[] = {20.88, 20.89, 20.88}, a3[] = {20.65, 20.65, 20.66};
 
-static struct job_test *contract_test(struct hand *h, int strips)
+static struct job_test *sample_test(struct hand *h, int strips)
 {
     hand_begin(h);
     struct job_test *t = hand_test(h, "2026-11-02", SIDE_RIGHT, 388);
@@ -26,7 +26,7 @@ static void test_five_cut_one_strip_of_the_worked_example(void **state)
 {
     (void)state;
     struct hand h;
-    contract_test(&h, 1);
+    sample_test(&h, 1);
     struct proof_test *t = hand_prove(&h);
     const struct five_cut_sum *s = &t->as.five_cut;
     /* fence (21.47 + 21.46 + 21.48)/3 = 21.47, far 21.256667, difference 0.213333, over 4 x 388 */
@@ -56,7 +56,7 @@ static void test_five_cut_three_strips_of_the_worked_example(void **state)
 {
     (void)state;
     struct hand h;
-    contract_test(&h, 3);
+    sample_test(&h, 3);
     struct proof_test *t = hand_prove(&h);
     const struct five_cut_sum *s = &t->as.five_cut;
     assert_close(t->error, 1.396048e-4, 5e-7);
@@ -111,7 +111,7 @@ static void test_five_cut_the_hand_rule_in_inches(void **state)
     hand_end(&h);
 }
 
-/* The contract's table of signs: fence side, side of the strip, side of the moving end; fence end wider by 0.4 mm. */
+/* The table of signs: fence side, side of the strip, side of the moving end; fence end wider by 0.4 mm. */
 static void test_five_cut_signs(void **state)
 {
     (void)state;
@@ -121,10 +121,14 @@ static void test_five_cut_signs(void **state)
         int sign;
         enum toward toward;
     } rows[] = {
-        {FENCE_NEAR, SIDE_RIGHT, SIDE_RIGHT, +1, TOWARD_OPERATOR}, {FENCE_NEAR, SIDE_RIGHT, SIDE_LEFT, +1, TOWARD_AWAY},
-        {FENCE_NEAR, SIDE_LEFT, SIDE_RIGHT, -1, TOWARD_AWAY},      {FENCE_NEAR, SIDE_LEFT, SIDE_LEFT, -1, TOWARD_OPERATOR},
-        {FENCE_FAR, SIDE_RIGHT, SIDE_RIGHT, -1, TOWARD_AWAY},      {FENCE_FAR, SIDE_RIGHT, SIDE_LEFT, -1, TOWARD_OPERATOR},
-        {FENCE_FAR, SIDE_LEFT, SIDE_RIGHT, +1, TOWARD_OPERATOR},   {FENCE_FAR, SIDE_LEFT, SIDE_LEFT, +1, TOWARD_AWAY},
+        {FENCE_NEAR, SIDE_RIGHT, SIDE_RIGHT, +1, TOWARD_OPERATOR},
+        {FENCE_NEAR, SIDE_RIGHT, SIDE_LEFT,  +1, TOWARD_AWAY    },
+        {FENCE_NEAR, SIDE_LEFT,  SIDE_RIGHT, -1, TOWARD_AWAY    },
+        {FENCE_NEAR, SIDE_LEFT,  SIDE_LEFT,  -1, TOWARD_OPERATOR},
+        {FENCE_FAR,  SIDE_RIGHT, SIDE_RIGHT, -1, TOWARD_AWAY    },
+        {FENCE_FAR,  SIDE_RIGHT, SIDE_LEFT,  -1, TOWARD_OPERATOR},
+        {FENCE_FAR,  SIDE_LEFT,  SIDE_RIGHT, +1, TOWARD_OPERATOR},
+        {FENCE_FAR,  SIDE_LEFT,  SIDE_LEFT,  +1, TOWARD_AWAY    },
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         struct hand h;
@@ -179,7 +183,15 @@ static void test_five_cut_sign_table(void **state)
 
 static struct five_cut_basis basis_for(int strips, double s, double u_read)
 {
-    return (struct five_cut_basis){.strips = strips, .error = 1e-4, .length = 400, .run_spread = s, .reading = {u_read, 8}, .earlier = {1e-4, 2}, .error_limit = 0.03};
+    return (struct five_cut_basis){
+        .strips = strips,
+        .error = 1e-4,
+        .length = 400,
+        .run_spread = s,
+        .reading = {u_read, 8},
+        .earlier = {1e-4,   2},
+        .error_limit = 0.03
+    };
 }
 
 /* n = 2: v = max([2 (1e-8 + 1e-10) + s s]/3, s s), u = sqrt(v/2), 3 degrees of freedom. */
@@ -216,7 +228,10 @@ static void test_five_cut_reading_spread_pools_all_ends(void **state)
 {
     (void)state;
     static const double one[] = {20}, pair[] = {20.00, 20.02}, triple[] = {19.99, 20.00, 20.01};
-    struct five_cut_widths w[] = {{pair, triple, 2, 3}, {one, one, 1, 1}};
+    struct five_cut_widths w[] = {
+        {pair, triple, 2, 3},
+        {one,  one,    1, 1}
+    };
     /* squares 2 x 0.01^2 + 2 x 0.01^2 = 4e-4 over 1 + 2 + 0 + 0 */
     struct stat_term s = five_cut_reading_spread(w, 2, 0.01);
     assert_close(s.u, sqrt(4e-4 / 3), 1e-9);
@@ -247,7 +262,7 @@ static void test_five_cut_spread_from_job_and_history(void **state)
     (void)state;
     struct hand h;
     hand_begin(&h);
-    hand_test_of_error(&h, "2026-01-01", 3, 0, 2e-5);            /* 2 degrees of freedom, s = 2e-5 */
+    hand_test_of_error(&h, "2026-01-01", 3, 0, 2e-5); /* 2 degrees of freedom, s = 2e-5 */
     hand_test_of_error(&h, "2026-01-02", 3, 0, 9e-5)->practice = true;
     hand_test_of_error(&h, "2026-02-01", 1, 0, 0);
     struct proof_test *t = hand_prove(&h);
@@ -255,7 +270,7 @@ static void test_five_cut_spread_from_job_and_history(void **state)
     assert_close(t->as.five_cut.spread_used, 1e-4, 1e-12);
     assert_close(t->as.five_cut.spread_dof, 2, 0);
 
-    hand_test_of_error(&h, "2026-03-01", 2, 1e-4, 4e-5);         /* 1 more, s = 4e-5/sqrt 2 */
+    hand_test_of_error(&h, "2026-03-01", 2, 1e-4, 4e-5); /* 1 more, s = 4e-5/sqrt 2 */
     hand_test_of_error(&h, "2026-04-01", 1, 0, 0);
     t = hand_prove(&h);
     assert_string_equal(t->as.five_cut.spread_from, "spread.history");
@@ -294,11 +309,12 @@ static void test_turning_advise_leave_move_measure_more(void **state)
     assert_int_equal(advice_of(&h, 3, 9e-4, 1e-5, "advice.move.outside"), ADVICE_MOVE);
     assert_int_equal(advice_of(&h, 3, 2.5e-4, 5e-5, "advice.measure_more"), ADVICE_MEASURE_MORE);
     assert_int_equal(advice_of(&h, 3, 3.5e-4, 5e-5, "advice.move.undecided"), ADVICE_MOVE);
-    assert_int_equal(advice_of(&h, 3, 3.33e-4, 1e-5, "advice.move.undecided"), ADVICE_MOVE); /* no number of strips helps */
-    assert_int_equal(advice_of(&h, 1, 3e-4, 0, "advice.leave.unclear"), ADVICE_LEAVE);       /* U 4.3e-4 */
-    assert_int_equal(advice_of(&h, 1, 6e-4, 0, "advice.move.undecided"), ADVICE_MOVE);       /* one strip finds the move */
-    h.job.tolerances.squareness.error = given(0.003);                                       /* 1e-5: 0.0061 mm in 610 */
-    assert_int_equal(advice_of(&h, 5, 3e-5, 2e-6, "advice.leave.thin"), ADVICE_LEAVE);       /* 0.018 mm, thinnest 0.05 */
+    assert_int_equal(advice_of(&h, 3, 3.33e-4, 1e-5, "advice.move.undecided"),
+                     ADVICE_MOVE);                                                     /* no number of strips helps */
+    assert_int_equal(advice_of(&h, 1, 3e-4, 0, "advice.leave.unclear"), ADVICE_LEAVE); /* U 4.3e-4 */
+    assert_int_equal(advice_of(&h, 1, 6e-4, 0, "advice.move.undecided"), ADVICE_MOVE); /* one strip finds the move */
+    h.job.tolerances.squareness.error = given(0.003);                                  /* 1e-5: 0.0061 mm in 610 */
+    assert_int_equal(advice_of(&h, 5, 3e-5, 2e-6, "advice.leave.thin"), ADVICE_LEAVE); /* 0.018 mm, thinnest 0.05 */
     h.job.n_instruments = 1;
     assert_int_equal(advice_of(&h, 5, 3e-5, 2e-6, "advice.move.outside"), ADVICE_MOVE);
     assert_null(h.proof.tests[0].move.set);
@@ -330,7 +346,7 @@ static void test_five_cut_undecided_names_what_stands_in_the_way(void **state)
     (void)state;
     struct hand h;
     hand_begin(&h);
-    h.job.tolerances.squareness.error = given(0.0015); /* 5e-6: the calliper's own line alone is 2.2e-6 */
+    h.job.tolerances.squareness.error = given(0.0015); /* 5e-6: the caliper's own line alone is 2.2e-6 */
     hand_test_of_error(&h, "2026-11-02", 5, 1e-6, 1e-8);
     h.instruments[0].resolution = given(0.0005);
     struct proof_test *t = hand_prove(&h);
@@ -350,15 +366,23 @@ static void test_five_cut_undecided_names_what_stands_in_the_way(void **state)
 
 static void check_finite(const struct proof_test *t)
 {
-    const double must[] = {t->error, t->error_over, t->standard_uncertainty, t->coverage_factor, t->expanded_uncertainty, t->tolerance,
-                           t->conformance_probability, t->as.five_cut.mean_difference, t->as.five_cut.u_reading};
+    const double must[] = {t->error,
+                           t->error_over,
+                           t->standard_uncertainty,
+                           t->coverage_factor,
+                           t->expanded_uncertainty,
+                           t->tolerance,
+                           t->conformance_probability,
+                           t->as.five_cut.mean_difference,
+                           t->as.five_cut.u_reading};
     for (size_t i = 0; i < COUNT(must); i++)
         assert_true(isfinite(must[i]));
     assert_false(isnan(t->dof));
     for (int i = 0; i < t->n_lines; i++)
         assert_true(isfinite(t->lines[i].u) && !isnan(t->lines[i].dof));
     if (t->has_move)
-        assert_true(isfinite(t->move.distance) && isfinite(t->move.uncertainty) && isfinite(t->move.left_over) && isfinite(t->move.expected_error));
+        assert_true(isfinite(t->move.distance) && isfinite(t->move.uncertainty) && isfinite(t->move.left_over) &&
+                    isfinite(t->move.expected_error));
 }
 
 static void test_proof_build_poor_input_gives_numbers(void **state)
@@ -384,7 +408,7 @@ static void test_proof_build_poor_input_gives_numbers(void **state)
     assert_int_equal(h.proof.tests[1].move.advice, ADVICE_LEAVE);
     /* rounding still counts: both ends 0.01/sqrt 12, three strips */
     assert_close(h.proof.tests[1].lines[0].u, 0.01 / sqrt(12) * sqrt(2) / (4 * 388) / sqrt(3), 1e-9);
-    /* the assumed calliper is 0.01, +-0.03 */
+    /* the assumed caliper is 0.01, +-0.03 */
     assert_close(h.proof.tests[4].standard_uncertainty, h.proof.tests[0].standard_uncertainty, 1e-12);
     h.setting.pivot_to_moving = NAN;
     hand_prove(&h);

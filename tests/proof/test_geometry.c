@@ -1,6 +1,6 @@
 /* The five-cut test without its formula: boards are polygons, cut by a blade with a kerf, turned as the operator turns
-   them, and the strip is measured as with a calliper. What proof makes of the widths must be the angle that the fence was
-   set to, and the move that it advises must undo that angle. */
+   them, and the strip is measured as with a caliper. What proof makes of the widths must be the angle that the fence
+   was set to, and the move that it advises must undo that angle. */
 #include "by_hand.h"
 
 #define KERF 2.8
@@ -25,7 +25,8 @@ static struct board turn_board(const struct board *b, double angle)
 {
     struct board r = {.n = b->n};
     for (int i = 0; i < b->n; i++)
-        r.p[i] = (struct place){b->p[i].x * cos(angle) - b->p[i].y * sin(angle), b->p[i].x * sin(angle) + b->p[i].y * cos(angle)};
+        r.p[i] = (struct place){b->p[i].x * cos(angle) - b->p[i].y * sin(angle),
+                                b->p[i].x * sin(angle) + b->p[i].y * cos(angle)};
     return r;
 }
 
@@ -85,7 +86,7 @@ static struct board slide_to_blade(const struct board *b, const struct fence *f,
     return shift_board(b, by, by * tan(f->angle));
 }
 
-/* The contract's rule: clockwise for (near, right) and (far, left), else counter-clockwise. */
+/* The rule: clockwise for (near, right) and (far, left), else counter-clockwise. */
 static struct board turn_to_fresh_edge(const struct board *b, enum fence_side side, enum side offcut)
 {
     bool clockwise = (side == FENCE_NEAR && offcut == SIDE_RIGHT) || (side == FENCE_FAR && offcut == SIDE_LEFT);
@@ -108,7 +109,8 @@ static double width_at(const struct board *strip, double y)
 }
 
 /* Five cuts; the strip of the fifth is measured `length` apart, in the middle. */
-static void cut_and_measure(struct board b, const struct fence *f, enum side offcut, double length, double *fence_end, double *far_end)
+static void cut_and_measure(struct board b, const struct fence *f, enum side offcut, double length, double *fence_end,
+                            double *far_end)
 {
     struct board strip = {.n = 0};
     for (int cut = 1; cut <= 5; cut++) {
@@ -129,7 +131,8 @@ static void cut_and_measure(struct board b, const struct fence *f, enum side off
     *far_end = f->side == FENCE_NEAR ? high : low;
 }
 
-static const struct proof_test *prove_fence(struct hand *h, const struct board *b, const struct fence *f, enum side offcut, double length)
+static const struct proof_test *prove_fence(struct hand *h, const struct board *b, const struct fence *f,
+                                            enum side offcut, double length)
 {
     double fence_end, far_end;
     cut_and_measure(*b, f, offcut, length, &fence_end, &far_end);
@@ -144,7 +147,8 @@ static struct fence move_fence(const struct fence *f, const struct setting *s, c
     double by = m->toward == TOWARD_AWAY ? m->distance : -m->distance;
     struct place pivot = {s->pivot_x, f->at.y + (s->pivot_x - f->at.x) * tan(f->angle)};
     double moved_y = f->at.y + (s->moving_x - f->at.x) * tan(f->angle) + by;
-    return (struct fence){.at = pivot, .angle = atan((moved_y - pivot.y) / (s->moving_x - s->pivot_x)), .side = f->side};
+    return (struct fence){
+        .at = pivot, .angle = atan((moved_y - pivot.y) / (s->moving_x - s->pivot_x)), .side = f->side};
 }
 
 static void try_board(const struct board *b, double angle, enum fence_side side, enum side offcut, enum side moving)
@@ -154,7 +158,10 @@ static void try_board(const struct board *b, double angle, enum fence_side side,
     h.setting.fence_side = side;
     h.setting.pivot_x = moving == SIDE_RIGHT ? -330 : 280;
     h.setting.moving_x = moving == SIDE_RIGHT ? 280 : -330;
-    struct fence f = {.at = {0, 90}, .angle = angle, .side = side};
+    struct fence f = {
+        .at = {0, 90},
+          .angle = angle, .side = side
+    };
     const struct proof_test *t = prove_fence(&h, b, &f, offcut, 300);
     assert_close(t->error, angle, 0.002); /* tan(4 e)/4 for e: 0.16 % at one degree */
     assert_int_equal(t->move.end, moving);
@@ -171,15 +178,16 @@ static void test_proof_build_gives_back_the_angle_of_a_fence(void **state)
 {
     (void)state;
     static const struct board boards[] = {
-        {{{0, 0}, {480, 0}, {480, 480}, {0, 480}}, 4},
-        {{{0, 0}, {490, 8}, {471, 512}, {-13, 467}}, 4},               /* no corner square */
+        {{{0, 0}, {480, 0}, {480, 480}, {0, 480}},                 4},
+        {{{0, 0}, {490, 8}, {471, 512}, {-13, 467}},               4}, /* no corner square */
         {{{10, 0}, {530, -12}, {522, 451}, {210, 464}, {-6, 448}}, 5}, /* five corners */
     };
     static const double angles[] = {1, -1, 0.3, -0.05, 0.008};
     for (size_t i = 0; i < COUNT(boards); i++)
         for (size_t k = 0; k < COUNT(angles); k++)
             for (int way = 0; way < 8; way++)
-                try_board(&boards[i], angles[k] * degree, way & 1 ? FENCE_FAR : FENCE_NEAR, way & 2 ? SIDE_LEFT : SIDE_RIGHT, way & 4 ? SIDE_LEFT : SIDE_RIGHT);
+                try_board(&boards[i], angles[k] * degree, way & 1 ? FENCE_FAR : FENCE_NEAR,
+                          way & 2 ? SIDE_LEFT : SIDE_RIGHT, way & 4 ? SIDE_LEFT : SIDE_RIGHT);
 }
 
 static void test_proof_build_gives_back_random_angles(void **state)
@@ -187,13 +195,17 @@ static void test_proof_build_gives_back_random_angles(void **state)
     (void)state;
     struct hand_random r = {2};
     for (int i = 0; i < 400; i++) {
-        struct board b = {{{0, 0}, {480, 0}, {480, 480}, {0, 480}}, 4};
+        struct board b = {
+            {{0, 0}, {480, 0}, {480, 480}, {0, 480}},
+            4
+        };
         for (int k = 0; k < 4; k++) {
             b.p[k].x += hand_within(&r, -15, 15);
             b.p[k].y += hand_within(&r, -15, 15);
         }
         int way = (int)hand_within(&r, 0, 8);
-        try_board(&b, hand_within(&r, -1, 1) * degree, way & 1 ? FENCE_FAR : FENCE_NEAR, way & 2 ? SIDE_LEFT : SIDE_RIGHT, way & 4 ? SIDE_LEFT : SIDE_RIGHT);
+        try_board(&b, hand_within(&r, -1, 1) * degree, way & 1 ? FENCE_FAR : FENCE_NEAR,
+                  way & 2 ? SIDE_LEFT : SIDE_RIGHT, way & 4 ? SIDE_LEFT : SIDE_RIGHT);
     }
 }
 
@@ -201,10 +213,16 @@ static void test_proof_build_gives_back_random_angles(void **state)
 static void test_proof_build_square_fence_crooked_board(void **state)
 {
     (void)state;
-    static const struct board b = {{{0, 0}, {490, 8}, {471, 512}, {-13, 467}}, 4};
+    static const struct board b = {
+        {{0, 0}, {490, 8}, {471, 512}, {-13, 467}},
+        4
+    };
     struct hand h;
     hand_begin(&h);
-    struct fence f = {.at = {0, 90}, .angle = 0, .side = FENCE_NEAR};
+    struct fence f = {
+        .at = {0, 90},
+          .angle = 0, .side = FENCE_NEAR
+    };
     assert_within(prove_fence(&h, &b, &f, SIDE_RIGHT, 300)->error, 0, 1e-13);
     hand_end(&h);
 }

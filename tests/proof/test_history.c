@@ -66,7 +66,8 @@ static void test_history_build_moves_and_changes_make_stale(void **state)
 }
 
 /* D 610. Error 4e-4: its right end stands 0.244 mm too far. */
-static struct proof_test *test_after_move(struct hand *h, enum side end, enum toward toward, double distance, double error)
+static struct proof_test *test_after_move(struct hand *h, enum side end, enum toward toward, double distance,
+                                          double error)
 {
     hand_begin(h);
     hand_move(hand_test_of_error(h, "2026-03-01", 3, 4e-4, 1e-5), end, toward, distance);
@@ -91,11 +92,13 @@ static void test_history_build_expected_after_a_move(void **state)
     assert_string_equal(t->wrong_way_caution.key, "wrong_way");
     hand_end(&h);
 
-    t = test_after_move(&h, SIDE_RIGHT, TOWARD_OPERATOR, 0.2, 4.05e-4); /* between both, nearer to wrong by less than U */
+    t = test_after_move(&h, SIDE_RIGHT, TOWARD_OPERATOR, 0.2,
+                        4.05e-4); /* between both, nearer to wrong by less than U */
     assert_false(t->wrong_way);
     hand_end(&h);
 
-    t = test_after_move(&h, SIDE_LEFT, TOWARD_AWAY, 0.2, 7.2e-4); /* the other end the other way turns the fence alike */
+    t = test_after_move(&h, SIDE_LEFT, TOWARD_AWAY, 0.2,
+                        7.2e-4); /* the other end the other way turns the fence alike */
     assert_close(t->expected_error, 0.044 / 610, 1e-5);
     assert_true(t->wrong_way);
     hand_end(&h);
@@ -205,7 +208,7 @@ static void test_history_days_left(void **state)
     assert_true(isinf(history_days_left(0.2, 0, 1)));
 }
 
-/* The contract's example: 2026-11-02 and three months. */
+/* The sample job: 2026-11-02 and three months. */
 static void test_history_build_due_by_the_interval(void **state)
 {
     (void)state;

@@ -4,7 +4,8 @@
 #include "proof/leaves.h"
 
 /* Every subset, by counting in binary. */
-static void find_by_trying_all(const double *leaves, size_t n, double distance, int *fewest_near, double *nearest_of_fewest, double *nearest)
+static void find_by_trying_all(const double *leaves, size_t n, double distance, int *fewest_near,
+                               double *nearest_of_fewest, double *nearest)
 {
     *fewest_near = -1;
     *nearest = *nearest_of_fewest = INFINITY;

@@ -3,10 +3,11 @@
 
 #include "proof/reckoner.h"
 
-/* L 350, D 610, 0.10 in 300, the assumed calliper, no tests: spread 1e-4 with 2 degrees of freedom.
+/* L 350, D 610, 0.10 in 300, the assumed caliper, no tests: spread 1e-4 with 2 degrees of freedom.
    One strip: u_read 0.01 sqrt 2/1400 = 1.010e-5, tool 0.006/sqrt 3/1400 = 2.474e-6, L 3.333e-4 x 0.2887/350 = 2.75e-7;
    u 1.00540e-4, nu_eff 2 x (1.0054)^4 = 2.04, k 4.302653, U 4.3259e-4: more than 3.3333e-4, nothing is left.
-   Three: 1e-4/sqrt 3 = 5.7735e-5, with tool and L 5.77888e-5, nu_eff 2.007, U 2.486455e-4; left 8.4688e-5 x 1400 = 0.118563. */
+   Three: 1e-4/sqrt 3 = 5.7735e-5, with tool and L 5.77888e-5, nu_eff 2.007, U 2.486455e-4; left 8.4688e-5 x 1400 =
+   0.118563. */
 static void test_reckoner_build_without_tests(void **state)
 {
     (void)state;
@@ -46,7 +47,8 @@ static void test_reckoner_build_one_strip_with_history(void **state)
     hand_prove(&h);
     const struct reckoner *r = &h.proof.reckoner;
     double u_read = 0.01 * sqrt(2) / 1400, u_tool = 0.006 / sqrt(3) / 1400, u_length = 1e-4 / 0.3 * 0.5 / sqrt(3) / 350;
-    double square = 64e-12 + u_read * u_read + u_tool * u_tool + u_length * u_length, dof = square * square / (64e-12 * 64e-12 / 4);
+    double square = 64e-12 + u_read * u_read + u_tool * u_tool + u_length * u_length,
+           dof = square * square / (64e-12 * 64e-12 / 4);
     assert_int_equal((int)dof, 28); /* (64 + 102.04 + 6.12 + 0.08)^2/(64^2/4) = 29.0, below */
     assert_int_equal(r->leave_strips, 1);
     assert_within(r->leave_below, 1400 * (1e-4 / 0.3 - 2.048407 * sqrt(square)), 1e-6); /* t(0.975, 28) = 2.048407 */
@@ -77,7 +79,7 @@ static void test_reckoner_build_inches_far_fence_left_strip(void **state)
     hand_test_of_error(&h, "2026-01-01", 1, 0, 0)->as.five_cut.offcut = SIDE_RIGHT;
     hand_prove(&h);
     const struct reckoner *r = &h.proof.reckoner;
-    assert_int_equal(r->fence_end_wider, TOWARD_AWAY); /* far, right: c = -1 */
+    assert_int_equal(r->fence_end_wider, TOWARD_AWAY);     /* far, right: c = -1 */
     assert_within(r->rows[0].differ, 0.006 * 25.4, 1e-12); /* .118563 mm is .00467 in */
     h.tests[0].as.five_cut.offcut = SIDE_LEFT;
     hand_prove(&h);

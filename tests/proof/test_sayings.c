@@ -64,6 +64,7 @@ static void test_words_of_the_rule(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(test_words_of_every_saying_of_a_proof), cmocka_unit_test(test_words_of_the_rule)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_words_of_every_saying_of_a_proof),
+                                       cmocka_unit_test(test_words_of_the_rule)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
