@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_LINES = 6, MOST_BREAKS = 3, NEAR_RINGS = 6, FAR_RINGS = 60, DIRECTIONS = 24, MOST_TRIES = 8 };
+enum { MOST_LINES = 6, MOST_BREAKS = 3, NEAR_RINGS = 6, FAR_RINGS = 110, DIRECTIONS = 24, MOST_TRIES = 8 };
 static const double label_room = 0.8 * POINT_PER_MM;  /* between a label and a line */
 static const double anchor_room = 1.0 * POINT_PER_MM; /* between a label and its point */
 static const double ring_step = 0.5;                  /* in text sizes */
@@ -32,6 +32,7 @@ struct label_work {
     bool inside_only; /* keep within the box that the drawing may take up */
     bool off_rows;    /* keep off the ground of the dimension lines */
     bool one_side;    /* a leader goes only to the wished side of the point */
+    bool off_dims;    /* a leader crosses no dimension or extension line */
 };
 
 static double line_pitch(const struct placing *p)
@@ -159,9 +160,27 @@ static bool lies_on_rows(const struct placing *p, const struct rect *box)
     return false;
 }
 
+static double gap_to(const struct rect *box, struct draw_point at)
+{
+    double dx = fmax(fmax(box->x0 - at.x, at.x - box->x1), 0), dy = fmax(fmax(box->y0 - at.y, at.y - box->y1), 0);
+    return hypot(dx, dy);
+}
+
+/* A label laid over the point of another would cut its leader off. */
+static bool covers_another(const struct label_work *w, const struct rect *box)
+{
+    const struct drawing *d = w->p->drawing;
+    for (size_t i = 0; i < d->n_labels; i++) {
+        struct draw_point at = placing_point(w->p, d->labels[i].at);
+        if (&d->labels[i] != w->label && d->labels[i].leader && gap_to(box, at) < label_room)
+            return true;
+    }
+    return false;
+}
+
 static bool box_is_good(const struct label_work *w, const struct rect *box)
 {
-    if (w->off_rows && lies_on_rows(w->p, box))
+    if ((w->off_rows && lies_on_rows(w->p, box)) || covers_another(w, box))
         return false;
     return placing_is_free(w->p, box, label_room) && (!w->inside_only || stays_in_box(w->p, box));
 }
@@ -198,14 +217,18 @@ static struct draw_point leader_start(const struct rect *box, struct draw_point 
     return (struct draw_point){mx, at.y > my ? box->y1 + gap : box->y0 - gap};
 }
 
-/* A leader crosses no text, no dimension line and no other leader. */
-static bool leader_is_good(const struct placing *p, struct draw_point a, struct draw_point b)
+/* A leader crosses no text, no other leader and, while that can be had, no dimension. */
+static bool leader_is_good(const struct label_work *w, struct draw_point a, struct draw_point b)
 {
+    const struct placing *p = w->p;
     if (placing_meets_text(p, a, b))
         return false;
-    for (size_t i = 0; i < p->n_segments; i++)
-        if (p->segments[i].of != SEGMENT_OF_OUTLINE && segments_cross(a, b, p->segments[i].a, p->segments[i].b))
+    for (size_t i = 0; i < p->n_segments; i++) {
+        const struct segment *s = &p->segments[i];
+        bool matters = s->of == SEGMENT_OF_LEADER || (s->of == SEGMENT_OF_DIM && w->off_dims);
+        if (matters && segments_cross(a, b, s->a, s->b))
             return false;
+    }
     return true;
 }
 
@@ -213,12 +236,6 @@ static void put_leader(struct placing *p, struct draw_point a, struct draw_point
 {
     placing_add_line(p, a, b, SEGMENT_OF_LEADER);
     placing_add_dot(p, b);
-}
-
-static double gap_to(const struct rect *box, struct draw_point at)
-{
-    double dx = fmax(fmax(box->x0 - at.x, at.x - box->x1), 0), dy = fmax(fmax(box->y0 - at.y, at.y - box->y1), 0);
-    return hypot(dx, dy);
 }
 
 /* One place: with a leader where it is far from its point. */
@@ -229,7 +246,7 @@ static bool try_place(const struct label_work *w, const struct label_form *form,
         return false;
     if (with_leader && gap_to(&box, w->at) > 0) {
         struct draw_point start = leader_start(&box, w->at);
-        if (!leader_is_good(w->p, start, w->at))
+        if (!leader_is_good(w, start, w->at))
             return false;
         put_leader(w->p, start, w->at);
     }
@@ -306,9 +323,10 @@ static bool place_far(const struct label_work *w)
 static bool place_label(struct placing *p, const struct draw_label *label)
 {
     static const struct {
-        bool inside_only, off_rows, one_side;
+        bool inside_only, off_rows, one_side, off_dims;
     } passes[] = {
-        {true, true, true}, {true, true, false}, {true, false, false}, {false, true, false}, {false, false, false},
+        {true, true, true, true},   {true, true, false, true},    {true, false, false, true},
+        {true, false, false, false}, {false, true, false, true}, {false, false, false, false},
     };
     struct label_work w = {.p = p, .label = label, .at = placing_point(p, label->at), .face = placing_face(label->bold)};
     make_forms(&w);
@@ -316,6 +334,7 @@ static bool place_label(struct placing *p, const struct draw_label *label)
         w.inside_only = passes[i].inside_only;
         w.off_rows = passes[i].off_rows;
         w.one_side = passes[i].one_side;
+        w.off_dims = passes[i].off_dims;
         if (place_near(&w) || place_far(&w))
             return true;
     }

@@ -81,7 +81,7 @@ void placing_add_dot(struct placing *p, struct draw_point centre)
     double r = 0.5 * POINT_PER_MM;
     for (int i = 0; i < SIDES; i++)
         points[i] = (struct draw_point){centre.x + r * cos(i * 2 * UNIT_PI / SIDES), centre.y + r * sin(i * 2 * UNIT_PI / SIDES)};
-    placing_add_patch(p, points, SIDES, SEGMENT_OF_LEADER);
+    placing_add_patch(p, points, SIDES, SEGMENT_OF_OUTLINE); /* other leaders may end as near as they like */
 }
 
 enum face placing_face(bool bold)
