@@ -1,5 +1,5 @@
 /* The cautions for whoever uses the sled, most needed first: the wall sheet prints the first three in full and the others by
-   their titles. Each is a usual caution of the trade; the shop's own handbook of safety sources stands behind them. */
+   their titles. Each is a usual caution of the trade, its source beside it. */
 #include "plan/build.h"
 
 
@@ -48,24 +48,24 @@ static const struct caution_row {
     unsigned text_args, title_args;
     bool (*holds)(const struct job *, const struct plan *);
 } rows[] = {
-    {SIGNAL_DANGER, "caution.behind_fence", "caution.behind_fence.title", 0, 0, is_near},
-    {SIGNAL_DANGER, "caution.bare_blade", "caution.bare_blade.title", ARG_STRIP, 0, is_far},
-    {SIGNAL_WARNING, "caution.no_guard", "caution.no_guard.title", 0, 0, has_no_guard},
-    {SIGNAL_WARNING, "caution.push_far", "caution.push_far.title", 0, 0, is_far},
-    {SIGNAL_WARNING, "caution.to_stop", "caution.to_stop.title", 0, 0, NULL},
-    {SIGNAL_WARNING, "caution.offcut", "caution.offcut.title", 0, 0, NULL},
-    {SIGNAL_WARNING, "caution.strip", "caution.strip.title", ARG_STRIP, ARG_STRIP, is_near},
-    {SIGNAL_WARNING, "caution.short_work", "caution.short_work.title", ARG_CLAMP, ARG_CLAMP, NULL},
-    {SIGNAL_WARNING, "caution.unplug", "caution.unplug.title", 0, 0, NULL},
-    {SIGNAL_WARNING, "caution.hood", "caution.hood.title", 0, 0, NULL},
-    {SIGNAL_WARNING, "caution.upright", "caution.upright.title", ARG_KERF, ARG_KERF, NULL},
-    {SIGNAL_WARNING, "caution.knife_on", "caution.knife_on.title", 0, 0, knife_is_there},
-    {SIGNAL_WARNING, "caution.knife_try", "caution.knife_try.title", 0, 0, knife_is_unknown},
-    {SIGNAL_WARNING, "caution.beside", "caution.beside.title", 0, 0, NULL},
-    {SIGNAL_CAUTION, "caution.eyes", "caution.eyes.title", 0, 0, NULL},
-    {SIGNAL_CAUTION, "caution.long_work", "caution.long_work.title", 0, 0, NULL},
-    {SIGNAL_CAUTION, "caution.gloves", "caution.gloves.title", 0, 0, NULL},
-    {SIGNAL_NOTICE, "caution.knock", "caution.knock.title", 0, 0, NULL},
+    {SIGNAL_DANGER, "caution.behind_fence", "caution.behind_fence.title", 0, 0, is_near}, /* common practice: a solid block behind the fence, hands off it */
+    {SIGNAL_DANGER, "caution.bare_blade", "caution.bare_blade.title", ARG_STRIP, 0, is_far}, /* OSHA eTool Table Saws: hands out of the line of cut */
+    {SIGNAL_WARNING, "caution.no_guard", "caution.no_guard.title", 0, 0, has_no_guard}, /* 29 CFR 1910.213(d)(1) */
+    {SIGNAL_WARNING, "caution.push_far", "caution.push_far.title", 0, 0, is_far}, /* common practice, no source */
+    {SIGNAL_WARNING, "caution.to_stop", "caution.to_stop.title", 0, 0, NULL}, /* makers' manuals: wait until the blade stands still */
+    {SIGNAL_WARNING, "caution.offcut", "caution.offcut.title", 0, 0, NULL}, /* makers' manuals: no rip fence or stop on the falling piece */
+    {SIGNAL_WARNING, "caution.strip", "caution.strip.title", ARG_STRIP, ARG_STRIP, is_near}, /* OSHA eTool Table Saws; marking it: common practice */
+    {SIGNAL_WARNING, "caution.short_work", "caution.short_work.title", ARG_CLAMP, ARG_CLAMP, NULL}, /* makers' manuals: 6 in */
+    {SIGNAL_WARNING, "caution.unplug", "caution.unplug.title", 0, 0, NULL}, /* 29 CFR 1910.147, from memory */
+    {SIGNAL_WARNING, "caution.hood", "caution.hood.title", 0, 0, NULL}, /* 29 CFR 1910.213(d)(1); refit: its (c)(2), from memory */
+    {SIGNAL_WARNING, "caution.upright", "caution.upright.title", ARG_KERF, ARG_KERF, NULL}, /* 29 CFR 1910.213(s); other cutter: common practice */
+    {SIGNAL_WARNING, "caution.knife_on", "caution.knife_on.title", 0, 0, knife_is_there}, /* HSE, circular saw bench */
+    {SIGNAL_WARNING, "caution.knife_try", "caution.knife_try.title", 0, 0, knife_is_unknown}, /* judgement */
+    {SIGNAL_WARNING, "caution.beside", "caution.beside.title", 0, 0, NULL}, /* makers' manuals */
+    {SIGNAL_CAUTION, "caution.eyes", "caution.eyes.title", 0, 0, NULL}, /* HSE, noise and wood dust; 29 CFR 1910.133, from memory */
+    {SIGNAL_CAUTION, "caution.long_work", "caution.long_work.title", 0, 0, NULL}, /* HSE, circular saw bench */
+    {SIGNAL_CAUTION, "caution.gloves", "caution.gloves.title", 0, 0, NULL}, /* makers' manuals; gloves: common practice */
+    {SIGNAL_NOTICE, "caution.knock", "caution.knock.title", 0, 0, NULL}, /* judgement */
 };
 
 static struct saying say_with(const char *key, unsigned args, const struct plan_builder *b)

@@ -48,6 +48,7 @@ static void read_rack(struct placing *p)
     const struct job *job = p->b->job;
     if (!job->n_screws) {
         p->rack = screw_series(p->units, &p->n_rack);
+        build_add_assumed(p->b, SAYING("assumed.screws", SAY_KEY("series", p->units == UNITS_IN ? "screws.inch" : "screws.metric")));
         return;
     }
     struct screw_kind *rack = pool_alloc(&p->b->plan->pool, job->n_screws * sizeof *rack);
@@ -197,7 +198,7 @@ static void add_row(struct placing *p, const struct plan_fence *f, const struct 
         return;
     size_t n = screw_spread(from, to, spacing, 2, END_DIAMETERS * fit.kind->diameter, place, MOST_IN_ROW);
     for (size_t i = 0; i < n - (with_last || n == 1 ? 0 : 1); i++)
-        add_fence_hole(p, f, part, screw_clear_of(sign * round(place[i] / step) * step, p->runners, p->n_runners, apart, from), role);
+        add_fence_hole(p, f, part, screw_clear_of(sign * round(place[i] / step) * step, p->runners, p->n_runners, apart, from, to), role);
 }
 
 static void place_other_fence(struct placing *p, const struct plan_part *part)

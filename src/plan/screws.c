@@ -130,13 +130,13 @@ bool screw_is_clear(double x, const struct screw_gap *gaps, size_t n, double apa
     return true;
 }
 
-double screw_clear_of(double x, const struct screw_gap *gaps, size_t n, double apart, double least)
+double screw_clear_of(double x, const struct screw_gap *gaps, size_t n, double apart, double least, double most)
 {
-    for (double step = 0; step < 1000; step += 0.5)
+    for (double step = 0; step <= most - least; step += 0.5)
         for (int way = 1; way >= -1; way -= 2) {
-            double moved = x + copysign(1, x) * way * step;
-            if (screw_is_clear(moved, gaps, n, apart) && moved * copysign(1, x) >= least - 1e-9)
-                return moved;
+            double off = fabs(x) + way * step;
+            if (off >= least - 1e-9 && off <= most + 1e-9 && screw_is_clear(copysign(off, x), gaps, n, apart))
+                return copysign(off, x);
         }
     return x;
 }

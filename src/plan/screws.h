@@ -58,8 +58,9 @@ struct screw_gap {
     double lo, hi;
 };
 bool screw_is_clear(double x, const struct screw_gap *, size_t n, double apart);
-/* x, or the nearest place at least `apart` from every gap; never nearer to the blade plane than `least`. */
-double screw_clear_of(double x, const struct screw_gap *, size_t n, double apart, double least);
+/* x, or the nearest place on its side of the blade plane that is at least `apart` from every gap and from `least` to `most` off
+   the plane; x where there is none. */
+double screw_clear_of(double x, const struct screw_gap *, size_t n, double apart, double least, double most);
 /* Places from a to b, both included, at most `spacing` apart and at least `at_least` of them, but never closer than `least`. */
 size_t screw_spread(double a, double b, double spacing, size_t at_least, double least, double *out, size_t room);
 

@@ -361,15 +361,18 @@ static void write_other_fence(struct writer *w)
     const struct plan_fence *f = &w->s->other;
     int n;
     const struct plan_hole *h = find_hole(w, w->other, HOLE_FIXED, &n);
-    assert(h && "the other fence has screws");
     bool flush = from_edge(w, f) < flush_within;
-    struct saying what =
-        SAYING(flush ? "step.other_fence.what.flush" : "step.other_fence.what", SAY_STR("other", w->other),
-               SAY_KEY("edge", edge_key(f)), SAY_ARG("left", SAY_SIZE, -f->x0),
-               SAY_ARG("n", SAY_COUNT_WORD, n), SAY_STR("screw", h->screw), SAY_STR("pilot", h->pilot_drill),
-               SAY_KEY("glue", glue_of(w, PART_BASE, PART_OTHER_FENCE)));
-    if (!flush)
-        what.arg[7] = (struct say_arg)SAY_ARG("v", SAY_SIZE, from_edge(w, f));
+    struct saying what = SAYING("step.other_fence.what.glue_only", SAY_STR("other", w->other), SAY_ARG("left", SAY_SIZE, -f->x0),
+                                SAY_KEY("glue", glue_of(w, PART_BASE, PART_OTHER_FENCE)));
+    if (h) {
+        what.key = flush ? "step.other_fence.what.flush" : "step.other_fence.what";
+        what.arg[3] = (struct say_arg)SAY_KEY("edge", edge_key(f));
+        what.arg[4] = (struct say_arg)SAY_ARG("n", SAY_COUNT_WORD, n);
+        what.arg[5] = (struct say_arg)SAY_STR("screw", h->screw);
+        what.arg[6] = (struct say_arg)SAY_STR("pilot", h->pilot_drill);
+        if (!flush)
+            what.arg[7] = (struct say_arg)SAY_ARG("v", SAY_SIZE, from_edge(w, f));
+    }
     warn(add(w, letters(w, w->base, w->other, ""), what, SAYING_PLAIN("step.other_fence.know"),
              SAYING_PLAIN("step.other_fence.why")),
          SIGNAL_WARNING, SAYING("step.other_fence.caution", SAY_ARG("strip", SAY_SIZE, w->s->screw_free)));
@@ -484,15 +487,21 @@ static void write_rest_kerf(struct writer *w)
 
 static void write_look(struct writer *w)
 {
+    static const char *const knives[] = {[KNIFE_NOT_STATED] = "knife.riving", [KNIFE_RIVING] = "knife.riving",
+                                         [KNIFE_SPLITTER] = "knife.splitter", [KNIFE_NONE] = NULL};
     const struct plan_sled *s = w->s;
-    bool knife = w->job->saw.knife.kind != KNIFE_NONE;
+    const char *knife = knives[w->job->saw.knife.kind];
     double left = s->guard_depth - fmax(s->travel.guard_needed, 0);
-    struct plan_step *step =
-        add(w, w->guard, SAYING(knife ? "step.look.what" : "step.look.what.no_knife", SAY_STR("guard", w->guard)),
-            SAYING(knife ? "step.look.know" : "step.look.know.no_knife", SAY_STR("guard", w->guard),
-                   SAY_ARG("left", SAY_SIZE, left)),
-            SAYING_PLAIN(knife ? "step.look.why" : "step.look.why.no_knife"));
-    warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.look.caution"));
+    struct saying what = SAYING("step.look.what.no_knife", SAY_STR("guard", w->guard));
+    struct saying know = SAYING("step.look.know.no_knife", SAY_STR("guard", w->guard), SAY_ARG("left", SAY_SIZE, left));
+    struct saying why = SAYING_PLAIN("step.look.why.no_knife");
+    if (knife) {
+        what.key = "step.look.what";
+        know.key = "step.look.know";
+        why.key = "step.look.why";
+        what.arg[1] = know.arg[2] = why.arg[0] = (struct say_arg)SAY_KEY("knife", knife);
+    }
+    warn(add(w, w->guard, what, know, why), SIGNAL_WARNING, SAYING_PLAIN("step.look.caution"));
 }
 
 static void write_test(struct writer *w)

@@ -2,6 +2,7 @@
    keeps, on many sleds. */
 #include "close.h"
 #include "plan_jobs.h"
+#include "random_saws.h"
 
 #include "plan/build.h"
 #include "plan/screws.h"
@@ -132,11 +133,13 @@ static void test_screw_clear_of_runner(void **state)
 {
     (void)state;
     struct screw_gap runner = {-150, -130};
-    assert_close(screw_clear_of(-100, &runner, 1, 6, 45), -100, 1e-12);
-    assert_close(screw_clear_of(-145, &runner, 1, 6, 45), -156, 1e-12); /* 11 outward, 21 inward */
-    assert_close(screw_clear_of(-132, &runner, 1, 6, 45), -124, 1e-12); /* 24 outward, 8 inward */
+    assert_close(screw_clear_of(-100, &runner, 1, 6, 45, 300), -100, 1e-12);
+    assert_close(screw_clear_of(-145, &runner, 1, 6, 45, 300), -156, 1e-12); /* 11 outward, 21 inward */
+    assert_close(screw_clear_of(-132, &runner, 1, 6, 45, 300), -124, 1e-12); /* 24 outward, 8 inward */
     runner = (struct screw_gap){45, 60};
-    assert_close(screw_clear_of(46, &runner, 1, 6, 45), 66, 1e-12); /* inward would be nearer to the blade than 45 */
+    assert_close(screw_clear_of(46, &runner, 1, 6, 45, 300), 66, 1e-12); /* inward would be nearer to the blade than 45 */
+    runner = (struct screw_gap){270, 300};
+    assert_close(screw_clear_of(295, &runner, 1, 6, 45, 300), 264, 1e-12); /* outward there is no fence any more */
 }
 
 static void test_screw_name_of_packet(void **state)
@@ -196,6 +199,20 @@ static void check_runner_hole(const struct plan *p, const struct plan_hole *h, c
     assert_true(h->from_above);
 }
 
+/* Screws of one part stand ten diameters apart along it, but for the last screw beside the trial's hole, and for places that
+   the job gives. */
+static void check_spacing(const struct plan *p)
+{
+    for (size_t i = 0; i < p->n_holes; i++)
+        for (size_t k = 0; k < i; k++) {
+            const struct plan_hole *a = &p->holes[i], *b = &p->holes[k];
+            bool beside = (a->role == HOLE_LAST && b->role == HOLE_TRIAL);
+            double apart = hypot(a->x - b->x, a->v - b->v);
+            if (strcmp(a->part, b->part) == 0)
+                assert_true(apart >= (beside ? fmax(2 * a->screw_diameter, 10) : 7 * a->screw_diameter) - 1e-9);
+        }
+}
+
 /* What holds of every sled's screws. */
 static void check_rules(const struct plan *p)
 {
@@ -221,12 +238,15 @@ static void check_rules(const struct plan *p)
         if (one)
             *one = h;
     }
+    check_spacing(p);
     assert_true(pivot && trial && last);
     assert_within(pivot->x, p->sled.pivot_x, 1e-9);
     assert_within(trial->x, p->sled.moving_x, 1e-9);
     assert_true(fabs(last->x - trial->x) >= fmax(2 * trial->screw_diameter, 10) - 1e-9);
     assert_int_equal(plan_find_check(p, CHECK_SCREW_FREE_STRIP)->verdict, VERDICT_PASS);
-    assert_int_equal(plan_find_check(p, CHECK_SCREW_LENGTH)->verdict, VERDICT_PASS);
+    const struct plan_check *length = plan_find_check(p, CHECK_SCREW_LENGTH);
+    if (length->verdict != VERDICT_PASS) /* a base of 17.5 on a runner of 7.5: no length between 20 and 25 */
+        assert_string_equal(length->remedy.key, "check.screw_length.glue_only");
 }
 
 static void check_job(const struct test_job *t)
@@ -257,6 +277,7 @@ static void test_sled_place_screws_contract(void **state)
     }
     assert_int_equal(in_guide, 5); /* 580 - 2 x 40 = 500 long: 4 gaps of 125 */
     assert_close(plan_find_check(&m.plan, CHECK_SCREW_FREE_STRIP)->value, 41, 1e-12); /* 45 - 8/2 */
+    assert_int_equal(plan_find_check(&m.plan, CHECK_SCREW_LENGTH)->verdict, VERDICT_PASS);
     free_made(&m);
 }
 
@@ -275,38 +296,25 @@ static void test_sled_place_screws_variants(void **state)
     check_job(&t);
 }
 
-static unsigned next_random(unsigned *seed) /* Park and Miller's minimal standard, to 31 bits */
-{
-    *seed = (unsigned)((unsigned long long)*seed * 48271u % 2147483647u);
-    return *seed;
-}
-
-static double between(unsigned *seed, double low, double high)
-{
-    return low + (high - low) * next_random(seed) / 2147483647.0;
-}
-
 static void test_sled_place_screws_random_saws(void **state)
 {
     (void)state;
     static struct test_job t;
-    unsigned seed = 7, sleds = 0;
+    struct random r = {.state = 7};
+    int sleds = 0;
     for (int i = 0; i < 60; i++) {
         struct made m = {0};
-        least_job(&t);
-        double diameter = between(&seed, 205, 320);
-        set_saw(&t.job, diameter, 2.4, diameter * between(&seed, 0.25, 0.32), between(&seed, 280, 480), between(&seed, 560, 850));
-        t.job.saw.slots.left = given(between(&seed, 70, 330));
-        if (i % 2)
-            t.job.saw.slots.right = given(between(&seed, 70, 330));
+        random_saw(&r, &t);
         t.job.units = i % 3 ? UNITS_MM : UNITS_IN;
+        if (i % 2)
+            t.job.jig.as.sled.reference_fence.side = FENCE_FAR;
         if (make_screws(&t, &m)) {
             check_rules(&m.plan);
             sleds++;
         }
         free_made(&m);
     }
-    assert_true(sleds > 20);
+    assert_true(sleds > 30);
 }
 
 static void test_sled_place_screws_rack_serves(void **state)
@@ -358,6 +366,26 @@ static void test_sled_place_screws_rack_too_thick(void **state)
     assert_true(isnan(c->value));
     assert_string_equal(c->why.key, "check.screw_length.why.none");
     assert_string_equal(c->remedy.key, "check.screw_length.buy");
+    free_made(&m);
+}
+
+/* A base of 17.5 and a runner of 7.5: from 17.5 + 3.5 to 25 - 1 no standard length; the runner is glued only. */
+static void test_sled_place_screws_runner_glue_only(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    struct made m = {0};
+    contract_job(&t);
+    t.stock[0].thickness = given(17.5);
+    t.job.jig.as.sled.capacity_thickness = given(50);
+    t.job.jig.as.sled.runner_thickness = given(7.5);
+    assert_true(make_screws(&t, &m));
+    const struct plan_check *c = plan_find_check(&m.plan, CHECK_SCREW_LENGTH);
+    assert_int_equal(c->verdict, VERDICT_CAUTION);
+    assert_string_equal(c->remedy.key, "check.screw_length.glue_only");
+    assert_close(c->value, 2.5, 1e-12); /* 20 - 17.5 */
+    for (size_t i = 0; i < m.plan.n_holes; i++)
+        assert_false(m.plan.holes[i].from_above);
     free_made(&m);
 }
 
@@ -431,6 +459,7 @@ int main(void)
         cmocka_unit_test(test_sled_place_screws_rack_serves),
         cmocka_unit_test(test_sled_place_screws_rack_too_short),
         cmocka_unit_test(test_sled_place_screws_rack_too_thick),
+        cmocka_unit_test(test_sled_place_screws_runner_glue_only),
         cmocka_unit_test(test_sled_place_screws_pivot_in_strip),
         cmocka_unit_test(test_sled_place_screws_pivot_under_runner),
         cmocka_unit_test(test_sled_place_screws_runner_in_strip),

@@ -2,6 +2,7 @@
    is there with its arguments, and every sentence that is there is asked for. */
 #include "close.h"
 #include "plan_jobs.h"
+#include "random_saws.h"
 
 #include "plan/build.h"
 #include "words.h"
@@ -132,6 +133,13 @@ static void slot_in_strip(struct test_job *t)
     t->job.saw.slots.left = given(43);
 }
 
+static void short_other_fence(struct test_job *t)
+{
+    contract_job(t);
+    t->job.jig.as.sled.other_fence.length = given(90);
+    t->job.saw.knife.kind = KNIFE_SPLITTER;
+}
+
 static const struct variant {
     const char *name;
     void (*fill)(struct test_job *);
@@ -139,7 +147,7 @@ static const struct variant {
     {"contract", contract_job}, {"far", contract_job_far}, {"least", least_job}, {"least in inches", least_inch},
     {"single layer, no knife", single_layer}, {"rebate", rebate}, {"no air", no_air}, {"narrow runner", narrow_runner},
     {"wide runner", wide_runner}, {"year too wide", year_too_wide}, {"MDF base", mdf_base}, {"other material", other_material},
-    {"one slot, uneven", one_slot_uneven}, {"overhanging", overhanging_start}, {"slot in the strip", slot_in_strip},
+    {"one slot, uneven", one_slot_uneven}, {"overhanging", overhanging_start}, {"slot in the strip", slot_in_strip}, {"short other fence", short_other_fence},
 };
 enum { VARIANTS = sizeof variants / sizeof *variants };
 
@@ -166,6 +174,9 @@ static void for_every_saying(const struct plan *p, void (*see)(const struct sayi
         see(&p->cautions[i].text, data);
         see(&p->cautions[i].title, data);
     }
+    for (size_t i = 0; i < p->n_assumed; i++)
+        if (strcmp(p->assumed[i].what.key, "assumed.screws") == 0)
+            see(&p->assumed[i].what, data);
     for (size_t i = 0; i < p->n_holes; i++)
         see(&p->holes[i].what, data);
     for (size_t i = 0; i < p->n_checks; i++)
@@ -401,6 +412,30 @@ static void test_order_every_variant(void **state)
     }
 }
 
+static void test_steps_random_saws(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    struct random r = {.state = 11};
+    int sleds = 0;
+    for (int i = 0; i < 40; i++) {
+        struct made m = {0};
+        random_saw(&r, &t);
+        t.job.number.s = "TS-07";
+        t.job.units = i % 3 ? UNITS_MM : UNITS_IN;
+        if (i % 2)
+            t.job.jig.as.sled.reference_fence.side = FENCE_FAR;
+        if (make_plan(&t, &m)) {
+            sleds++;
+            for_every_saying(&m.plan, check_words, NULL);
+            for_every_saying(&m.plan, check_sentence, &t.job.units);
+            check_order(&m.plan);
+        }
+        free_made(&m);
+    }
+    assert_true(sleds > 20);
+}
+
 /* Contract's job. Near edge at the start -163.5 and on the stop +351.6: travel 515.1, a fifth is 103.0. */
 static void test_sled_write_steps_contract_figures(void **state)
 {
@@ -509,6 +544,7 @@ int main(void)
         cmocka_unit_test(test_words_every_variant),
         cmocka_unit_test(test_words_none_unused),
         cmocka_unit_test(test_order_every_variant),
+        cmocka_unit_test(test_steps_random_saws),
         cmocka_unit_test(test_sled_write_steps_contract_figures),
         cmocka_unit_test(test_sled_write_steps_narrow_runner_is_not_planed_to_more),
         cmocka_unit_test(test_sled_write_steps_far_fence),
