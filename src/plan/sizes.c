@@ -293,6 +293,8 @@ static double guide_width(const struct sizing *z, const struct plan_sled *s, str
 
     if (middle - width > step / 2)
         width += step;
+    if (width < range.low || width > range.high)
+        width = middle; /* less room than a rounding step */
     if (fmin(e.touch, e.stop) <= 0)
         return width;
     while (sled_yaw(z->job, s, &z->wood, width) > yaw_limit(z->job, yaw_caution) && width + step <= most)
