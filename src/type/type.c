@@ -50,6 +50,7 @@ static const hb_tag_t tables_left_out[] = {
 enum {
     MOST_FRACTION_DIGITS = 3, /* above and below: 127/128; more is no fraction of an inch */
     NO_BREAK_SPACE = 0xA0,
+    FIRST_COMBINING = 0x300,
     THIN_SPACE = 0x2009,
     NARROW_NO_BREAK_SPACE = 0x202F,
     FRACTION_SLASH = 0x2044
@@ -76,6 +77,8 @@ static unsigned next_code(const char *s, size_t n, size_t *i)
 
 static bool is_mark(unsigned code)
 {
+    if (code < FIRST_COMBINING)
+        return false;
     hb_unicode_general_category_t c = hb_unicode_general_category(hb_unicode_funcs_get_default(), code);
     return c == HB_UNICODE_GENERAL_CATEGORY_NON_SPACING_MARK || c == HB_UNICODE_GENERAL_CATEGORY_ENCLOSING_MARK;
 }
@@ -112,8 +115,10 @@ static enum face face_at(const struct faces *f, enum face asked, const char *s, 
 {
     bool has, fallback_has;
     *end = skip_accented(f, asked, s, n, i, &has);
+    if (has)
+        return asked;
     skip_accented(f, FACE_FALLBACK, s, n, i, &fallback_has);
-    return has || !fallback_has ? asked : FACE_FALLBACK;
+    return fallback_has ? FACE_FALLBACK : asked;
 }
 
 static size_t count_digits(const char *s, size_t n, size_t i)
