@@ -47,6 +47,25 @@ static void share_room(const struct column_need *need, int n, double room, doubl
             widths[i] = room * need[i].weight / weights;
 }
 
+/* Where not even the widest words have room, the columns with the widest give way first, to one width. */
+static void cut_down(const struct column_need *need, int n, double room, double *widths)
+{
+    double high = room / n;
+    for (int step = 0; step < n; step++) { /* columns narrower than the common width leave their rest to the others */
+        double rest = room;
+        int wide = 0;
+        for (int i = 0; i < n; i++) {
+            wide += need[i].least > high;
+            rest -= need[i].least > high ? 0 : need[i].least;
+        }
+        if (!wide)
+            break;
+        high = rest / wide;
+    }
+    for (int i = 0; i < n; i++)
+        widths[i] = fmin(need[i].least, high);
+}
+
 void table_widths(const struct column_need *need, int n, double room, double *widths)
 {
     double fixed_least = sum_of(need, n, false, offsetof(struct column_need, least));
@@ -55,11 +74,13 @@ void table_widths(const struct column_need *need, int n, double room, double *wi
     double least = sum_of(need, n, true, offsetof(struct column_need, least));
     double natural = sum_of(need, n, true, offsetof(struct column_need, natural));
     double rest = room - least, squeeze = fixed_body > fixed_least ? fmax(0, (rest - fixed_least) / (fixed_body - fixed_least)) : 0;
-    double shrink = fixed_least + least > room ? room / (fixed_least + least) : 1, used = 0;
+    double used = 0;
+    if (fixed_least + least > room) {
+        cut_down(need, n, room, widths);
+        return;
+    }
     for (int i = 0; i < n; i++) {
-        if (shrink < 1)
-            widths[i] = need[i].least * shrink;
-        else if (fixed_natural + natural <= room || (natural <= 0 && fixed_natural <= room))
+        if (fixed_natural + natural <= room || (natural <= 0 && fixed_natural <= room))
             widths[i] = need[i].natural;
         else if (fixed_body <= rest)
             widths[i] = need[i].body;
@@ -67,7 +88,7 @@ void table_widths(const struct column_need *need, int n, double room, double *wi
             widths[i] = need[i].least + squeeze * (need[i].body - need[i].least);
         used += need[i].weight > 0 ? 0 : widths[i];
     }
-    if (shrink >= 1 && least > 0)
+    if (least > 0)
         share_room(need, n, room - used, widths);
 }
 

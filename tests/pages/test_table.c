@@ -71,6 +71,11 @@ static void test_table_widths_never_over_the_room(void **state)
     double w[3];
     table_widths(needs, 3, 100, w);
     assert_close(w[0] + w[1] + w[2], 100, 1e-12);
+    struct column_need one_long[] = {{400, 400, 400, 1}, {20, 20, 20, 0}, {30, 30, 30, 1}};
+    table_widths(one_long, 3, 100, w); /* the short ones keep their words whole */
+    assert_close(w[0], 50, 1e-12);
+    assert_close(w[1], 20, 1e-12);
+    assert_close(w[2], 30, 1e-12);
 }
 
 static struct table_column number_columns[] = {{"what", ALIGN_LEFT, 1}, {"size", ALIGN_POINT, 0}};
