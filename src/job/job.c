@@ -72,9 +72,10 @@ const struct table root_table = {"job", FIELDS(root_fields)};
 static void check_whole(struct reader *r, const struct node *root)
 {
     struct job *job = r->job;
+    const struct variant *kind = &jig_variants.list[job->jig.kind];
     tests_check(r);
-    if (job->jig.given)
-        kinds[job->jig.kind].check(r);
+    if (job->jig.given && kind->check)
+        kind->check(r);
     else if (!node_find(root, "jig") && !(job->saw.given && node_find(root, "tests")))
         reader_miss(r, root->mark, "jig", "`jig: {kind: …}`; or `saw` and `tests` for the record of a saw");
 }

@@ -11,21 +11,16 @@ static const struct field jig_fields[] = {
 const struct table jig_table = {"jig", FIELDS(jig_fields)};
 
 static const struct variant jig_list[] = {
-    [JIG_CROSSCUT_SLED] = {"crosscut-sled", &crosscut_sled_table},
-    [JIG_PARTS] = {"parts", &parts_table},
-    {"panel-sled", NULL},
-    {"mitre-sled", NULL},
-    {"box-joint-jig", NULL},
-    {"taper-jig", NULL},
+    [JIG_CROSSCUT_SLED] = {"crosscut-sled", &crosscut_sled_table, crosscut_sled_check},
+    [JIG_PARTS] = {"parts", &parts_table, NULL},
+    {"panel-sled", NULL, NULL},
+    {"mitre-sled", NULL, NULL},
+    {"box-joint-jig", NULL, NULL},
+    {"taper-jig", NULL, NULL},
 };
-const struct variants jig_variants = {"kind", "kind of jig", offsetof(struct job_jig, kind), jig_list, sizeof jig_list / sizeof *jig_list};
-
-const struct kind kinds[JIG_KINDS] = {
-    [JIG_CROSSCUT_SLED] = {"crosscut-sled", crosscut_sled_check},
-    [JIG_PARTS] = {"parts", parts_check},
-};
+const struct variants jig_variants = {"kind", "which kind of jig it is", offsetof(struct job_jig, kind), jig_list, sizeof jig_list / sizeof *jig_list};
 
 const char *job_kind_name(enum jig_kind kind)
 {
-    return kinds[kind].name;
+    return jig_list[kind].name;
 }

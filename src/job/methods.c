@@ -25,18 +25,18 @@ static const struct field test_fields[] = {
 const struct table test_table = {"test", FIELDS(test_fields)};
 
 static const struct variant test_list[] = {
-    [METHOD_FIVE_CUT] = {"five-cut", &five_cut_table},
-    {"flip", NULL},
-    {"stop", NULL},
-    {"slot-parallel", NULL},
-    {"fence-straight", NULL},
-    {"frame", NULL},
-    {"square-gap", NULL},
-    {"diagonals", NULL},
-    {"side-play", NULL},
-    {"box-joint", NULL},
+    [METHOD_FIVE_CUT] = {"five-cut", &five_cut_table, NULL},
+    {"flip", NULL, NULL},
+    {"stop", NULL, NULL},
+    {"slot-parallel", NULL, NULL},
+    {"fence-straight", NULL, NULL},
+    {"frame", NULL, NULL},
+    {"square-gap", NULL, NULL},
+    {"diagonals", NULL, NULL},
+    {"side-play", NULL, NULL},
+    {"box-joint", NULL, NULL},
 };
-const struct variants test_variants = {"method", "method of test", offsetof(struct job_test, method), test_list, sizeof test_list / sizeof *test_list};
+const struct variants test_variants = {"method", "which method of test it is", offsetof(struct job_test, method), test_list, sizeof test_list / sizeof *test_list};
 
 const char *job_method_name(enum method method)
 {

@@ -31,8 +31,3 @@ static const struct field parts_fields[] = {
      AT(struct job_jig, as.parts.parts), MORE(struct job_jig, as.parts.n)},
 };
 const struct table parts_table = {"parts", FIELDS(parts_fields), .extends = &jig_table, .about = "any jig that a list of parts describes"};
-
-void parts_check(struct reader *r)
-{
-    (void)r; /* nothing of the rest of the job is needed */
-}

@@ -4,6 +4,7 @@
 #define FETTLE_JOB_READER_H
 
 #include "job.h"
+#include "job/guess.h"
 #include "job/node.h"
 
 enum { USE_MOST = 16, LIST_MOST = 100, TESTS_MOST = 400, PARTS_MOST = 1000 };
@@ -82,10 +83,11 @@ struct table {
 struct variant {
     const char *name;
     const struct table *table;
+    void (*check)(struct reader *); /* what it needs of the rest of the job, once all is read; NULL: nothing */
 };
 struct variants {
     const char *key;  /* "kind", "method" */
-    const char *what; /* "kind of jig" */
+    const char *what; /* "which kind of jig it is" */
     size_t at;        /* the enum's place in the element */
     const struct variant *list;
     size_t n;
@@ -116,12 +118,10 @@ struct reader {
 
 /* Reads one mapping. map NULL: all its values are "not given", their place being `home`. */
 void read_table(struct reader *, const struct table *, const struct node *map, struct mark home, void *out);
-/* The value of a field whose node was found; used for the word `units`, which is needed before the rest. */
-void read_word(struct reader *, const struct field *, const struct node *, struct mark home, char *base);
-
 const char *reader_path(const struct reader *); /* of the value being read; valid until the next step */
 const char *reader_key(const struct reader *, const char *key); /* the path with one more key; lives as long as the diagnostics */
 size_t reader_push(struct reader *, const char *key); /* gives what reader_pop wants */
+size_t reader_push_index(struct reader *, size_t index);
 void reader_pop(struct reader *, size_t before);
 enum units reader_units(const struct reader *, struct mark);
 const char *reader_show(struct reader *, const struct node *); /* "\"18 mn\"", at most 40 characters of it */
@@ -129,6 +129,12 @@ const char *reader_show(struct reader *, const struct node *); /* "\"18 mn\"", a
 const char *reader_length(struct reader *, struct mark, double mm);
 /* Reports a required value at `path` of the whole job; does nothing where it may stand in an unread part. */
 void reader_miss(struct reader *, struct mark home, const char *path, const char *what);
+/* Reports a word that is none of those accepted, with the nearest. */
+void reader_report_word(struct reader *, const struct node *, const struct guess *, const char *accepted);
+/* "list, name"; lives as long as the diagnostics. */
+const char *reader_join(struct reader *, const char *list, const char *name);
+/* Reports a node of another kind; `wanted` says what stands here. */
+bool reader_is_kind(struct reader *, const struct node *, enum node_kind, const char *wanted);
 const struct field *table_find(const struct table *, const char *key); /* NULL: no such key */
 
 #endif

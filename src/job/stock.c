@@ -85,7 +85,7 @@ static void report_unknown_material(struct reader *r, const struct str *material
     const char *all = "";
     material_guess(&g);
     for (size_t i = 0; material_name(i); i++)
-        all = pool_printf(&r->diags->pool, "%s%s%s", all, i ? ", " : "", material_name(i));
+        all = reader_join(r, all, material_name(i));
     if (g.best)
         diag_at(r->diags, DIAG_BAD_WORD, material->mark, reader_key(r, "material"), "found \"%s\"; did you mean \"%s\"? For your own: other", material->s, g.best);
     else

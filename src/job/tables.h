@@ -25,19 +25,11 @@ extern const struct words side_words;          /* words.c */
 extern const struct words fence_side_words;
 extern const struct words toward_words;
 
-/* Kinds of jig and what beside the table must hold in the whole job. */
-struct kind {
-    const char *name;
-    void (*check)(struct reader *);
-};
-extern const struct variants jig_variants;
-extern const struct kind kinds[JIG_KINDS];
+extern const struct variants jig_variants;     /* kinds.c */
 enum { TEST_METHODS_MOST = 16 };
-extern const struct variants test_variants;
+extern const struct variants test_variants;    /* methods.c */
 
 void crosscut_sled_check(struct reader *); /* what a sled needs of saw and stock */
-void parts_check(struct reader *);
-void saw_check(struct reader *);
-void tests_check(struct reader *);
+void tests_check(struct reader *);         /* their dates, against the job's */
 
 #endif

@@ -177,6 +177,17 @@ static void test_starter_of_unknown_kind(void **state)
     text_free(&t);
 }
 
+static void test_names_of_kinds_and_methods(void **state)
+{
+    (void)state;
+#define KIND(id, name) assert_string_equal(job_kind_name(JIG_##id), name);
+#include "job/kinds.inc"
+#undef KIND
+#define METHOD(id, name) assert_string_equal(job_method_name(METHOD_##id), name);
+#include "job/methods.inc"
+#undef METHOD
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -185,6 +196,7 @@ int main(void)
         cmocka_unit_test(test_schema_knows_every_key_of_the_fixtures),
         cmocka_unit_test(test_starter_reads_with_and_without_its_examples),
         cmocka_unit_test(test_starter_of_unknown_kind),
+        cmocka_unit_test(test_names_of_kinds_and_methods),
     };
     return cmocka_run_group_tests(tests, print_schema, free_schema);
 }
