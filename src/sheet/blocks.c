@@ -94,6 +94,32 @@ void block_columns(const struct sheet_builder *b, struct block_list *list, int n
     block_append(b, list, block);
 }
 
+static const char *join_items(const struct sheet_builder *b, const char *const *texts, size_t n)
+{
+    const char *lines = "";
+    for (size_t i = 0; i < n; i++)
+        lines = pool_printf(b->pool, "%s%s%s", lines, i ? "\n" : "", print_saying(b, SAYING("sheet.item", SAY_STR("text", texts[i]))));
+    return lines;
+}
+
+void block_items(const struct sheet_builder *b, struct block_list *list, enum text_style style, const char *const *texts, size_t n, int columns)
+{
+    static const double weights[4][3] = {{0}, {12}, {6, 6}, {4, 4, 4}};
+    struct block_list lists[3] = {{0}, {0}, {0}};
+    size_t a_column = (n + (size_t)columns - 1) / (size_t)columns;
+    if (n == 0)
+        return;
+    if (columns == 1) {
+        block_text(b, list, style, join_items(b, texts, n));
+        return;
+    }
+    for (size_t i = 0; i < (size_t)columns; i++) {
+        size_t first = i * a_column, left = first < n ? n - first : 0;
+        block_text(b, &lists[i], style, join_items(b, texts + (first < n ? first : 0), left < a_column ? left : a_column));
+    }
+    block_columns(b, list, columns, lists, weights[columns]);
+}
+
 struct block table_begin(const struct sheet_builder *b, const char *caption_key, const struct column_row *rows, int n_columns)
 {
     struct block block = {.kind = BLOCK_TABLE};

@@ -17,6 +17,9 @@ void block_note(const struct sheet_builder *, struct block_list *, const char *k
 void block_drawing(const struct sheet_builder *, struct block_list *, struct drawing, enum text_style, double least, double most);
 void block_columns(const struct sheet_builder *, struct block_list *, int n, const struct block_list *lists, const double *weights);
 
+/* Short texts, each behind a bullet, in one to three columns that are read down. */
+void block_items(const struct sheet_builder *, struct block_list *, enum text_style, const char *const *texts, size_t n, int columns);
+
 /* Columns of a table as their words keys; columns of sheets are const tables of these. */
 struct column_row {
     const char *head_key; /* NULL: none */

@@ -245,7 +245,7 @@ static void add_plan_drawing(const struct sheet_builder *b, struct block_list *l
 {
     struct drawing drawing = {0};
     draw_plan_view(b->plan, b->units, false, b->pool, &drawing);
-    block_drawing(b, list, drawing, STYLE_BODY, 70, 125);
+    block_drawing(b, list, drawing, STYLE_BODY, 90, 150);
 }
 
 static struct drawing draw_to_pool(const struct sheet_builder *b, void (*draw)(const struct plan *, enum units, struct pool *, struct drawing *))
@@ -266,19 +266,28 @@ static void add_other_drawings(const struct sheet_builder *b, struct block_list 
     block_drawing(b, list, adjustment, STYLE_BODY, 45, 70);
 }
 
-/* Every setting that is measured while building: words key, value, how it is printed. NAN: does not apply. */
+/* Every setting that is measured while building: words key, value, how it is printed, the far end of a range or 0.
+   A value NAN does not apply. */
 struct setting_row {
     const char *key;
     double value;
     enum say_kind kind;
+    double to;
 };
+
+static const char *print_setting(const struct sheet_builder *b, const struct setting_row *row)
+{
+    if (row->to > 0)
+        return print_saying(b, SAYING("sheet.from_to", SAY_ARG("low", row->kind, row->value), SAY_ARG("high", row->kind, row->to)));
+    return print_quantity(b, row->kind, row->value);
+}
 
 static void add_setting_rows(const struct sheet_builder *b, struct block *table, const struct setting_row *rows, int n)
 {
     for (int i = 0; i < n; i++) {
         if (isnan(rows[i].value))
             continue;
-        const char *const cells[] = {print_word(b, rows[i].key), print_bold(b, print_quantity(b, rows[i].kind, rows[i].value))};
+        const char *const cells[] = {print_word(b, rows[i].key), print_bold(b, print_setting(b, &rows[i]))};
         table_add_row(b, table, cells);
     }
 }
@@ -296,17 +305,16 @@ static void add_build_settings(const struct sheet_builder *b, struct block_list 
     const struct plan_sled *s = &b->plan->sled;
     const struct plan_runner *guide = find_runner(s, true), *loose = find_runner(s, false);
     const struct setting_row rows[] = {
-        {"setting.fence_face", s->reference.v_face, SAY_SIZE},
-        {"setting.other_face", s->other.v_face, SAY_SIZE},
-        {"setting.pivot", s->pivot_x, SAY_SIZE},
-        {"setting.gauge", s->moving_x, SAY_SIZE},
-        {"setting.pivot_to_gauge", b->plan->setting.pivot_to_moving, SAY_SIZE},
-        {"setting.guide_width", guide ? guide->width : NAN, SAY_FIT},
-        {"setting.plane_low", s->plane_low, SAY_FIT},
-        {"setting.plane_high", s->plane_high, SAY_FIT},
-        {"setting.free_width", loose ? loose->width : NAN, SAY_FIT},
-        {"setting.screw_free", s->screw_free, SAY_SIZE},
-        {"setting.keep_out", s->keep_out, SAY_SIZE},
+        {"setting.fence_face", s->reference.v_face, SAY_SIZE, 0},
+        {"setting.other_face", s->other.v_face, SAY_SIZE, 0},
+        {"setting.pivot", s->pivot_x, SAY_SIZE, 0},
+        {"setting.gauge", s->moving_x, SAY_SIZE, 0},
+        {"setting.pivot_to_gauge", b->plan->setting.pivot_to_moving, SAY_SIZE, 0},
+        {"setting.guide_width", guide ? guide->width : NAN, SAY_FIT, 0},
+        {"setting.plane", s->plane_low, SAY_FIT, s->plane_high},
+        {"setting.free_width", loose ? loose->width : NAN, SAY_FIT, 0},
+        {"setting.screw_free", s->screw_free, SAY_SIZE, 0},
+        {"setting.keep_out", s->keep_out, SAY_SIZE, 0},
     };
     struct block table = table_begin(b, "build.settings", setting_columns, COUNT_OF(setting_columns));
     add_setting_rows(b, &table, rows, COUNT_OF(rows));
@@ -318,18 +326,18 @@ static void add_saw_settings(const struct sheet_builder *b, struct block_list *l
     const struct plan_sled *s = &b->plan->sled;
     const struct plan_travel *t = &s->travel;
     const struct setting_row rows[] = {
-        {"setting.blade_height", t->setting_above_table, SAY_SIZE},
-        {"setting.blade_above_work", s->blade_above_work, SAY_SIZE},
-        {"setting.y_stop", t->y_stop, SAY_SIZE},
-        {"setting.y_near", t->y_near_face, SAY_SIZE},
-        {"setting.stop_block", s->stop_y, SAY_SIZE},
-        {"setting.edge_start", t->edge_start, SAY_SIZE},
-        {"setting.edge_stop", t->edge_stop, SAY_SIZE},
-        {"setting.edge_parked", t->edge_parked, SAY_SIZE},
-        {"setting.mc_fitting", s->mc_fitting, SAY_NUMBER},
-        {"setting.mc_driest", s->mc_driest, SAY_NUMBER},
-        {"setting.mc_dampest", s->mc_dampest, SAY_NUMBER},
-        {"setting.mass", s->mass, SAY_MASS},
+        {"setting.blade_height", t->setting_above_table, SAY_SIZE, 0},
+        {"setting.blade_above_work", s->blade_above_work, SAY_SIZE, 0},
+        {"setting.y_stop", t->y_stop, SAY_SIZE, 0},
+        {"setting.y_near", t->y_near_face, SAY_SIZE, 0},
+        {"setting.stop_block", s->stop_y, SAY_SIZE, 0},
+        {"setting.edge_start", t->edge_start, SAY_SIZE, 0},
+        {"setting.edge_stop", t->edge_stop, SAY_SIZE, 0},
+        {"setting.edge_parked", t->edge_parked, SAY_SIZE, 0},
+        {"setting.mc_fitting", s->mc_fitting, SAY_NUMBER, 0},
+        {"setting.mc_driest", s->mc_driest, SAY_NUMBER, 0},
+        {"setting.mc_dampest", s->mc_dampest, SAY_NUMBER, 0},
+        {"setting.mass", s->mass, SAY_MASS, 0},
     };
     struct block table = table_begin(b, "build.saw_settings", setting_columns, COUNT_OF(setting_columns));
     add_setting_rows(b, &table, rows, COUNT_OF(rows));

@@ -210,26 +210,24 @@ static void add_strips(const struct sheet_builder *b, struct block_list *list)
 
 /* ---- what good looks like, usual mistakes, the reckoner ---- */
 
-static void add_item(const struct sheet_builder *b, struct block_list *list, struct saying item)
+static void add_items(const struct sheet_builder *b, struct block_list *list, const char *heading_key, const struct saying *items, size_t n)
 {
-    block_paragraph(b, list, STYLE_BODY, SAYING("sheet.item", SAY_STR("text", print_saying(b, item))));
-}
-
-static void add_items(const struct sheet_builder *b, struct block_list *list, const char *heading_key, const char *const *keys, int n)
-{
+    const char **texts = pool_alloc(b->pool, n * sizeof *texts);
+    for (size_t i = 0; i < n; i++)
+        texts[i] = print_saying(b, items[i]);
     block_heading(b, list, 3, SAYING_PLAIN(heading_key));
-    for (int i = 0; i < n; i++)
-        add_item(b, list, say_cut(b, keys[i]));
+    block_items(b, list, STYLE_BODY, texts, n, 1);
 }
 
 static void add_advice(const struct sheet_builder *b, struct block_list *list)
 {
-    static const char *const good[] = {"bench.good.readings", "bench.good.strip", "bench.good.sled"};
-    static const char *const mistakes[] = {"bench.mistake.turn", "bench.mistake.swap", "bench.mistake.dust", "bench.mistake.wall",
-                                           "bench.mistake.narrow", "bench.mistake.burr", "bench.mistake.side"};
+    const struct saying good[] = {say_cut(b, "bench.good.readings"), say_cut(b, "bench.good.strip"), say_moving(b, "bench.good.strips"),
+                                  say_cut(b, "bench.good.sled")};
+    const struct saying mistakes[] = {say_cut(b, "bench.mistake.turn"), say_cut(b, "bench.mistake.swap"), say_cut(b, "bench.mistake.side"),
+                                      say_cut(b, "bench.mistake.dust"), say_cut(b, "bench.mistake.wall"), say_cut(b, "bench.mistake.narrow"),
+                                      say_cut(b, "bench.mistake.burr")};
     struct block_list columns[2] = {{0}, {0}};
     add_items(b, &columns[0], "bench.good", good, COUNT_OF(good));
-    add_item(b, &columns[0], say_moving(b, "bench.good.strips"));
     add_items(b, &columns[0], "bench.mistakes", mistakes, COUNT_OF(mistakes));
     five_cut_add_reckoner(b, &columns[1], RECKONER_MOST);
     block_paragraph(b, &columns[1], STYLE_BODY, SAYING_PLAIN("bench.read_reckoner"));

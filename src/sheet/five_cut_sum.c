@@ -1,5 +1,5 @@
-/* The five-cut sum as it is worked by hand. Differences and spread have PLACES_WIDTH places; what follows from them has as
-   many places as that leaves room for. */
+/* The five-cut sum as it is worked by hand. Places are chosen so that half a unit of the last place of what goes in stays
+   below one unit of the last place of what comes out. */
 #include "sheet/five_cut.h"
 
 #include <assert.h>
@@ -10,7 +10,7 @@ enum { TERMS_MOST = 6 }; /* longer sums of differences are printed as their tota
 
 static const struct column_row sum_columns[] = {
     {NULL, ALIGN_LEFT, 1},
-    {NULL, ALIGN_RIGHT, 1.6},
+    {NULL, ALIGN_RIGHT, 2.6},
     {NULL, ALIGN_LEFT, 0},
 };
 static const struct column_row budget_columns[] = {
@@ -22,10 +22,22 @@ static const struct column_row budget_columns[] = {
 
 /* ---- pieces of expressions ---- */
 
-/* A term of a sum: negative ones in brackets. */
-static const char *print_term(const struct sheet_builder *b, double mm, int places)
+/* A standard deviation of n differences, rounded to 5e-5 mm, makes 5e-5 × over/(4 L √n) of the result, which has PLACES_U. */
+int five_cut_width_places(const struct proof_test *test)
 {
-    const char *digits = print_places(b, mm, places);
+    const struct five_cut_sum *sum = &test->as.five_cut;
+    return 4 * sum->length * sqrt(sum->n_runs) > 5 * test->over_length ? 4 : 5;
+}
+
+static const char *print_width(const struct sheet_builder *b, const struct proof_test *test, double mm)
+{
+    return print_places(b, mm, five_cut_width_places(test));
+}
+
+/* A term of a sum: negative ones in brackets. */
+static const char *print_term(const struct sheet_builder *b, const struct proof_test *test, double mm)
+{
+    const char *digits = print_width(b, test, mm);
     return strncmp(digits, MINUS, strlen(MINUS)) == 0 ? pool_printf(b->pool, "(%s)", digits) : digits;
 }
 
@@ -46,24 +58,26 @@ static double total_difference(const struct five_cut_sum *sum)
 }
 
 /* "(0.2133 + 0.2067 + 0.2300) ÷ 3" */
-static const char *express_mean(const struct sheet_builder *b, const struct five_cut_sum *sum)
+static const char *express_mean(const struct sheet_builder *b, const struct proof_test *test)
 {
+    const struct five_cut_sum *sum = &test->as.five_cut;
     if (sum->n_runs > TERMS_MOST)
-        return pool_printf(b->pool, "%s ÷ %d", print_places(b, total_difference(sum), PLACES_WIDTH), sum->n_runs);
+        return pool_printf(b->pool, "%s ÷ %d", print_width(b, test, total_difference(sum)), sum->n_runs);
     const char *terms = "";
     for (int i = 0; i < sum->n_runs; i++)
-        terms = pool_printf(b->pool, "%s%s%s", terms, i ? " + " : "", print_term(b, sum->runs[i].difference, PLACES_WIDTH));
+        terms = pool_printf(b->pool, "%s%s%s", terms, i ? " + " : "", print_term(b, test, sum->runs[i].difference));
     return pool_printf(b->pool, "(%s) ÷ %d", terms, sum->n_runs);
 }
 
 /* "√(((0.2133 − 0.2167)² + …) ÷ 2)"; "" where it would be too long */
-static const char *express_spread(const struct sheet_builder *b, const struct five_cut_sum *sum)
+static const char *express_spread(const struct sheet_builder *b, const struct proof_test *test)
 {
+    const struct five_cut_sum *sum = &test->as.five_cut;
     if (sum->n_runs > TERMS_MOST)
         return "";
-    const char *mean = print_term(b, sum->mean_difference, PLACES_WIDTH), *terms = "";
+    const char *mean = print_term(b, test, sum->mean_difference), *terms = "";
     for (int i = 0; i < sum->n_runs; i++)
-        terms = pool_printf(b->pool, "%s%s(%s " MINUS " %s)²", terms, i ? " + " : "", print_places(b, sum->runs[i].difference, PLACES_WIDTH), mean);
+        terms = pool_printf(b->pool, "%s%s(%s " MINUS " %s)²", terms, i ? " + " : "", print_width(b, test, sum->runs[i].difference), mean);
     return pool_printf(b->pool, "√((%s) ÷ %d)", terms, sum->n_runs - 1);
 }
 
@@ -71,18 +85,6 @@ static const char *express_spread(const struct sheet_builder *b, const struct fi
 static double spread_of_differences(const struct five_cut_sum *sum)
 {
     return sum->run_spread * 4 * sum->length;
-}
-
-/* Half a unit of a difference's last place is 5e-5 mm; divided by 4 L it must stay below a unit of what it leads to. */
-static int places_of_slope(const struct five_cut_sum *sum)
-{
-    return 4 * sum->length > 500 ? 7 : 6;
-}
-
-static int places_of_u(const struct proof_test *test)
-{
-    const struct five_cut_sum *sum = &test->as.five_cut;
-    return 4 * sum->length * sqrt(sum->n_runs) > 5 * test->over_length ? 5 : 4;
 }
 
 /* ---- the sum ---- */
@@ -94,31 +96,33 @@ static void add_sum_row(const struct sheet_builder *b, struct block *table, stru
     table_add_row(b, table, cells);
 }
 
-static void add_mean_row(const struct sheet_builder *b, struct block *table, const struct five_cut_sum *sum)
+static void add_mean_row(const struct sheet_builder *b, struct block *table, const struct proof_test *test)
 {
+    const struct five_cut_sum *sum = &test->as.five_cut;
     const struct five_cut_run *run = &sum->runs[0];
-    const char *result = print_places(b, sum->mean_difference, PLACES_WIDTH);
+    const char *result = print_width(b, test, sum->mean_difference);
     if (sum->n_runs > 1) {
-        add_sum_row(b, table, SAYING_PLAIN("five_cut.mean_difference"), express_mean(b, sum), result);
+        add_sum_row(b, table, SAYING_PLAIN("five_cut.mean_difference"), express_mean(b, test), result);
         return;
     }
-    const char *expression = pool_printf(b->pool, "%s " MINUS " %s", print_places(b, run->fence_end, PLACES_WIDTH), print_places(b, run->far_end, PLACES_WIDTH));
+    const char *expression = pool_printf(b->pool, "%s " MINUS " %s", print_width(b, test, run->fence_end), print_width(b, test, run->far_end));
     add_sum_row(b, table, SAYING_PLAIN("five_cut.one_difference"), expression, result);
 }
 
-static void add_spread_row(const struct sheet_builder *b, struct block *table, const struct five_cut_sum *sum)
+static void add_spread_row(const struct sheet_builder *b, struct block *table, const struct proof_test *test)
 {
+    const struct five_cut_sum *sum = &test->as.five_cut;
     if (sum->n_runs > 1)
-        add_sum_row(b, table, SAYING_PLAIN("five_cut.spread_of_differences"), express_spread(b, sum), print_places(b, spread_of_differences(sum), PLACES_WIDTH));
+        add_sum_row(b, table, SAYING_PLAIN("five_cut.spread_of_differences"), express_spread(b, test), print_width(b, test, spread_of_differences(sum)));
 }
 
 /* The error with its sign, and what it makes at the gauge. */
 static void add_error_rows(const struct sheet_builder *b, struct block *table, const struct proof_test *test)
 {
     const struct five_cut_sum *sum = &test->as.five_cut;
-    const char *four = print_four_lengths(b, sum), *size = print_places(b, fabs(sum->mean_difference), PLACES_WIDTH);
-    const char *signed_size = print_places(b, sum->sign * sum->mean_difference, PLACES_WIDTH);
-    add_sum_row(b, table, SAYING_PLAIN("five_cut.slope"), pool_printf(b->pool, "%s%s", signed_size, four), print_grouped(b, test->error, places_of_slope(sum)));
+    const char *four = print_four_lengths(b, sum), *size = print_width(b, test, fabs(sum->mean_difference));
+    const char *signed_size = print_width(b, test, sum->sign * sum->mean_difference);
+    add_sum_row(b, table, SAYING_PLAIN("five_cut.slope"), pool_printf(b->pool, "%s%s", signed_size, four), print_grouped(b, test->error, PLACES_SLOPE));
     add_sum_row(b, table, SAYING("five_cut.error_over", SAY_STR("over", print_over_length(b, test))),
                 pool_printf(b->pool, "%s%s%s", signed_size, four, print_over(b, test)), print_places(b, test->error_over, PLACES_ERROR));
     if (sum->pivot_to_moving > 0)
@@ -129,8 +133,8 @@ static void add_error_rows(const struct sheet_builder *b, struct block *table, c
 void five_cut_add_sum(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
 {
     struct block table = table_begin(b, "five_cut.sum", sum_columns, COUNT_OF(sum_columns));
-    add_mean_row(b, &table, &test->as.five_cut);
-    add_spread_row(b, &table, &test->as.five_cut);
+    add_mean_row(b, &table, test);
+    add_spread_row(b, &table, test);
     add_error_rows(b, &table, test);
     block_append(b, list, table);
     const char *wider = test->as.five_cut.mean_difference >= 0 ? "five_cut.fence_end" : "five_cut.far_end";
@@ -154,28 +158,13 @@ static const char *express_runs(const struct sheet_builder *b, const struct proo
 {
     (void)line;
     const struct five_cut_sum *sum = &test->as.five_cut;
-    return pool_printf(b->pool, "%s ÷ √%d%s%s", print_places(b, spread_of_differences(sum), PLACES_WIDTH), sum->n_runs, print_four_lengths(b, sum), print_over(b, test));
-}
-
-/* Two strips: their own spread, in mm over the length, weighed with the earlier one; their own alone where that is larger. */
-static const char *express_two(const struct sheet_builder *b, const struct proof_test *test, const struct budget_line *line)
-{
-    (void)line;
-    const struct five_cut_sum *sum = &test->as.five_cut;
-    int places = places_of_u(test);
-    double over = test->over_length, dof = sum->spread_dof, s = sum->run_spread;
-    double pooled = (dof * (sum->spread_used * sum->spread_used + sum->u_reading * sum->u_reading) + s * s) / (dof + 1);
-    const char *own = print_places(b, s * over, places);
-    if (s * s >= pooled)
-        return pool_printf(b->pool, "%s ÷ √2", own);
-    return pool_printf(b->pool, "√((%s × (%s² + %s²) + %s²) ÷ %s ÷ 2)", print_number(b, SAY_NUMBER, dof), print_places(b, sum->spread_used * over, places),
-                       print_places(b, sum->u_reading * over, places), own, print_number(b, SAY_NUMBER, dof + 1));
+    return pool_printf(b->pool, "%s ÷ √%d%s%s", print_width(b, test, spread_of_differences(sum)), sum->n_runs, print_four_lengths(b, sum), print_over(b, test));
 }
 
 static const char *express_one(const struct sheet_builder *b, const struct proof_test *test, const struct budget_line *line)
 {
     (void)line;
-    return pool_printf(b->pool, "%s%s", print_grouped(b, test->as.five_cut.spread_used, 7), print_over(b, test));
+    return pool_printf(b->pool, "%s%s", print_grouped(b, test->as.five_cut.spread_used, PLACES_SLOPE + 1), print_over(b, test));
 }
 
 /* Two mean widths, each as well known as u_w: "√2 × 0.00527 ÷ (4 × 388) × 300" */
@@ -184,7 +173,20 @@ static const char *express_reading(const struct sheet_builder *b, const struct p
     (void)line;
     const struct five_cut_sum *sum = &test->as.five_cut;
     double u_width = sum->u_reading * 4 * sum->length / sqrt(2);
-    return pool_printf(b->pool, "√2 × %s%s%s", print_places(b, u_width, PLACES_WIDTH + 1), print_four_lengths(b, sum), print_over(b, test));
+    return pool_printf(b->pool, "√2 × %s%s%s", print_places(b, u_width, PLACES_U), print_four_lengths(b, sum), print_over(b, test));
+}
+
+/* Two strips: their own spread weighed with the earlier one and with reading; their own alone where that is larger. */
+static const char *express_two(const struct sheet_builder *b, const struct proof_test *test, const struct budget_line *line)
+{
+    const struct five_cut_sum *sum = &test->as.five_cut;
+    double dof = sum->spread_dof, s = sum->run_spread;
+    double pooled = (dof * (sum->spread_used * sum->spread_used + sum->u_reading * sum->u_reading) + s * s) / (dof + 1);
+    const char *own = pool_printf(b->pool, "%s%s%s", print_width(b, test, spread_of_differences(sum)), print_four_lengths(b, sum), print_over(b, test));
+    if (s * s >= pooled)
+        return pool_printf(b->pool, "%s ÷ √2", own);
+    return pool_printf(b->pool, "√((%s × ((%s)² + (%s)²) + (%s)²) ÷ %s ÷ 2)", print_number(b, SAY_NUMBER, dof), express_one(b, test, line),
+                       express_reading(b, test, line), own, print_number(b, SAY_NUMBER, dof + 1));
 }
 
 static const char *express_reading_of_strips(const struct sheet_builder *b, const struct proof_test *test, const struct budget_line *line)
@@ -238,7 +240,7 @@ static const char *express_combined(const struct sheet_builder *b, const struct 
 {
     const char *terms = "";
     for (int i = 0; i < test->n_lines; i++)
-        terms = pool_printf(b->pool, "%s%s%s²", terms, i ? " + " : "", print_places(b, test->lines[i].u * test->over_length, places_of_u(test)));
+        terms = pool_printf(b->pool, "%s%s%s²", terms, i ? " + " : "", print_places(b, test->lines[i].u * test->over_length, PLACES_U));
     return pool_printf(b->pool, "√(%s)", terms);
 }
 
@@ -257,19 +259,19 @@ static void add_expanded_row(const struct sheet_builder *b, struct block *table,
 
 void five_cut_add_budget(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
 {
-    int places = places_of_u(test);
     struct block table = table_begin(b, NULL, budget_columns, COUNT_OF(budget_columns));
-    table.as.table.caption = print_saying(b, SAYING("five_cut.budget", SAY_STR("unit", words_unit(b->units)), SAY_STR("over", print_over_length(b, test))));
+    table.as.table.caption = print_saying(b, SAYING("five_cut.budget", SAY_KEY("unit", key_of_unit(b->units)), SAY_STR("over", print_over_length(b, test))));
     for (int i = 0; i < test->n_lines; i++) {
         const struct budget_line *line = &test->lines[i];
-        add_budget_row(b, &table, print_saying(b, line->source), express_line(b, test, line), print_places(b, line->u * test->over_length, places), print_freedom(b, line->dof));
+        add_budget_row(b, &table, print_saying(b, line->source), express_line(b, test, line), print_places(b, line->u * test->over_length, PLACES_U), print_freedom(b, line->dof));
     }
-    const char *combined = print_places(b, test->standard_uncertainty * test->over_length, places);
+    const char *combined = print_places(b, test->standard_uncertainty * test->over_length, PLACES_U);
     add_budget_row(b, &table, print_word(b, "five_cut.combined"), express_combined(b, test), combined, print_freedom(b, test->dof));
     table.as.table.rows[table.as.table.n_rows - 1].ruled_above = true;
     add_expanded_row(b, &table, test, combined);
     block_append(b, list, table);
     block_note(b, list, "five_cut.budget.note");
+    block_note(b, list, "verdict.level");
 }
 
 /* ---- the verdict ---- */

@@ -26,7 +26,7 @@ static const char *const verdict_keys[] = {
 
 static struct say_arg say_strips(const struct proof_test *test)
 {
-    return (struct say_arg)SAY_KEY("strips", test->strips == 1 ? "five_cut.strip" : "five_cut.strips");
+    return (struct say_arg)SAY_KEY("strips", test->strips == 1 ? "noun.strip" : "noun.strips");
 }
 
 static const char *error_line(const struct sheet_builder *b, const struct proof_test *test)
@@ -48,15 +48,16 @@ static const char *list_readings(const struct sheet_builder *b, const struct rea
 static void add_reading_rows(const struct sheet_builder *b, struct block *table, const struct proof_test *test)
 {
     const struct five_cut_readings *given = &test->job->as.five_cut;
+    int places = five_cut_width_places(test);
     for (size_t i = 0; i < given->n_strips; i++) {
         const struct five_cut_run *run = &test->as.five_cut.runs[i];
         const char *const cells[] = {
             pool_printf(b->pool, "%zu", i + 1),
             list_readings(b, &given->strips[i].fence_end),
-            print_places(b, run->fence_end, PLACES_WIDTH),
+            print_places(b, run->fence_end, places),
             list_readings(b, &given->strips[i].far_end),
-            print_places(b, run->far_end, PLACES_WIDTH),
-            print_places(b, run->difference, PLACES_WIDTH),
+            print_places(b, run->far_end, places),
+            print_places(b, run->difference, places),
         };
         table_add_row(b, table, cells);
     }
@@ -78,7 +79,7 @@ static const char *say_conditions(const struct sheet_builder *b, const struct pr
 static void add_readings(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
 {
     struct block table = table_begin(b, NULL, reading_columns, COUNT_OF(reading_columns));
-    table.as.table.caption = print_saying(b, SAYING("five_cut.readings", SAY_STR("unit", words_unit(b->units))));
+    table.as.table.caption = print_saying(b, SAYING("five_cut.readings", SAY_KEY("unit", key_of_unit(b->units))));
     add_reading_rows(b, &table, test);
     block_append(b, list, table);
     block_text(b, list, STYLE_BODY, say_conditions(b, test));
@@ -92,7 +93,7 @@ static void add_verdict(const struct sheet_builder *b, struct block_list *list, 
                                        SAY_STR("unit", words_unit(b->units)), SAY_STR("over", print_over_length(b, test)),
                                        SAY_STR("k", print_significant(b, test->coverage_factor, 3)), SAY_ARG("limit", SAY_LIMIT, test->tolerance * test->over_length),
                                        SAY_STR("working", five_cut_verdict_working(b, test)))));
-    block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("five_cut.rule"));
+    block_paragraph(b, list, STYLE_BODY, SAYING("verdict.rule", SAY_ARG("tolerance", SAY_LIMIT, test->tolerance * test->over_length)));
     if (test->tolerance_is_default)
         block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("sheet.default_tolerance"));
 }

@@ -123,7 +123,7 @@ const char *print_leaves(const struct sheet_builder *b, const double *leaves, in
     struct text text = {0};
     for (int i = 0; i < n; i++) {
         text_add(&text, i ? NBSP "+" NBSP : "");
-        words_number(&text, SAY_FIT, leaves[i], b->units);
+        text_add(&text, print_as_given(b, leaves[i]));
     }
     return keep_text(b, &text);
 }
@@ -152,6 +152,11 @@ struct printed_result print_result(const struct sheet_builder *b, const struct p
 const char *print_over_length(const struct sheet_builder *b, const struct proof_test *test)
 {
     return print_saying(b, SAYING(b->units == UNITS_IN ? "sheet.over_in" : "sheet.over_mm", SAY_ARG("length", SAY_SIZE, test->over_length)));
+}
+
+const char *key_of_unit(enum units units)
+{
+    return units == UNITS_IN ? "sheet.inches" : "sheet.millimetres";
 }
 
 const char *key_of_side(enum side side)

@@ -17,7 +17,7 @@ struct sheet_builder {
 
 /* How many places after the point a worked figure has in mm; inch jobs print one more. Chosen so that a line worked from
    printed figures gives the printed result, at most one unit of its last place away. */
-enum { PLACES_WIDTH = 4, PLACES_ERROR = 4, PLACES_MOVE = 3 };
+enum { PLACES_ERROR = 4, PLACES_U = 5, PLACES_MOVE = 3, PLACES_SLOPE = 7 /* in any unit */ };
 
 const char *print_saying(const struct sheet_builder *, struct saying);
 const char *print_word(const struct sheet_builder *, const char *key);
@@ -46,6 +46,7 @@ struct printed_result {
 const char *print_over_length(const struct sheet_builder *, const struct proof_test *);
 struct printed_result print_result(const struct sheet_builder *, const struct proof_test *);
 /* Words of left and right, toward and away: keys to hang into sayings with SAY_KEY. */
+const char *key_of_unit(enum units); /* for headings: "mm", "inches" */
 const char *key_of_side(enum side);
 const char *key_of_fence(enum fence_side);
 const char *key_of_toward(enum toward);

@@ -104,13 +104,11 @@ static void add_move(const struct sheet_builder *b, struct block_list *list, con
 /* What would decide a test that decides nothing yet. */
 static void add_what_decides(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
 {
-    if (test->finding != FINDING_UNDECIDED || test->further_strips < 0)
+    if (!test->decide.key)
         return;
-    if (test->further_strips > 0)
-        block_paragraph(b, list, STYLE_BODY, SAYING("record.further", SAY_ARG("n", SAY_COUNT, test->further_strips),
-                                                    SAY_KEY("strips", test->further_strips == 1 ? "five_cut.strip" : "five_cut.strips")));
-    else
-        block_paragraph(b, list, STYLE_BODY, SAYING("record.no_further", SAY_STR("line", print_saying(b, test->largest_line))));
+    block_paragraph(b, list, STYLE_BODY, test->decide);
+    if (test->largest_line.key)
+        block_paragraph(b, list, STYLE_BODY, SAYING("record.largest_line", SAY_STR("line", print_saying(b, test->largest_line))));
 }
 
 static void add_warnings_of_test(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
@@ -118,7 +116,8 @@ static void add_warnings_of_test(const struct sheet_builder *b, struct block_lis
     if (test->stale)
         block_boxed(b, list, STYLE_LEAD, print_saying(b, SAYING("record.stale", SAY_STR("reason", print_saying(b, test->stale_reason)))));
     if (test->wrong_way)
-        block_boxed(b, list, STYLE_LEAD, print_saying(b, SAYING("record.wrong_way", SAY_ARG("expected", SAY_ERROR, test->expected_error * test->over_length))));
+        block_boxed(b, list, STYLE_LEAD, print_saying(b, SAYING("wrong_way", SAY_ARG("expected", SAY_ERROR, test->expected_error * test->over_length),
+                                                           SAY_ARG("error", SAY_ERROR, test->error_over), SAY_ARG("length", SAY_SIZE, test->over_length))));
 }
 
 /* The test that decides, in full: readings and sum beside each other, then the budget, the verdict, the move. */

@@ -46,11 +46,14 @@ const char *record_id(const struct sheet_builder *b)
 
 void sheet_add_assumed(const struct sheet_builder *b, struct block_list *list)
 {
-    if (b->plan->n_assumed == 0)
+    size_t n = b->plan->n_assumed;
+    const char **texts = pool_alloc(b->pool, n * sizeof *texts);
+    if (n == 0)
         return;
+    for (size_t i = 0; i < n; i++)
+        texts[i] = print_saying(b, b->plan->assumed[i].what);
     block_heading(b, list, 2, SAYING_PLAIN("sheet.assumed"));
-    for (size_t i = 0; i < b->plan->n_assumed; i++)
-        block_paragraph(b, list, STYLE_SMALL, SAYING("sheet.item", SAY_STR("text", print_saying(b, b->plan->assumed[i].what))));
+    block_items(b, list, STYLE_SMALL, texts, n, 2);
 }
 
 /* The wall sheet is known by its number; every other sheet says what it is. */

@@ -68,7 +68,7 @@ static const char *next_after_test(const struct sheet_builder *b, const struct p
         return print_saying(b, SAYING("wall.next.move", SAY_STR("move", move_sentence(b, &test->move))));
     if (test->finding == FINDING_UNDECIDED && test->further_strips > 0)
         return print_saying(b, SAYING("wall.next.strips", SAY_ARG("n", SAY_COUNT_WORD, test->further_strips),
-                                      SAY_KEY("strips", test->further_strips == 1 ? "five_cut.strip" : "five_cut.strips")));
+                                      SAY_KEY("strips", test->further_strips == 1 ? "noun.strip" : "noun.strips")));
     return print_word(b, "wall.next.measure");
 }
 
@@ -136,26 +136,13 @@ static void add_picture_and_reckoner(const struct sheet_builder *b, struct block
         block_append(b, list, only->blocks[i]);
 }
 
-/* "•  Stand beside the line of the blade", a line each */
-static const char *list_titles(const struct sheet_builder *b, const struct plan_caution *cautions, size_t n)
-{
-    const char *lines = "";
-    for (size_t i = 0; i < n; i++)
-        lines = pool_printf(b->pool, "%s%s%s", lines, i ? "\n" : "", print_saying(b, SAYING("sheet.item", SAY_STR("text", print_saying(b, cautions[i].title)))));
-    return lines;
-}
-
-/* Short titles of the cautions that are not printed large, in columns, read down. */
+/* Short titles of the cautions that are not printed large. */
 static void add_short_cautions(const struct sheet_builder *b, struct block_list *list, const struct plan_caution *rest, size_t n)
 {
-    struct block_list columns[SHORT_COLUMNS] = {{0}};
-    static const double weights[SHORT_COLUMNS] = {4, 4, 4};
-    size_t a_column = (n + SHORT_COLUMNS - 1) / SHORT_COLUMNS;
-    for (size_t i = 0; i < SHORT_COLUMNS; i++) {
-        size_t first = i * a_column, left = first < n ? n - first : 0;
-        block_text(b, &columns[i], STYLE_BODY, list_titles(b, rest + first, left < a_column ? left : a_column));
-    }
-    block_columns(b, list, SHORT_COLUMNS, columns, weights);
+    const char **titles = pool_alloc(b->pool, n * sizeof *titles);
+    for (size_t i = 0; i < n; i++)
+        titles[i] = print_saying(b, rest[i].title);
+    block_items(b, list, STYLE_BODY, titles, n, SHORT_COLUMNS);
 }
 
 static void add_cautions(const struct sheet_builder *b, struct block_list *list)
