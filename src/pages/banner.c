@@ -43,24 +43,24 @@ void set_banner(const struct setter *setter, const struct block *b, double width
 {
     struct rich words = white_words(setter, 36, true), right = white_words(setter, style_of(STYLE_FAR)->size, false);
     const char *right_text = b->as.banner.right ? b->as.banner.right : "";
-    double pad = 12 * setter->scale, cap = type_cap_height(setter->faces, words.face);
+    double pad = 12 * setter->scale, cap = type_cap_height(setter->widths->faces, words.face);
     double left = pad + cap * words.size + 0.35 * words.size, measure = width - left - pad;
-    double right_width = lines_natural_width(setter->faces, &right, right_text), gap = 0.6 * words.size;
-    if (lines_natural_width(setter->faces, &words, b->as.banner.words) + gap + right_width > measure)
+    double right_width = lines_natural_width(setter->widths, &right, right_text), gap = 0.6 * words.size;
+    if (lines_natural_width(setter->widths, &words, b->as.banner.words) + gap + right_width > measure)
         words = white_words(setter, style_of(STYLE_FAR)->size, true);
-    bool beside = lines_natural_width(setter->faces, &words, b->as.banner.words) + gap + right_width <= measure;
+    bool beside = lines_natural_width(setter->widths, &words, b->as.banner.words) + gap + right_width <= measure;
 
     struct lines first, second;
-    lines_break(setter->faces, setter->pool, &words, b->as.banner.words, measure, &first);
-    lines_break(setter->faces, setter->pool, &right, right_text, measure, &second);
+    lines_break(setter->widths, setter->pool, &words, b->as.banner.words, measure, &first);
+    lines_break(setter->widths, setter->pool, &right, right_text, measure, &second);
     double words_height = lines_height(&first), top = 0.42 * pad;
     struct slab *slab = slabs_add(out);
     slab->above = 7 * setter->scale;
     slab->height = words_height + 2 * top + (beside ? 0 : lines_height(&second));
     ink_add_rect(&slab->inks, 0, 0, width, slab->height, true, COLOR_BLACK, 0);
-    double baseline = top + lines_baseline(setter->faces, &words), side = cap * words.size;
+    double baseline = top + lines_baseline(setter->widths, &words), side = cap * words.size;
     put_mark(&slab->inks, b->as.banner.mark, pad, baseline - side, side);
-    lines_ink(&first, setter->faces, 0, first.n, left, top, measure, ALIGN_LEFT, &slab->inks);
-    double second_top = beside ? baseline - lines_baseline(setter->faces, &right) : top + words_height;
-    lines_ink(&second, setter->faces, 0, second.n, left, second_top, measure, beside ? ALIGN_RIGHT : ALIGN_LEFT, &slab->inks);
+    lines_ink(&first, setter->widths, 0, first.n, left, top, measure, ALIGN_LEFT, &slab->inks);
+    double second_top = beside ? baseline - lines_baseline(setter->widths, &right) : top + words_height;
+    lines_ink(&second, setter->widths, 0, second.n, left, second_top, measure, beside ? ALIGN_RIGHT : ALIGN_LEFT, &slab->inks);
 }

@@ -18,7 +18,7 @@ void set_bar(const struct setter *setter, const struct block *b, double width, s
     ink_add_line(&slab->inks, 0, high - line / 2, length, high - line / 2, line, COLOR_BLACK);
     ink_add_line(&slab->inks, length - line / 2, 0, length - line / 2, high, line, COLOR_BLACK);
     double gap = 0.8 * rich.size, beside = width - length - gap;
-    bool right = lines_natural_width(setter->faces, &rich, b->as.bar.label) <= beside;
+    bool right = lines_natural_width(setter->widths, &rich, b->as.bar.label) <= beside;
     double x = right ? length + gap : 0, y = right ? (high - rich.leading) / 2 : high + 2 * setter->scale;
     if (y < 0) { /* the label is higher than the bar: both move down, the bar stays in the middle */
         for (size_t i = 0; i < slab->inks.n; i++)

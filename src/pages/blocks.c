@@ -70,8 +70,8 @@ double grid_left(const struct setter *setter, double width, double first)
 double put_text(const struct setter *setter, const struct rich *rich, const char *text, double x, double y, double width, struct inks *inks)
 {
     struct lines lines;
-    lines_break(setter->faces, setter->pool, rich, text, width, &lines);
-    lines_ink(&lines, setter->faces, 0, lines.n, x, y, width, ALIGN_LEFT, inks);
+    lines_break(setter->widths, setter->pool, rich, text, width, &lines);
+    lines_ink(&lines, setter->widths, 0, lines.n, x, y, width, ALIGN_LEFT, inks);
     return lines_height(&lines);
 }
 

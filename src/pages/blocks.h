@@ -8,7 +8,7 @@
 
 /* What setting depends on besides the block and the width. */
 struct setter {
-    const struct faces *faces;
+    struct widths *widths; /* and the faces */
     struct pool *pool;   /* of all that is made */
     double scale;        /* of type and spaces: frame.type_scale */
     double page_height;  /* of the text area [pt] */

@@ -14,7 +14,7 @@ struct sum_cursor {
 
 static double item_width(const struct setter *setter, const struct rich *text, const struct box_item *item)
 {
-    double w = item->text && *item->text ? lines_natural_width(setter->faces, text, item->text) : 0;
+    double w = item->text && *item->text ? lines_natural_width(setter->widths, text, item->text) : 0;
     return w + (item->width > 0 ? pt_of_mm(item->width) + (w > 0 ? 0.4 * text->size : 0) : 0);
 }
 
@@ -23,8 +23,8 @@ static void put_item(const struct setter *setter, const struct rich *text, const
     double high = pt_of_mm(BOX_HEIGHT_MM);
     if (item->text && *item->text) {
         struct lines lines;
-        lines_break(setter->faces, setter->pool, text, item->text, width - c->x, &lines);
-        lines_ink(&lines, setter->faces, 0, lines.n, c->x, (high - text->leading) / 2, lines.widest, ALIGN_LEFT, inks);
+        lines_break(setter->widths, setter->pool, text, item->text, width - c->x, &lines);
+        lines_ink(&lines, setter->widths, 0, lines.n, c->x, (high - text->leading) / 2, lines.widest, ALIGN_LEFT, inks);
         c->high = fmax(c->high, (high - text->leading) / 2 + lines_height(&lines));
         c->x += lines.widest + (item->width > 0 ? 0.4 * text->size : 0);
     }
@@ -35,8 +35,8 @@ static void put_item(const struct setter *setter, const struct rich *text, const
     c->high = fmax(c->high, high);
     if (item->caption && *item->caption) {
         struct lines lines;
-        lines_break(setter->faces, setter->pool, small, item->caption, w, &lines);
-        lines_ink(&lines, setter->faces, 0, lines.n, c->x, high + 1, w, ALIGN_CENTRE, inks);
+        lines_break(setter->widths, setter->pool, small, item->caption, w, &lines);
+        lines_ink(&lines, setter->widths, 0, lines.n, c->x, high + 1, w, ALIGN_CENTRE, inks);
         c->below = fmax(c->below, 1 + lines_height(&lines));
     }
     c->x += w;

@@ -20,7 +20,7 @@ void set_drawing(const struct setter *setter, const struct block *b, double widt
     bool titled = d->title && *d->title;
     double title = titled ? 1.25 * rich.leading : 0;
     struct placed_drawing placed = {0};
-    draw_place(d, setter->faces, width, box_height(setter, b, title), rich.size, setter->pool, &placed);
+    draw_place(d, setter->widths->faces, width, box_height(setter, b, title), rich.size, setter->pool, &placed);
     struct slab *slab = slabs_add(out);
     slab->above = 9 * setter->scale;
     if (titled) {

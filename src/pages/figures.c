@@ -31,7 +31,7 @@ static const char *number_text(struct pool *pool, const struct figure_item *item
 static bool all_fit(const struct setter *setter, const struct cell_style *style, const struct block *b, double width)
 {
     for (int i = 0; i < b->as.figures.n; i++)
-        if (lines_natural_width(setter->faces, &style->number, number_text(setter->pool, &b->as.figures.items[i])) > width)
+        if (lines_natural_width(setter->widths, &style->number, number_text(setter->pool, &b->as.figures.items[i])) > width)
             return false;
     return true;
 }

@@ -33,7 +33,7 @@ struct word {
     bool cut; /* goes on a word that was too wide */
 };
 struct breaker {
-    const struct faces *faces;
+    struct widths *widths;
     struct pool *pool; /* of what is made */
     struct pool scratch;
     const struct rich *rich;
@@ -43,15 +43,15 @@ struct breaker {
     size_t n_words, word_capacity;
 };
 
-static double width_of(const struct faces *faces, const struct rich *rich, const char *s, size_t n, bool bold, bool fraction)
+static double width_of(struct widths *widths, const struct rich *rich, const char *s, size_t n, bool bold, bool fraction)
 {
     unsigned features = rich->features | (fraction ? (unsigned)TYPE_FRACTIONS : 0);
-    return type_width(faces, bold ? rich->bold : rich->face, features, s, n) * (bold ? rich->bold_size : rich->size);
+    return widths_of(widths, bold ? rich->bold : rich->face, features, s, n) * (bold ? rich->bold_size : rich->size);
 }
 
 static double atom_width(const struct breaker *b, const struct atom *a)
 {
-    return width_of(b->faces, b->rich, a->s, a->n, a->bold, a->fraction);
+    return width_of(b->widths, b->rich, a->s, a->n, a->bold, a->fraction);
 }
 
 static void add_atom(struct breaker *b, struct atom atom)
@@ -136,7 +136,7 @@ static size_t fitting_bytes(const struct breaker *b, const struct atom *a, doubl
     for (const char *s = a->s; s < a->s + a->n;) {
         utf8_next(&s);
         size_t n = (size_t)(s - a->s);
-        if (fit && width_of(b->faces, b->rich, a->s, n, a->bold, a->fraction) > room)
+        if (fit && width_of(b->widths, b->rich, a->s, n, a->bold, a->fraction) > room)
             break;
         fit = n;
     }
@@ -214,7 +214,7 @@ static struct line make_line(struct breaker *b, size_t from_atom, size_t end_ato
         add_run(&line, &b->atoms[i]);
     for (size_t i = 0; i < line.n; i++) {
         struct run *r = &line.runs[i];
-        r->width = width_of(b->faces, b->rich, r->s, r->n, r->bold, r->fraction);
+        r->width = width_of(b->widths, b->rich, r->s, r->n, r->bold, r->fraction);
         line.width += r->width;
     }
     return line;
@@ -284,10 +284,10 @@ static void break_words(struct breaker *b, double measure, struct lines *out, si
         add_line(out, capacity, b->pool, make_line(b, b->words[from].from, b->words[ends[i] - 1].end));
 }
 
-void lines_break(const struct faces *faces, struct pool *pool, const struct rich *rich, const char *text, double measure, struct lines *out)
+void lines_break(struct widths *widths, struct pool *pool, const struct rich *rich, const char *text, double measure, struct lines *out)
 {
     *out = (struct lines){.rich = *rich};
-    struct breaker b = {.faces = faces, .pool = pool, .rich = rich};
+    struct breaker b = {.widths = widths, .pool = pool, .rich = rich};
     size_t capacity = 0;
     cut_into_atoms(&b, text);
     for (size_t at = 0; at < b.n_atoms; at++) {
@@ -297,18 +297,18 @@ void lines_break(const struct faces *faces, struct pool *pool, const struct rich
     pool_free(&b.scratch);
 }
 
-double lines_natural_width(const struct faces *faces, const struct rich *rich, const char *text)
+double lines_natural_width(struct widths *widths, const struct rich *rich, const char *text)
 {
     struct pool pool = {0};
     struct lines lines;
-    lines_break(faces, &pool, rich, text, HUGE_VAL, &lines);
+    lines_break(widths, &pool, rich, text, HUGE_VAL, &lines);
     pool_free(&pool);
     return lines.widest;
 }
 
-double lines_least_width(const struct faces *faces, const struct rich *rich, const char *text)
+double lines_least_width(struct widths *widths, const struct rich *rich, const char *text)
 {
-    struct breaker b = {.faces = faces, .rich = rich};
+    struct breaker b = {.widths = widths, .rich = rich};
     double widest = 0;
     cut_into_atoms(&b, text);
     for (size_t at = 0; at < b.n_atoms; at++) {
@@ -325,29 +325,40 @@ double lines_height(const struct lines *lines)
     return (double)lines->n * lines->rich.leading;
 }
 
-double lines_baseline(const struct faces *faces, const struct rich *rich)
+double lines_baseline(struct widths *widths, const struct rich *rich)
 {
     double size = fmax(rich->size, rich->bold_size);
-    return (rich->leading + type_cap_height(faces, rich->face) * size) / 2;
+    return (rich->leading + type_cap_height(widths->faces, rich->face) * size) / 2;
 }
 
-static void line_ink(const struct lines *lines, const struct line *line, const struct faces *faces, double x, double y, struct inks *into)
+static void line_ink(const struct lines *lines, const struct line *line, double x, double y, struct inks *into)
 {
     const struct rich *r = &lines->rich;
     for (size_t i = 0; i < line->n; i++) {
         const struct run *run = &line->runs[i];
-        unsigned features = r->features | (run->fraction ? (unsigned)TYPE_FRACTIONS : 0);
-        x += ink_add_text(into, faces, run->bold ? r->bold : r->face, features, run->bold ? r->bold_size : r->size, x, y, r->color, run->s, run->n);
+        struct ink ink = {.kind = INK_TEXT};
+        ink.as.text = (struct ink_text){
+            .x = x,
+            .y = y,
+            .size = run->bold ? r->bold_size : r->size,
+            .width = run->width,
+            .face = run->bold ? r->bold : r->face,
+            .features = r->features | (run->fraction ? (unsigned)TYPE_FRACTIONS : 0),
+            .color = r->color,
+            .s = pool_string_n(into->pool, run->s, run->n),
+        };
+        ink_add(into, ink);
+        x += run->width;
     }
 }
 
-void lines_ink(const struct lines *lines, const struct faces *faces, size_t from, size_t end, double x, double y, double measure, enum align align, struct inks *into)
+void lines_ink(const struct lines *lines, struct widths *widths, size_t from, size_t end, double x, double y, double measure, enum align align, struct inks *into)
 {
-    y += lines_baseline(faces, &lines->rich);
+    y += lines_baseline(widths, &lines->rich);
     for (size_t i = from; i < end; i++) {
         const struct line *line = &lines->list[i];
         double shift = align == ALIGN_RIGHT ? measure - line->width : align == ALIGN_CENTRE ? (measure - line->width) / 2 : 0;
-        line_ink(lines, line, faces, x + shift, y, into);
+        line_ink(lines, line, x + shift, y, into);
         y += lines->rich.leading;
     }
 }

@@ -25,7 +25,7 @@ enum { TRIALS = sizeof trials / sizeof *trials, TRIALS_WHOLE = 4 /* those that l
 /* One sheet on its way to pages. */
 struct layout {
     const struct sheet *sheet;
-    const struct faces *faces;
+    struct widths *widths; /* and the faces */
     struct pool *pool;
     struct frame frame;
     double top, bottom; /* of the text area [pt] */
@@ -82,14 +82,14 @@ static double put_head(const struct layout *l, struct inks *inks)
     struct rich left = head_style(l), right = foot_style(l);
     double width = text_width(l), scale = l->frame.type_scale;
     struct lines title, aside;
-    double aside_width = fmin(0.4 * width, lines_natural_width(l->faces, &right, l->sheet->head_right));
-    lines_break(l->faces, l->pool, &right, l->sheet->head_right, aside_width, &aside);
-    lines_break(l->faces, l->pool, &left, l->sheet->head_left, width - aside_width - (aside_width > 0 ? GUTTER * scale : 0), &title);
+    double aside_width = fmin(0.4 * width, lines_natural_width(l->widths, &right, l->sheet->head_right));
+    lines_break(l->widths, l->pool, &right, l->sheet->head_right, aside_width, &aside);
+    lines_break(l->widths, l->pool, &left, l->sheet->head_left, width - aside_width - (aside_width > 0 ? GUTTER * scale : 0), &title);
     double title_height = lines_height(&title), aside_height = lines_height(&aside);
-    double below = left.leading - lines_baseline(l->faces, &left) - (right.leading - lines_baseline(l->faces, &right));
+    double below = left.leading - lines_baseline(l->widths, &left) - (right.leading - lines_baseline(l->widths, &right));
     double height = fmax(title_height, aside.n ? aside_height + below : 0), top = l->frame.top;
-    lines_ink(&title, l->faces, 0, title.n, l->frame.left, top + height - title_height, width, ALIGN_LEFT, inks);
-    lines_ink(&aside, l->faces, 0, aside.n, l->frame.right - aside_width, top + height - below - aside_height, aside_width, ALIGN_RIGHT, inks);
+    lines_ink(&title, l->widths, 0, title.n, l->frame.left, top + height - title_height, width, ALIGN_LEFT, inks);
+    lines_ink(&aside, l->widths, 0, aside.n, l->frame.right - aside_width, top + height - below - aside_height, aside_width, ALIGN_RIGHT, inks);
     if (begins_with_banner(l->sheet))
         return top + height + 4 * scale;
     double y = top + height + (1 + RULE_HEAVY / 2) * scale;
@@ -109,17 +109,17 @@ static double put_foot(const struct layout *l, size_t page, size_t pages, struct
     struct rich rich = foot_style(l);
     double scale = l->frame.type_scale, width = text_width(l), gap = GUTTER * scale;
     const char *number = page_number(l->pool, l->sheet, page, pages), *widest = page_number(l->pool, l->sheet, 88, 88);
-    double right = fmin(lines_natural_width(l->faces, &rich, widest), 0.5 * width);
+    double right = fmin(lines_natural_width(l->widths, &rich, widest), 0.5 * width);
     struct lines left_lines, right_lines, reserve;
-    lines_break(l->faces, l->pool, &rich, l->sheet->foot_left, width - right - gap, &left_lines);
-    lines_break(l->faces, l->pool, &rich, number, right, &right_lines);
-    lines_break(l->faces, l->pool, &rich, widest, right, &reserve);
+    lines_break(l->widths, l->pool, &rich, l->sheet->foot_left, width - right - gap, &left_lines);
+    lines_break(l->widths, l->pool, &rich, number, right, &right_lines);
+    lines_break(l->widths, l->pool, &rich, widest, right, &reserve);
     double top = l->frame.bottom - fmax(lines_height(&left_lines), lines_height(&reserve)) - 2.5 * scale;
     if (!page)
         return top;
     ink_add_line(inks, l->frame.left, top, l->frame.right, top, RULE_THIN * scale, COLOR_BLACK);
-    lines_ink(&left_lines, l->faces, 0, left_lines.n, l->frame.left, top + 2.5 * scale, width, ALIGN_LEFT, inks);
-    lines_ink(&right_lines, l->faces, 0, right_lines.n, l->frame.right - right, top + 2.5 * scale, right, ALIGN_RIGHT, inks);
+    lines_ink(&left_lines, l->widths, 0, left_lines.n, l->frame.left, top + 2.5 * scale, width, ALIGN_LEFT, inks);
+    lines_ink(&right_lines, l->widths, 0, right_lines.n, l->frame.right - right, top + 2.5 * scale, right, ALIGN_RIGHT, inks);
     return top;
 }
 
@@ -128,7 +128,7 @@ static double put_foot(const struct layout *l, size_t page, size_t pages, struct
 static void set_at(struct layout *l, double squeeze, double columns_most)
 {
     struct setter setter = {
-        .faces = l->faces,
+        .widths = l->widths,
         .pool = l->pool,
         .scale = l->frame.type_scale,
         .page_height = l->bottom - l->top,
@@ -256,22 +256,22 @@ static void place_pages(struct layout *l, struct raw_pages *raw)
     }
 }
 
-static struct layout layout_of(const struct sheet *sheet, const struct faces *faces, struct pool *pool, enum paper paper)
+static struct layout layout_of(const struct sheet *sheet, struct widths *widths, struct pool *pool, enum paper paper)
 {
-    struct layout l = {.sheet = sheet, .faces = faces, .pool = pool, .frame = frame_of(paper)};
+    struct layout l = {.sheet = sheet, .widths = widths, .pool = pool, .frame = frame_of(paper)};
     struct inks scratch = {.pool = pool};
     l.top = put_head(&l, &scratch);
     l.bottom = put_foot(&l, 0, 0, &scratch) - FOOT_GAP * l.frame.type_scale;
     return l;
 }
 
-static void finish_pages(const struct raw_pages *raw, const struct faces *faces, enum paper paper, struct pages *out)
+static void finish_pages(const struct raw_pages *raw, struct widths *widths, enum paper paper, struct pages *out)
 {
     out->n = raw->n;
     out->list = pool_alloc(&out->pool, raw->n * sizeof *out->list);
     for (size_t i = 0; i < raw->n; i++) {
         struct raw_page *r = &raw->list[i];
-        struct layout l = {.sheet = r->sheet, .faces = faces, .pool = &out->pool, .frame = frame_of(paper)};
+        struct layout l = {.sheet = r->sheet, .widths = widths, .pool = &out->pool, .frame = frame_of(paper)};
         put_foot(&l, i + 1, raw->n, &r->inks);
         out->list[i] = (struct page){
             .width = l.frame.width,
@@ -290,11 +290,12 @@ bool pages_build(const struct sheets *sheets, const struct faces *faces, struct 
 {
     bool fits = true;
     struct raw_pages raw = {0};
+    struct widths widths = {.faces = faces};
     *out = (struct pages){0};
     out->bookmarks = pool_alloc(&out->pool, sheets->n * sizeof *out->bookmarks);
     for (size_t i = 0; i < sheets->n; i++) {
         const struct sheet *sheet = &sheets->list[i];
-        struct layout l = layout_of(sheet, faces, &out->pool, sheets->paper);
+        struct layout l = layout_of(sheet, &widths, &out->pool, sheets->paper);
         if (sheet->one_page)
             fits = lay_out_on_one(&l, problem) && fits;
         else
@@ -302,8 +303,9 @@ bool pages_build(const struct sheets *sheets, const struct faces *faces, struct 
         out->bookmarks[out->n_bookmarks++] = (struct page_bookmark){pool_string(&out->pool, sheet->bookmark), raw.n};
         place_pages(&l, &raw);
     }
-    finish_pages(&raw, faces, sheets->paper, out);
+    finish_pages(&raw, &widths, sheets->paper, out);
     free(raw.list);
+    widths_free(&widths);
     return fits;
 }
 

@@ -37,7 +37,7 @@ double signal_panel_width(const struct setter *setter, const struct rich *rich, 
 {
     const struct panel *p = panel_of(signal);
     struct rich bold = rich_bolder(*rich);
-    double word = lines_natural_width(setter->faces, &bold, p->word);
+    double word = lines_natural_width(setter->widths, &bold, p->word);
     return word + (2 * PAD_EMS + (p->triangle ? TRIANGLE_EMS + 0.7 * PAD_EMS : 0)) * rich->size;
 }
 

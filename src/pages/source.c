@@ -40,7 +40,7 @@ static bool fits(const struct printing *p, const struct stretch *st)
 {
     struct pool pool = {0};
     const char *s = stretch_text(&pool, st);
-    bool fit = type_width(p->setter->faces, FACE_MONO, 0, s, strlen(s)) * p->size <= p->measure;
+    bool fit = widths_of(p->setter->widths, FACE_MONO, 0, s, strlen(s)) * p->size <= p->measure;
     pool_free(&pool);
     return fit;
 }
@@ -54,7 +54,7 @@ static void put_stretch(struct printing *p, const struct stretch *st)
     slab->break_cost = LINE_BREAK_COST;
     const char *s = stretch_text(p->setter->pool, st);
     if (*s)
-        ink_add_text(&slab->inks, p->setter->faces, FACE_MONO, 0, p->size, 0, p->size, COLOR_BLACK, s, strlen(s));
+        ink_add_text(&slab->inks, p->setter->widths->faces, FACE_MONO, 0, p->size, 0, p->size, COLOR_BLACK, s, strlen(s));
 }
 
 static bool is_inside_character(char c)

@@ -30,7 +30,7 @@ static struct step_grid make_grid(const struct setter *setter, const struct bloc
     bool ticks = false, asides = false;
     for (int i = 0; i < b->as.steps.n; i++) {
         const struct step_item *item = &b->as.steps.items[i];
-        number = fmax(number, lines_natural_width(setter->faces, &bold, item->number));
+        number = fmax(number, lines_natural_width(setter->widths, &bold, item->number));
         ticks = ticks || item->tick;
         asides = asides || (item->aside && *item->aside);
     }
@@ -69,7 +69,7 @@ static void set_step(const struct setter *setter, const struct step_item *item, 
         y = put_caution(setter, rich, item, g->what, width - g->what, &slab->inks);
     if (item->tick)
         put_tick_box(setter, rich, y, &slab->inks);
-    double number = lines_natural_width(setter->faces, &bold, item->number);
+    double number = lines_natural_width(setter->widths, &bold, item->number);
     put_text(setter, &bold, item->number, g->number_right - number, y, number + 1, &slab->inks);
     double what = put_text(setter, rich, item->what, g->what, y, g->what_width, &slab->inks);
     double aside_top = g->beside ? y : y + what;

@@ -155,14 +155,14 @@ static const struct rich *row_rich(const struct table *t, int row)
 static double before_point(const struct table *t, const struct rich *rich, const char *s)
 {
     char *part = pool_string_n(t->setter->pool, s, table_point(s));
-    return lines_natural_width(t->setter->faces, rich, part);
+    return lines_natural_width(t->setter->widths, rich, part);
 }
 
 static void measure_points(struct table *t, int column)
 {
     for (int r = 0; r < t->block->as.table.n_rows; r++) {
         const char *s = cell_text(t, r, column);
-        double before = before_point(t, row_rich(t, r), s), all = lines_natural_width(t->setter->faces, row_rich(t, r), s);
+        double before = before_point(t, row_rich(t, r), s), all = lines_natural_width(t->setter->widths, row_rich(t, r), s);
         t->before[column] = fmax(t->before[column], before);
         t->after[column] = fmax(t->after[column], all - before);
     }
@@ -174,17 +174,17 @@ static struct column_need measure_column(struct table *t, int column)
     struct column_need need = {.weight = c->weight};
     for (int r = 0; r < t->block->as.table.n_rows; r++) {
         const char *s = cell_text(t, r, column);
-        need.body = fmax(need.body, lines_natural_width(t->setter->faces, row_rich(t, r), s));
-        need.least = fmax(need.least, lines_least_width(t->setter->faces, row_rich(t, r), s));
+        need.body = fmax(need.body, lines_natural_width(t->setter->widths, row_rich(t, r), s));
+        need.least = fmax(need.least, lines_least_width(t->setter->widths, row_rich(t, r), s));
     }
     if (c->align == ALIGN_POINT) {
         measure_points(t, column);
         need.body = fmax(need.body, t->before[column] + t->after[column]);
     }
-    double head = lines_least_width(t->setter->faces, &t->bold, head_text(t, column));
+    double head = lines_least_width(t->setter->widths, &t->bold, head_text(t, column));
     need.least = fmax(need.least, head);
     need.body = fmax(need.body, need.least);
-    need.natural = fmax(need.body, lines_natural_width(t->setter->faces, &t->bold, head_text(t, column)));
+    need.natural = fmax(need.body, lines_natural_width(t->setter->widths, &t->bold, head_text(t, column)));
     return need;
 }
 
@@ -219,11 +219,11 @@ static double put_cell(const struct table *t, const struct rich *rich, int colum
     enum align align = t->block->as.table.columns[column].align;
     double x = t->lefts[column], width = t->widths[column];
     struct lines lines;
-    lines_break(t->setter->faces, t->setter->pool, rich, s, width, &lines);
+    lines_break(t->setter->widths, t->setter->pool, rich, s, width, &lines);
     bool at_point = !head && align == ALIGN_POINT && lines.n == 1 && width >= t->before[column] + t->after[column] - 0.01;
     if (at_point)
         x += width - t->after[column] - before_point(t, rich, s);
-    lines_ink(&lines, t->setter->faces, 0, lines.n, x, y, width, at_point ? ALIGN_LEFT : head_align(align), inks);
+    lines_ink(&lines, t->setter->widths, 0, lines.n, x, y, width, at_point ? ALIGN_LEFT : head_align(align), inks);
     return lines_height(&lines);
 }
 
@@ -239,7 +239,7 @@ static double heads_height(const struct table *t, int column)
 {
     struct pool pool = {0};
     struct lines lines;
-    lines_break(t->setter->faces, &pool, &t->bold, head_text(t, column), t->widths[column], &lines);
+    lines_break(t->setter->widths, &pool, &t->bold, head_text(t, column), t->widths[column], &lines);
     double height = lines_height(&lines);
     pool_free(&pool);
     return height;

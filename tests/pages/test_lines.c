@@ -5,13 +5,14 @@
 #include "pages/lines.h"
 
 static struct faces *faces;
+static struct widths widths;
 static struct pool pool;
 
 static struct lines broken(const char *text, double measure)
 {
     struct rich rich = rich_of(STYLE_BODY, 1);
     struct lines lines;
-    lines_break(faces, &pool, &rich, text, measure, &lines);
+    lines_break(&widths, &pool, &rich, text, measure, &lines);
     return lines;
 }
 
@@ -48,7 +49,7 @@ static void test_lines_break_least_ragged(void **state)
     struct rich mono = rich_of(STYLE_SOURCE, 1);
     double cell = type_width(faces, FACE_MONO, 0, "a", 1) * mono.size;
     struct lines l;
-    lines_break(faces, &pool, &mono, "aaa bb cc ddddd", 6 * cell, &l);
+    lines_break(&widths, &pool, &mono, "aaa bb cc ddddd", 6 * cell, &l);
     assert_int_equal(l.n, 3);
     assert_string_equal(line_text(&l, 0), "aaa");
     assert_string_equal(line_text(&l, 1), "bb cc");
@@ -149,8 +150,8 @@ static void test_lines_natural_and_least_width(void **state)
 {
     (void)state;
     struct rich rich = rich_of(STYLE_BODY, 1);
-    assert_within(lines_natural_width(faces, &rich, "a longer\nb"), width_of("a longer"), 1e-9);
-    assert_within(lines_least_width(faces, &rich, "a longer\nb"), width_of("longer"), 1e-9);
+    assert_within(lines_natural_width(&widths, &rich, "a longer\nb"), width_of("a longer"), 1e-9);
+    assert_within(lines_least_width(&widths, &rich, "a longer\nb"), width_of("longer"), 1e-9);
 }
 
 static void test_lines_ink_aligns_right(void **state)
@@ -158,7 +159,7 @@ static void test_lines_ink_aligns_right(void **state)
     (void)state;
     struct lines l = broken("one\nthree", 100);
     struct inks inks = {.pool = &pool};
-    lines_ink(&l, faces, 0, l.n, 10, 20, 100, ALIGN_RIGHT, &inks);
+    lines_ink(&l, &widths, 0, l.n, 10, 20, 100, ALIGN_RIGHT, &inks);
     assert_int_equal(inks.n, 2);
     for (size_t i = 0; i < inks.n; i++)
         assert_within(inks.list[i].as.text.x + inks.list[i].as.text.width, 110, 1e-9);
@@ -181,6 +182,7 @@ static int open_faces(void **state)
 {
     (void)state;
     faces = type_open();
+    widths = (struct widths){.faces = faces};
     return 0;
 }
 
@@ -188,6 +190,7 @@ static int close_faces(void **state)
 {
     (void)state;
     pool_free(&pool);
+    widths_free(&widths);
     type_close(faces);
     return 0;
 }

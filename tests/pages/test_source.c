@@ -44,7 +44,8 @@ static char *events_of(const char *yaml, size_t n)
 static void print_source(const char *yaml, double width, struct text *out, double *least)
 {
     struct pool pool = {0};
-    struct setter setter = {.faces = faces, .pool = &pool, .scale = 1, .page_height = 700};
+    struct widths widths = {.faces = faces};
+    struct setter setter = {.widths = &widths, .pool = &pool, .scale = 1, .page_height = 700};
     struct block block = {.kind = BLOCK_SOURCE, .as.source = {"", yaml}};
     struct slabs slabs = {.pool = &pool};
     set_source(&setter, &block, width, &slabs);
@@ -57,6 +58,7 @@ static void print_source(const char *yaml, double width, struct text *out, doubl
         }
         text_add(out, "\n");
     }
+    widths_free(&widths);
     pool_free(&pool);
 }
 
