@@ -28,7 +28,8 @@ static size_t distance_between(const char *a, size_t n, const char *b, size_t m)
         for (size_t k = 1; k <= m; k++) {
             size_t change = lower(a[i - 1]) != lower(b[k - 1]);
             d[i][k] = least_of(d[i - 1][k] + 1, d[i][k - 1] + 1, d[i - 1][k - 1] + change);
-            if (i > 1 && k > 1 && lower(a[i - 1]) == lower(b[k - 2]) && lower(a[i - 2]) == lower(b[k - 1]) && d[i - 2][k - 2] + 1 < d[i][k])
+            if (i > 1 && k > 1 && lower(a[i - 1]) == lower(b[k - 2]) && lower(a[i - 2]) == lower(b[k - 1]) &&
+                d[i - 2][k - 2] + 1 < d[i][k])
                 d[i][k] = d[i - 2][k - 2] + 1;
         }
     }

@@ -10,11 +10,13 @@
 /* ---- Heading ---- */
 
 static const struct field heading_fields[] = {
-    {"number", TEXT(24), .required = true, AT(struct job, number), .about = "1 to 24 letters, digits, . _ -; names the output files"},
+    {"number", TEXT(24), .required = true, AT(struct job, number),
+     .about = "1 to 24 letters, digits, . _ -; names the output files"},
     {"title", TEXT(80), .required = true, AT(struct job, title)},
     {"shop", TEXT(80), AT(struct job, shop)},
     {"made_by", TEXT(80), AT(struct job, made_by)},
-    {"date", .kind = VALUE_DATE, AT(struct job, date), .given_at = offsetof(struct job, date_given), .about = "of issue; left out: the newest date in the file"},
+    {"date", .kind = VALUE_DATE, AT(struct job, date), .given_at = offsetof(struct job, date_given),
+     .about = "of issue; left out: the newest date in the file"},
 };
 
 static bool is_number(const char *s)
@@ -28,7 +30,8 @@ static void check_heading(struct reader *r, const struct node *map, void *out)
     struct job *job = out;
     (void)map;
     if (job->number.s && !is_number(job->number.s)) {
-        diag_at(r->diags, DIAG_BAD_WORD, job->number.mark, "job.number", "found \"%s\"; accepted: letters A to Z, digits, . _ -, the first a letter or digit", job->number.s);
+        diag_at(r->diags, DIAG_BAD_WORD, job->number.mark, "job.number",
+                "found \"%s\"; accepted: letters A to Z, digits, . _ -, the first a letter or digit", job->number.s);
         job->number.s = NULL;
     }
     job->date_given = job->date_given && date_is_set(job->date);
@@ -40,9 +43,11 @@ static const struct table heading_table = {"heading", FIELDS(heading_fields), .c
 
 static const char *const unit_names[] = {[UNITS_MM] = "mm", [UNITS_IN] = "in"};
 static const struct words unit_words = WORDS(unit_names);
-static const char *const paper_names[] = {[PAPER_A4] = "A4", [PAPER_A3] = "A3", [PAPER_LETTER] = "Letter", [PAPER_TABLOID] = "Tabloid"};
+static const char *const paper_names[] = {
+    [PAPER_A4] = "A4", [PAPER_A3] = "A3", [PAPER_LETTER] = "Letter", [PAPER_TABLOID] = "Tabloid"};
 static const struct words paper_words = WORDS(paper_names);
-static const char *const sheet_names[] = {[SHEET_WALL] = "wall", [SHEET_BUILD] = "build", [SHEET_RECORD] = "record", [SHEET_BENCH] = "bench"};
+static const char *const sheet_names[] = {
+    [SHEET_WALL] = "wall", [SHEET_BUILD] = "build", [SHEET_RECORD] = "record", [SHEET_BENCH] = "bench"};
 static const struct words sheet_words = WORDS(sheet_names);
 
 /* Stock and instruments stand before what names them: fields are read in the order of the table. */
@@ -50,20 +55,27 @@ static const struct field root_fields[] = {
     {"fettle", .kind = VALUE_ELSEWHERE, .required = true, .about = "version of this format: 1"},
     {"use", .kind = VALUE_ELSEWHERE, .about = "files that bring in sections which many jobs share"},
     {"job", MAP(heading_table), .required = true},
-    {"units", WORD(unit_words), .required = true, AT(struct job, units), .about = "how bare numbers are read and how sheets print"},
+    {"units", WORD(unit_words), .required = true, AT(struct job, units),
+     .about = "how bare numbers are read and how sheets print"},
     {"paper", WORD(paper_words), AT(struct job, paper), .given_at = offsetof(struct job, paper_given)},
-    {"sheets", .kind = VALUE_WORDS, .words = &sheet_words, .low = 1, AT(struct job, sheets), .given_at = offsetof(struct job, sheets_given)},
+    {"sheets", .kind = VALUE_WORDS, .words = &sheet_words, .low = 1, AT(struct job, sheets),
+     .given_at = offsetof(struct job, sheets_given)},
     {"saw", MAP(saw_table), AT(struct job, saw)},
     {"air", MAP(air_table), AT(struct job, air)},
-    {"stock", .kind = VALUE_NAMED, .table = &stock_table, .size = sizeof(struct job_stock), AT(struct job, stock), MORE(struct job, n_stock)},
-    {"screws", .kind = VALUE_LIST, .table = &screw_table, .size = sizeof(struct job_screw), AT(struct job, screws), MORE(struct job, n_screws)},
+    {"stock", .kind = VALUE_NAMED, .table = &stock_table, .size = sizeof(struct job_stock), AT(struct job, stock),
+     MORE(struct job, n_stock)},
+    {"screws", .kind = VALUE_LIST, .table = &screw_table, .size = sizeof(struct job_screw), AT(struct job, screws),
+     MORE(struct job, n_screws)},
     {"cutting", MAP(cutting_table)},
-    {"instruments", .kind = VALUE_NAMED, .table = &instrument_table, .size = sizeof(struct job_instrument), AT(struct job, instruments), MORE(struct job, n_instruments)},
+    {"instruments", .kind = VALUE_NAMED, .table = &instrument_table, .size = sizeof(struct job_instrument),
+     AT(struct job, instruments), MORE(struct job, n_instruments)},
     {"tolerances", MAP(tolerances_table), AT(struct job, tolerances)},
     {"retest", MAP(retest_table)},
     {"jig", .kind = VALUE_VARIANT, .variants = &jig_variants, AT(struct job, jig)},
-    {"tests", .kind = VALUE_LIST, .variants = &test_variants, .most = TESTS_MOST, .size = sizeof(struct job_test), AT(struct job, tests), MORE(struct job, n_tests)},
-    {"changes", .kind = VALUE_LIST, .table = &change_table, .most = TESTS_MOST, .size = sizeof(struct job_change), AT(struct job, changes), MORE(struct job, n_changes)},
+    {"tests", .kind = VALUE_LIST, .variants = &test_variants, .most = TESTS_MOST, .size = sizeof(struct job_test),
+     AT(struct job, tests), MORE(struct job, n_tests)},
+    {"changes", .kind = VALUE_LIST, .table = &change_table, .most = TESTS_MOST, .size = sizeof(struct job_change),
+     AT(struct job, changes), MORE(struct job, n_changes)},
 };
 const struct table root_table = {"job", FIELDS(root_fields)};
 

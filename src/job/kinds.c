@@ -18,7 +18,8 @@ static const struct variant jig_list[] = {
     {"box-joint-jig", NULL, NULL},
     {"taper-jig", NULL, NULL},
 };
-const struct variants jig_variants = {"kind", "which kind of jig it is", offsetof(struct job_jig, kind), jig_list, sizeof jig_list / sizeof *jig_list};
+const struct variants jig_variants = {"kind", "which kind of jig it is", offsetof(struct job_jig, kind), jig_list,
+                                      sizeof jig_list / sizeof *jig_list};
 
 const char *job_kind_name(enum jig_kind kind)
 {

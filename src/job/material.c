@@ -5,7 +5,8 @@
 #include <string.h>
 
 static const struct material materials[] = {
-#define SOLID(name, density, stiffness, radial, tangential) {name, MATERIAL_SOLID, density, stiffness, radial, tangential, NAN},
+#define SOLID(name, density, stiffness, radial, tangential)                                                            \
+    {name, MATERIAL_SOLID, density, stiffness, radial, tangential, NAN},
 #define PANEL(name, form, density, stiffness, movement) {name, form, density, stiffness, NAN, NAN, movement},
 #define THICKNESS(name, thickness, stiffness)
 #include "job/materials.inc"
@@ -28,7 +29,10 @@ static const struct by_thickness {
 #undef THICKNESS
 };
 
-enum { N_MATERIALS = sizeof materials / sizeof *materials, N_BY_THICKNESS = sizeof by_thickness / sizeof *by_thickness };
+enum {
+    N_MATERIALS = sizeof materials / sizeof *materials,
+    N_BY_THICKNESS = sizeof by_thickness / sizeof *by_thickness
+};
 
 const struct material *material_find(const char *name)
 {
@@ -58,7 +62,8 @@ double material_stiffness(const struct material *m, double thickness)
         if (!m->name || strcmp(row->name, m->name) != 0)
             continue;
         if (row->thickness >= thickness && below)
-            return below->stiffness + (row->stiffness - below->stiffness) * (thickness - below->thickness) / (row->thickness - below->thickness);
+            return below->stiffness + (row->stiffness - below->stiffness) * (thickness - below->thickness) /
+                                          (row->thickness - below->thickness);
         if (row->thickness >= thickness)
             return row->stiffness;
         below = row;

@@ -30,16 +30,19 @@ struct parse {
 static const struct complaint {
     const char *problem, *plain;
 } complaints[] = {
-    {"mapping values are not allowed in this context", "a colon and a blank inside a text: put the text in quotes; or a line above that is not indented as it should be"},
+    {"mapping values are not allowed in this context",
+     "a colon and a blank inside a text: put the text in quotes; or a line above that is not indented as it should be"},
     {"did not find expected ',' or '}'", "a comma or the closing brace } is missing before this place"},
     {"did not find expected ',' or ']'", "a comma or the closing bracket ] is missing before this place"},
-    {"did not find expected key", "this line is not indented as the keys above it, or a quotation mark stands too early"},
+    {"did not find expected key",
+     "this line is not indented as the keys above it, or a quotation mark stands too early"},
     {"did not find expected '-' indicator", "this line is not indented as the entries above it"},
     {"did not find expected node content", "a value is missing before this place"},
     {"could not find expected ':'", "a colon and a blank must stand after a key"},
     {"found unexpected end of stream", "a quotation mark is not closed"},
     {"found character that cannot start any token", "no text can begin with this character: put it in quotes"},
-    {"block sequence entries are not allowed in this context", "a list entry cannot begin here: put it on a line of its own"},
+    {"block sequence entries are not allowed in this context",
+     "a list entry cannot begin here: put it on a line of its own"},
     {"did not find expected <document start>", "this line belongs to nothing above it"},
 };
 
@@ -67,10 +70,11 @@ static bool is_plain_control(unsigned c)
 }
 
 /* Copies the text to `clean`, each character that cannot be used as a question mark, so that the rest is still checked.
-   False where it is no text at all. */
+   False where it is no text at all, or has so many of them that it is none that was meant for here. */
 static bool check_characters(const char *text, size_t size, int file, struct diags *diags, struct text *clean)
 {
-    size_t bad = utf8_first_bad(text, size);
+    enum { FAULTS_MOST = 20 };
+    size_t bad = utf8_first_bad(text, size), faults = 0;
     struct mark here = {file, 1, 1, 1};
     const char *p = text, *end = text + bad;
     if (bad >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0)
@@ -79,18 +83,23 @@ static bool check_characters(const char *text, size_t size, int file, struct dia
         unsigned c = *p ? utf8_next(&p) : 0;
         if (is_plain_control(c))
             return diag_at(diags, DIAG_NOT_TEXT, here, NULL, "it holds the control character U+%04X", c);
-        if (c == '\r' && *p != '\n')
-            return diag_at(diags, DIAG_NOT_TEXT, here, NULL, "a carriage return without a line feed: save it with LF or CR LF line ends");
+        if (c == '\r' && (p == end || *p != '\n'))
+            return diag_at(diags, DIAG_NOT_TEXT, here, NULL,
+                           "a carriage return without a line feed: save it with LF or CR LF line ends");
         const char *fault = character_fault(c);
         if (fault)
             diag_at(diags, DIAG_BAD_CHARACTER, here, NULL, "U+%04X is %s", c, fault);
+        faults += fault != NULL;
+        if (faults == FAULTS_MOST)
+            return false;
         text_add_code(clean, fault ? '?' : c);
         here.column++;
         if (c == '\n')
             here = (struct mark){file, here.line + 1, 1, 1};
     }
     if (bad < size)
-        return diag_at(diags, DIAG_BAD_UTF8, here, NULL, "the byte 0x%02X; save the file as UTF-8", (unsigned char)text[bad]);
+        return diag_at(diags, DIAG_BAD_UTF8, here, NULL, "the byte 0x%02X; save the file as UTF-8",
+                       (unsigned char)text[bad]);
     return true;
 }
 
@@ -247,7 +256,8 @@ static const char *check_key(struct parse *p, const struct node *map, const stru
     }
     const struct node *before = node_find(map, key->text);
     if (before) {
-        diag_at(p->diags, DIAG_DUPLICATE_KEY, key->mark, NULL, "\"%s\" stands in line %d too", key->text, before->key_mark.line);
+        diag_at(p->diags, DIAG_DUPLICATE_KEY, key->mark, NULL, "\"%s\" stands in line %d too", key->text,
+                before->key_mark.line);
         return NULL;
     }
     return key->text;
@@ -307,8 +317,10 @@ static struct node *read_collection(struct parse *p, const yaml_event_t *event, 
 {
     bool is_map = event->type == YAML_MAPPING_START_EVENT;
     struct node *node = pool_alloc(p->pool, sizeof *node);
-    *node = (struct node){.kind = is_map ? NODE_MAP : NODE_LIST, .mark = mark_between(p, event->start_mark, event->start_mark),
-                          .total = 1, .height = 1,
+    *node = (struct node){.kind = is_map ? NODE_MAP : NODE_LIST,
+                          .mark = mark_between(p, event->start_mark, event->start_mark),
+                          .total = 1,
+                          .height = 1,
                           .is_flow = is_map ? event->data.mapping_start.style == YAML_FLOW_MAPPING_STYLE
                                             : event->data.sequence_start.style == YAML_FLOW_SEQUENCE_STYLE};
     refuse_tag(p, is_map ? event->data.mapping_start.tag : event->data.sequence_start.tag, node->mark);
@@ -349,7 +361,8 @@ static const struct node *read_document(struct parse *p)
         yaml_event_type_t type = event.type;
         if (type == YAML_DOCUMENT_START_EVENT && root)
             stop(p, DIAG_ONE_DOCUMENT, mark_between(p, event.start_mark, event.end_mark), "a second one begins here");
-        if (type == YAML_SCALAR_EVENT || type == YAML_ALIAS_EVENT || type == YAML_SEQUENCE_START_EVENT || type == YAML_MAPPING_START_EVENT)
+        if (type == YAML_SCALAR_EVENT || type == YAML_ALIAS_EVENT || type == YAML_SEQUENCE_START_EVENT ||
+            type == YAML_MAPPING_START_EVENT)
             root = read_node(p, &event, 0);
         else
             yaml_event_delete(&event);
@@ -359,7 +372,8 @@ static const struct node *read_document(struct parse *p)
     return root;
 }
 
-const struct node *node_read(const char *text, size_t size, int file, struct pool *pool, struct diags *diags, bool *complete)
+const struct node *node_read(const char *text, size_t size, int file, struct pool *pool, struct diags *diags,
+                             bool *complete)
 {
     struct text clean = {0};
     struct parse p = {.file = file, .pool = pool, .diags = diags};

@@ -11,7 +11,8 @@ static const struct field part_fields[] = {
     {"length", LENGTH(1, 7000), .required = true, AT(struct job_parts_part, length)},
     {"width", LENGTH(1, 5000), AT(struct job_parts_part, width), .about = "of a part from a sheet"},
     {"quantity", NUMBER(1, 999), .whole = true, .fallback = 1, AT(struct job_parts_part, quantity)},
-    {"grain", WORD(grain_words), AT(struct job_parts_part, grain), .about = "how the length lies to the face grain; default along"},
+    {"grain", WORD(grain_words), AT(struct job_parts_part, grain),
+     .about = "how the length lies to the face grain; default along"},
 };
 
 static void check_part(struct reader *r, const struct node *map, void *out)
@@ -21,13 +22,15 @@ static void check_part(struct reader *r, const struct node *map, void *out)
     if (p->stock && !p->stock->is_strip && !p->width.given)
         reader_miss(r, p->mark, reader_key(r, "width"), "of a part from a sheet");
     if (p->stock && p->stock->is_strip && p->width.v > p->stock->strip_width.v)
-        diag_at(r->diags, DIAG_CONTRADICTION, p->width.mark, reader_key(r, "width"), "the strip is %s wide", reader_length(r, p->width.mark, p->stock->strip_width.v));
+        diag_at(r->diags, DIAG_CONTRADICTION, p->width.mark, reader_key(r, "width"), "the strip is %s wide",
+                reader_length(r, p->width.mark, p->stock->strip_width.v));
 }
 
 static const struct table part_table = {"part", FIELDS(part_fields), .check = check_part};
 
 static const struct field parts_fields[] = {
-    {"parts", .kind = VALUE_LIST, .table = &part_table, .required = true, .low = 1, .most = PARTS_MOST, .size = sizeof(struct job_parts_part),
-     AT(struct job_jig, as.parts.parts), MORE(struct job_jig, as.parts.n)},
+    {"parts", .kind = VALUE_LIST, .table = &part_table, .required = true, .low = 1, .most = PARTS_MOST,
+     .size = sizeof(struct job_parts_part), AT(struct job_jig, as.parts.parts), MORE(struct job_jig, as.parts.n)},
 };
-const struct table parts_table = {"parts", FIELDS(parts_fields), .extends = &jig_table, .about = "any jig that a list of parts describes"};
+const struct table parts_table = {"parts", FIELDS(parts_fields), .extends = &jig_table,
+                                  .about = "any jig that a list of parts describes"};

@@ -66,6 +66,11 @@ const char *reader_length(struct reader *r, struct mark m, double mm)
     return pool_printf(&r->diags->pool, "%.6g mm", mm);
 }
 
+const char *reader_num(struct reader *r, const struct num *n)
+{
+    return reader_length(r, n->mark, n->v);
+}
+
 void reader_miss(struct reader *r, struct mark home, const char *path, const char *what)
 {
     if (!r->excuse_absent)
@@ -75,9 +80,11 @@ void reader_miss(struct reader *r, struct mark home, const char *path, const cha
 void reader_report_word(struct reader *r, const struct node *n, const struct guess *g, const char *accepted)
 {
     if (g->best)
-        diag_at(r->diags, DIAG_BAD_WORD, n->mark, reader_path(r), "found %s; did you mean \"%s\"? accepted: %s", reader_show(r, n), g->best, accepted);
+        diag_at(r->diags, DIAG_BAD_WORD, n->mark, reader_path(r), "found %s; did you mean \"%s\"? accepted: %s",
+                reader_show(r, n), g->best, accepted);
     else
-        diag_at(r->diags, DIAG_BAD_WORD, n->mark, reader_path(r), "found %s; accepted: %s", reader_show(r, n), accepted);
+        diag_at(r->diags, DIAG_BAD_WORD, n->mark, reader_path(r), "found %s; accepted: %s", reader_show(r, n),
+                accepted);
 }
 
 const char *reader_join(struct reader *r, const char *list, const char *name)
@@ -91,7 +98,8 @@ bool reader_is_kind(struct reader *r, const struct node *n, enum node_kind kind,
         return false;
     if (n->kind == kind && !n->is_nothing)
         return true;
-    return diag_at(r->diags, DIAG_WRONG_TYPE, n->mark, reader_path(r), "found %s; here stands %s", reader_show(r, n), wanted);
+    return diag_at(r->diags, DIAG_WRONG_TYPE, n->mark, reader_path(r), "found %s; here stands %s", reader_show(r, n),
+                   wanted);
 }
 
 /* ---- Mappings ---- */
@@ -111,7 +119,8 @@ static const struct node *value_cut_by_comma(const struct node *map, const struc
     const struct node *before = NULL;
     for (const struct node *n = map->first; n != stray; n = n->next)
         before = n;
-    return map->is_flow && stray->is_nothing && before && before->kind == NODE_SCALAR && !before->is_nothing ? before : NULL;
+    return map->is_flow && stray->is_nothing && before && before->kind == NODE_SCALAR && !before->is_nothing ? before
+                                                                                                             : NULL;
 }
 
 static bool is_digit_last(const char *s)
@@ -122,10 +131,12 @@ static bool is_digit_last(const char *s)
 static void report_comma(struct reader *r, const struct node *cut, const struct node *stray)
 {
     if (is_digit_last(cut->text) && isdigit((unsigned char)*stray->key))
-        diag_at(r->diags, DIAG_BAD_NUMBER, cut->mark, reader_key(r, cut->key), "found \"%s,%s\"; the decimal sign is a decimal point, not a comma", cut->text, stray->key);
+        diag_at(r->diags, DIAG_BAD_NUMBER, cut->mark, reader_key(r, cut->key),
+                "found \"%s,%s\"; the decimal sign is a decimal point, not a comma", cut->text, stray->key);
     else
-        diag_at(r->diags, DIAG_UNKNOWN_KEY, stray->key_mark, reader_key(r, stray->key), "a comma inside braces ends a value: put the text in quotes, %s: \"%s, %s\"",
-                cut->key, cut->text, stray->key);
+        diag_at(r->diags, DIAG_UNKNOWN_KEY, stray->key_mark, reader_key(r, stray->key),
+                "a comma inside braces ends a value: put the text in quotes, %s: \"%s, %s\"", cut->key, cut->text,
+                stray->key);
 }
 
 static const char *list_keys(struct reader *r, const struct table *table)
@@ -137,7 +148,8 @@ static const char *list_keys(struct reader *r, const struct table *table)
     return all;
 }
 
-static void report_unknown_key(struct reader *r, const struct table *table, const struct node *map, const struct node *n)
+static void report_unknown_key(struct reader *r, const struct table *table, const struct node *map,
+                               const struct node *n)
 {
     struct guess g = {.wanted = n->key};
     const struct node *cut = value_cut_by_comma(map, n);
@@ -150,7 +162,8 @@ static void report_unknown_key(struct reader *r, const struct table *table, cons
     else if (g.best)
         diag_at(r->diags, DIAG_UNKNOWN_KEY, n->key_mark, reader_key(r, n->key), "did you mean \"%s\"?", g.best);
     else
-        diag_at(r->diags, DIAG_UNKNOWN_KEY, n->key_mark, reader_key(r, n->key), "accepted here: %s", list_keys(r, table));
+        diag_at(r->diags, DIAG_UNKNOWN_KEY, n->key_mark, reader_key(r, n->key), "accepted here: %s",
+                list_keys(r, table));
 }
 
 static void read_field(struct reader *r, const struct field *f, const struct node *map, struct mark home, char *out)

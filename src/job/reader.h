@@ -96,9 +96,10 @@ struct variants {
 /* Rows of a field table. AT names the member that is read. */
 #define AT(type, member) .at = offsetof(type, member)
 #define MORE(type, member) .more_at = offsetof(type, member)
-#define LENGTH(lowest, highest) .kind = VALUE_QUANTITY, .quantity = QUANTITY_LENGTH, .low = (lowest), .high = (highest)
-#define NUMBER(lowest, highest) .kind = VALUE_QUANTITY, .quantity = QUANTITY_NUMBER, .low = (lowest), .high = (highest)
-#define PERCENT(lowest, highest) .kind = VALUE_QUANTITY, .quantity = QUANTITY_PERCENT, .low = (lowest), .high = (highest)
+#define RANGE(lowest, highest) .kind = VALUE_QUANTITY, .low = (lowest), .high = (highest)
+#define LENGTH(lowest, highest) RANGE(lowest, highest), .quantity = QUANTITY_LENGTH
+#define NUMBER(lowest, highest) RANGE(lowest, highest), .quantity = QUANTITY_NUMBER
+#define PERCENT(lowest, highest) RANGE(lowest, highest), .quantity = QUANTITY_PERCENT
 #define TEXT(longest) .kind = VALUE_TEXT, .high = (longest)
 #define WORD(list) .kind = VALUE_WORD, .words = &(list)
 #define MAP(table_of_it) .kind = VALUE_MAP, .table = &(table_of_it)
@@ -119,7 +120,8 @@ struct reader {
 /* Reads one mapping. map NULL: all its values are "not given", their place being `home`. */
 void read_table(struct reader *, const struct table *, const struct node *map, struct mark home, void *out);
 const char *reader_path(const struct reader *); /* of the value being read; valid until the next step */
-const char *reader_key(const struct reader *, const char *key); /* the path with one more key; lives as long as the diagnostics */
+/* The path and one key more; lives as long as the diagnostics. */
+const char *reader_key(const struct reader *, const char *key);
 size_t reader_push(struct reader *, const char *key); /* gives what reader_pop wants */
 size_t reader_push_index(struct reader *, size_t index);
 void reader_pop(struct reader *, size_t before);
@@ -127,6 +129,7 @@ enum units reader_units(const struct reader *, struct mark);
 const char *reader_show(struct reader *, const struct node *); /* "\"18 mn\"", at most 40 characters of it */
 /* A length as the user would write it, "18.5 mm" or "0.7283 in". Lives as long as the diagnostics. */
 const char *reader_length(struct reader *, struct mark, double mm);
+const char *reader_num(struct reader *, const struct num *); /* the same of a length of the job */
 /* Reports a required value at `path` of the whole job; does nothing where it may stand in an unread part. */
 void reader_miss(struct reader *, struct mark home, const char *path, const char *what);
 /* Reports a word that is none of those accepted, with the nearest. */

@@ -169,10 +169,12 @@ static cJSON *schema_of_value(const struct field *f)
 static void describe(cJSON *value, const struct field *f)
 {
     struct text t = {0};
-    bool is_number = f->kind == VALUE_QUANTITY || f->kind == VALUE_DOUBLE || f->kind == VALUE_PAIR || f->kind == VALUE_SPAN || f->kind == VALUE_NUMBERS || f->kind == VALUE_LAYERS;
+    bool is_number = f->kind == VALUE_QUANTITY || f->kind == VALUE_DOUBLE || f->kind == VALUE_PAIR ||
+                     f->kind == VALUE_SPAN || f->kind == VALUE_NUMBERS || f->kind == VALUE_LAYERS;
     text_add(&t, f->about ? f->about : "");
     if (is_number && (f->low != 0 || f->high != 0))
-        text_printf(&t, "%s%s%.6g to %.6g %s", t.size ? "; " : "", f->whole ? "whole number, " : "", f->low, f->high, quantity_rows[f->quantity].units);
+        text_printf(&t, "%s%s%.6g to %.6g %s", t.size ? "; " : "", f->whole ? "whole number, " : "", f->low, f->high,
+                    quantity_rows[f->quantity].units);
     if (f->fallback != 0)
         text_printf(&t, "; left out: %.6g %s", f->fallback, quantity_rows[f->quantity].units);
     while (t.size && t.bytes[t.size - 1] == ' ')
@@ -228,7 +230,8 @@ static cJSON *definitions(void)
 static void complete_root(cJSON *root)
 {
     cJSON *properties = cJSON_GetObjectItem(root, "properties"), *version = cJSON_GetObjectItem(properties, "fettle");
-    cJSON *use = cJSON_GetObjectItem(properties, "use"), *required = cJSON_GetObjectItem(root, "required"), *material, *names;
+    cJSON *use = cJSON_GetObjectItem(properties, "use"), *required = cJSON_GetObjectItem(root, "required"), *material,
+          *names;
     cJSON_AddNumberToObject(version, "const", 1);
     cJSON_AddStringToObject(use, "type", "array");
     cJSON_AddItemToObject(use, "items", object_of_type("string"));
@@ -237,7 +240,8 @@ static void complete_root(cJSON *root)
         if (strcmp(cJSON_GetArrayItem(required, i)->valuestring, "units") == 0)
             cJSON_DeleteItemFromArray(required, i);
     material = cJSON_GetObjectItem(properties, "stock");
-    material = cJSON_GetObjectItem(cJSON_GetObjectItem(cJSON_GetObjectItem(material, "additionalProperties"), "properties"), "material");
+    material = cJSON_GetObjectItem(
+        cJSON_GetObjectItem(cJSON_GetObjectItem(material, "additionalProperties"), "properties"), "material");
     cJSON_DeleteItemFromObject(material, "type");
     cJSON_DeleteItemFromObject(material, "maxLength");
     names = cJSON_AddArrayToObject(material, "enum");

@@ -5,7 +5,8 @@
 
 static const struct field climate_fields[] = {
     GIVEN(struct job_climate, given),
-    {"temperature", .kind = VALUE_QUANTITY, .quantity = QUANTITY_TEMPERATURE, .low = -20, .high = 60, .required = true, AT(struct job_climate, temperature)},
+    {"temperature", .kind = VALUE_QUANTITY, .quantity = QUANTITY_TEMPERATURE, .low = -20, .high = 60, .required = true,
+     AT(struct job_climate, temperature)},
     {"humidity", PERCENT(5, 95), .required = true, AT(struct job_climate, humidity), .about = "relative humidity"},
 };
 const struct table climate_table = {"climate", FIELDS(climate_fields)};
@@ -15,7 +16,8 @@ static void check_air(struct reader *r, const struct node *map, void *out)
     struct job_air *a = out;
     (void)map;
     if (a->driest.humidity.v >= a->dampest.humidity.v)
-        diag_at(r->diags, DIAG_CONTRADICTION, a->driest.humidity.mark, reader_key(r, "driest"), "%.4g %% is not drier than dampest, %.4g %%", a->driest.humidity.v, a->dampest.humidity.v);
+        diag_at(r->diags, DIAG_CONTRADICTION, a->driest.humidity.mark, reader_key(r, "driest"),
+                "%.4g %% is not drier than dampest, %.4g %%", a->driest.humidity.v, a->dampest.humidity.v);
 }
 
 static const struct field air_fields[] = {
@@ -25,22 +27,31 @@ static const struct field air_fields[] = {
     {"driest", MAP(climate_table), AT(struct job_air, driest), .about = "over the year"},
     {"dampest", MAP(climate_table), AT(struct job_air, dampest), .about = "over the year"},
 };
-const struct table air_table = {"air", FIELDS(air_fields), .check = check_air, .about = "the shop's air, for wood movement"};
+const struct table air_table = {"air", FIELDS(air_fields), .check = check_air,
+                                .about = "the shop's air, for wood movement"};
 
 /* ---- Screws ---- */
 
 static const struct field screw_fields[] = {
     PLACE(struct job_screw, mark),
-    {"diameter", .kind = VALUE_DOUBLE, .quantity = QUANTITY_LENGTH, .low = 2, .high = 10, .required = true, AT(struct job_screw, diameter)},
-    {"lengths", .kind = VALUE_NUMBERS, .low = 6, .high = 200, .sorted = true, .required = true, AT(struct job_screw, lengths), MORE(struct job_screw, n_lengths)},
+    {"diameter", .kind = VALUE_DOUBLE, .quantity = QUANTITY_LENGTH, .low = 2, .high = 10, .required = true,
+     AT(struct job_screw, diameter)},
+    {"lengths", .kind = VALUE_NUMBERS, .low = 6, .high = 200, .sorted = true, .required = true,
+     AT(struct job_screw, lengths), MORE(struct job_screw, n_lengths)},
 };
 const struct table screw_table = {"screw", FIELDS(screw_fields)};
 
 /* ---- Instruments ---- */
 
 static const char *const instrument_kinds[] = {
-    [INSTRUMENT_CALIPER] = "caliper", [INSTRUMENT_FEELER] = "feeler", [INSTRUMENT_RULE] = "rule", [INSTRUMENT_TAPE] = "tape", [INSTRUMENT_DIAL] = "dial",
-    [INSTRUMENT_SQUARE] = "square", [INSTRUMENT_STRAIGHT_EDGE] = "straight-edge", [INSTRUMENT_OTHER] = "other",
+    [INSTRUMENT_CALIPER] = "caliper",
+    [INSTRUMENT_FEELER] = "feeler",
+    [INSTRUMENT_RULE] = "rule",
+    [INSTRUMENT_TAPE] = "tape",
+    [INSTRUMENT_DIAL] = "dial",
+    [INSTRUMENT_SQUARE] = "square",
+    [INSTRUMENT_STRAIGHT_EDGE] = "straight-edge",
+    [INSTRUMENT_OTHER] = "other",
 };
 static const struct words instrument_words = WORDS(instrument_kinds);
 
@@ -48,22 +59,26 @@ static const struct field instrument_fields[] = {
     PLACE(struct job_instrument, mark),
     {"kind", WORD(instrument_words), .required = true, AT(struct job_instrument, kind)},
     {"resolution", LENGTH(0.0001, 5), AT(struct job_instrument, resolution), .about = "the least step that it shows"},
-    {"error_limit", LENGTH(0, 5), AT(struct job_instrument, error_limit), .about = "half the width of the maker's or the certificate's limit"},
-    {"checked", .kind = VALUE_DATE, AT(struct job_instrument, checked), .about = "the day on which it was last checked"},
+    {"error_limit", LENGTH(0, 5), AT(struct job_instrument, error_limit),
+     .about = "half the width of the maker's or the certificate's limit"},
+    {"checked", .kind = VALUE_DATE, AT(struct job_instrument, checked),
+     .about = "the day on which it was last checked"},
     {"certificate", TEXT(80), AT(struct job_instrument, certificate), .about = "laboratory and number"},
     {"grade", TEXT(40), AT(struct job_instrument, grade), .about = "class of a rule, tape or square"},
-    {"leaves", .kind = VALUE_NUMBERS, .low = 0.005, .high = 3, .sorted = true, AT(struct job_instrument, leaves), MORE(struct job_instrument, n_leaves),
-     .out_of_range = DIAG_IMPLAUSIBLE, .hint = "is the unit or the decimal point right?", .about = "thicknesses of a set of feeler leaves"},
+    {"leaves", .kind = VALUE_NUMBERS, .low = 0.005, .high = 3, .sorted = true, AT(struct job_instrument, leaves),
+     MORE(struct job_instrument, n_leaves), .out_of_range = DIAG_IMPLAUSIBLE,
+     .hint = "is the unit or the decimal point right?", .about = "thicknesses of a set of feeler leaves"},
 };
 const struct table instrument_table = {"instrument", FIELDS(instrument_fields)};
 
 /* ---- Tolerances. The defaults are the program's choice: common practice, no source. ---- */
 
-#define LIMIT_FIELDS(name, error_default, over_default)                                                                        \
-    static const struct field name##_fields[] = {                                                                              \
-        {"error", LENGTH(0.001, 10), .required = true, .fallback = (error_default), AT(struct job_limit, error)},               \
-        {"over", LENGTH(10, 3000), .fallback = (over_default), AT(struct job_limit, over), .about = "the length that it holds for"}, \
-    };                                                                                                                         \
+#define LIMIT_FIELDS(name, error_default, over_default)                                                                \
+    static const struct field name##_fields[] = {                                                                      \
+        {"error", LENGTH(0.001, 10), .required = true, .fallback = (error_default), AT(struct job_limit, error)},      \
+        {"over", LENGTH(10, 3000), .fallback = (over_default), AT(struct job_limit, over),                             \
+         .about = "the length that it holds for"},                                                                     \
+    };                                                                                                                 \
     static const struct table name##_table = {#name, FIELDS(name##_fields)}
 
 LIMIT_FIELDS(squareness, 0.10, 300);
@@ -91,8 +106,9 @@ static void check_side_play(struct reader *r, const struct node *map, void *out)
     struct job_tolerances *t = out;
     (void)map;
     if (t->side_play_low.v >= t->side_play_high.v)
-        diag_at(r->diags, DIAG_CONTRADICTION, t->side_play_low.given ? t->side_play_low.mark : t->side_play_high.mark, reader_path(r), "low, %s, must be less than high, %s",
-                reader_length(r, t->side_play_low.mark, t->side_play_low.v), reader_length(r, t->side_play_low.mark, t->side_play_high.v));
+        diag_at(r->diags, DIAG_CONTRADICTION, t->side_play_low.given ? t->side_play_low.mark : t->side_play_high.mark,
+                reader_path(r), "low, %s, must be less than high, %s", reader_num(r, &t->side_play_low),
+                reader_length(r, t->side_play_low.mark, t->side_play_high.v));
 }
 
 static const struct table stop_table = {"stop_tolerance", FIELDS(stop_fields)};
@@ -110,7 +126,8 @@ static const struct field tolerance_fields[] = {
     {"box_pitch", MAP(box_pitch_table)},
     {"side_play", MAP(side_play_table)},
 };
-const struct table tolerances_table = {"tolerances", FIELDS(tolerance_fields), .about = "what is left out is the program's default, common practice"};
+const struct table tolerances_table = {"tolerances", FIELDS(tolerance_fields),
+                                       .about = "what is left out is the program's default, common practice"};
 
 /* ---- The rest ---- */
 

@@ -10,7 +10,8 @@
 #include <sha256.h>
 #include <string.h>
 
-static const char *const sections[] = {"units", "paper", "saw", "air", "stock", "screws", "instruments", "tolerances", "retest"};
+static const char *const sections[] = {"units",  "paper",       "saw",        "air",   "stock",
+                                       "screws", "instruments", "tolerances", "retest"};
 
 static bool is_section(const char *key)
 {
@@ -28,7 +29,8 @@ static void add_source(struct reader *r, const char *name, const char *text, siz
     struct pool *pool = &job->pool;
     if (!job->sources)
         job->sources = pool_alloc(pool, (1 + USE_MOST) * sizeof *job->sources);
-    job->sources[job->n_sources++] = (struct job_source){pool_string(pool, name), pool_string_n(pool, text, size), size};
+    job->sources[job->n_sources++] =
+        (struct job_source){pool_string(pool, name), pool_string_n(pool, text, size), size};
 }
 
 static void make_fingerprint(struct job *job)
@@ -61,7 +63,8 @@ static const struct node *parse(struct reader *r, const char *name, const char *
     if (!complete || !root)
         r->excuse_absent = true;
     if (root && root->kind != NODE_MAP) {
-        diag_at(r->diags, DIAG_WRONG_TYPE, root->mark, NULL, "found %s; a job is a mapping of keys that begins with `fettle: 1`", reader_show(r, root));
+        diag_at(r->diags, DIAG_WRONG_TYPE, root->mark, NULL,
+                "found %s; a job is a mapping of keys that begins with `fettle: 1`", reader_show(r, root));
         return NULL;
     }
     return root;
@@ -77,9 +80,11 @@ static bool check_version(struct reader *r, const struct node *root)
     if (!n)
         return true;
     if (n->kind != NODE_SCALAR || unit_parse(n->text, QUANTITY_NUMBER, UNITS_MM, &v) != QUANTITY_OK)
-        diag_at(r->diags, DIAG_BAD_NUMBER, n->mark, "fettle", "found %s; the version of this format is 1", reader_show(r, n));
+        diag_at(r->diags, DIAG_BAD_NUMBER, n->mark, "fettle", "found %s; the version of this format is 1",
+                reader_show(r, n));
     else if (v > 1)
-        return diag_at(r->diags, DIAG_NEWER, n->mark, "fettle", "found version %.6g of the format; this program knows version 1", v);
+        return diag_at(r->diags, DIAG_NEWER, n->mark, "fettle",
+                       "found version %.6g of the format; this program knows version 1", v);
     else if (v != 1)
         diag_at(r->diags, DIAG_OUT_OF_RANGE, n->mark, "fettle", "found %.6g; the version of this format is 1", v);
     return true;
@@ -132,7 +137,9 @@ bool use_read_bytes(struct diags *diags, const char *name, struct mark m, const 
     case FILE_NOT_READABLE:
         break;
     }
-    const char *why = errno == ENOENT ? "there is no such file" : errno == EACCES ? "permission denied" : "the system refuses it";
+    const char *why = errno == ENOENT   ? "there is no such file"
+                      : errno == EACCES ? "permission denied"
+                                        : "the system refuses it";
     return diag_at(diags, DIAG_CANNOT_READ, m, path, "%s: %s", name, why);
 }
 
@@ -154,7 +161,8 @@ static void refuse_section(struct reader *r, const struct node *n)
     else if (g.best)
         diag_at(r->diags, DIAG_UNKNOWN_KEY, n->key_mark, n->key, "did you mean \"%s\"?", g.best);
     else
-        diag_at(r->diags, DIAG_UNKNOWN_KEY, n->key_mark, n->key, "a used file holds units, paper, saw, air, stock, screws, instruments, tolerances, retest");
+        diag_at(r->diags, DIAG_UNKNOWN_KEY, n->key_mark, n->key,
+                "a used file holds units, paper, saw, air, stock, screws, instruments, tolerances, retest");
 }
 
 static void add_entry(struct pool *pool, struct node *map, const struct node *entry)
@@ -177,7 +185,8 @@ static void take_sections(struct reader *r, const struct node *used, const struc
         else if (!there)
             add_entry(&r->job->pool, whole, n);
         else if (!node_find(own, n->key))
-            diag_at(r->diags, DIAG_BAD_USE, n->key_mark, n->key, "another used file holds this section too: keep one, or put the section in the job");
+            diag_at(r->diags, DIAG_BAD_USE, n->key_mark, n->key,
+                    "another used file holds this section too: keep one, or put the section in the job");
     }
 }
 
@@ -187,7 +196,8 @@ static const struct node *use_one(struct reader *r, const char *job_name, const 
     const char *path = pool_printf(&r->job->pool, "use[%zu]", index);
     const struct node *used = NULL;
     if (entry->kind != NODE_SCALAR || entry->is_nothing || !is_allowed_path(entry->text)) {
-        diag_at(r->diags, DIAG_BAD_USE, entry->mark, path, "found %s; a relative path with at most one ../ at its head", reader_show(r, entry));
+        diag_at(r->diags, DIAG_BAD_USE, entry->mark, path, "found %s; a relative path with at most one ../ at its head",
+                reader_show(r, entry));
         return NULL;
     }
     struct text text = {0};
@@ -198,13 +208,15 @@ static const struct node *use_one(struct reader *r, const char *job_name, const 
     return used && check_version(r, used) ? used : NULL;
 }
 
-static const struct node *use_all(struct reader *r, const char *job_name, const struct node *own, const struct node *roots[])
+static const struct node *use_all(struct reader *r, const char *job_name, const struct node *own,
+                                  const struct node *roots[])
 {
     const struct node *list = node_find(own, "use");
     struct node *whole = pool_copy(&r->job->pool, own, sizeof *own);
     size_t i = 0;
     if (list && list->kind != NODE_LIST)
-        diag_at(r->diags, DIAG_WRONG_TYPE, list->mark, "use", "found %s; here stands a list of files, [shop.yaml]", reader_show(r, list));
+        diag_at(r->diags, DIAG_WRONG_TYPE, list->mark, "use", "found %s; here stands a list of files, [shop.yaml]",
+                reader_show(r, list));
     else if (list && list->n > USE_MOST)
         diag_at(r->diags, DIAG_TOO_MANY, list->mark, "use", "%zu; at most %d", list->n, USE_MOST);
     else

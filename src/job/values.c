@@ -11,7 +11,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-_Static_assert(sizeof(enum side) == sizeof(int) && sizeof(enum jig_kind) == sizeof(int) && sizeof(enum knife_kind) == sizeof(int),
+_Static_assert(sizeof(enum side) == sizeof(int) && sizeof(enum jig_kind) == sizeof(int) &&
+                   sizeof(enum knife_kind) == sizeof(int),
                "words are stored as int");
 
 /* ---- Numbers ---- */
@@ -19,8 +20,8 @@ _Static_assert(sizeof(enum side) == sizeof(int) && sizeof(enum jig_kind) == size
 static const char *show_number(struct reader *r, enum quantity q, struct mark m, double v)
 {
     static const char *const units[] = {
-        [QUANTITY_LENGTH] = "", [QUANTITY_ANGLE] = " degrees", [QUANTITY_TEMPERATURE] = " °C",
-        [QUANTITY_PERCENT] = " %", [QUANTITY_MASS] = " kg", [QUANTITY_NUMBER] = "",
+        [QUANTITY_LENGTH] = "",    [QUANTITY_ANGLE] = " degrees", [QUANTITY_TEMPERATURE] = " °C",
+        [QUANTITY_PERCENT] = " %", [QUANTITY_MASS] = " kg",       [QUANTITY_NUMBER] = "",
     };
     if (q == QUANTITY_LENGTH)
         return reader_length(r, m, v);
@@ -30,8 +31,12 @@ static const char *show_number(struct reader *r, enum quantity q, struct mark m,
 static void report_number(struct reader *r, const struct field *f, const struct node *n, enum quantity_fault fault)
 {
     static const char *const units[] = {
-        [QUANTITY_LENGTH] = "mm, cm, m, in, \" or ft", [QUANTITY_ANGLE] = "deg or °", [QUANTITY_TEMPERATURE] = "C or F",
-        [QUANTITY_PERCENT] = "%", [QUANTITY_MASS] = "kg, g or lb", [QUANTITY_NUMBER] = "no unit",
+        [QUANTITY_LENGTH] = "mm, cm, m, in, \" or ft",
+        [QUANTITY_ANGLE] = "deg or °",
+        [QUANTITY_TEMPERATURE] = "C or F",
+        [QUANTITY_PERCENT] = "%",
+        [QUANTITY_MASS] = "kg, g or lb",
+        [QUANTITY_NUMBER] = "no unit",
     };
     static const char *const faults[] = {
         [QUANTITY_NOT_A_NUMBER] = "write it as 18, 18.5 or 3/4 in, with a unit or without",
@@ -43,7 +48,8 @@ static void report_number(struct reader *r, const struct field *f, const struct 
     const char *shown = reader_show(r, n);
     assert(fault != QUANTITY_OK);
     if (fault == QUANTITY_WRONG_UNIT)
-        diag_at(r->diags, DIAG_WRONG_UNIT, n->mark, reader_path(r), "found %s; accepted: %s", shown, units[f->quantity]);
+        diag_at(r->diags, DIAG_WRONG_UNIT, n->mark, reader_path(r), "found %s; accepted: %s", shown,
+                units[f->quantity]);
     else
         diag_at(r->diags, DIAG_BAD_NUMBER, n->mark, reader_path(r), "found %s; %s", shown, faults[fault]);
 }
@@ -58,8 +64,9 @@ static bool check_range(struct reader *r, const struct field *f, struct mark m, 
     double slack = 1e-9; /* an inch size that stands for a limit in mm */
     if (has_range(f->low, f->high) && !(v >= f->low - slack && v <= f->high + slack)) {
         enum diag_code code = f->out_of_range ? f->out_of_range : DIAG_OUT_OF_RANGE;
-        return diag_at(r->diags, code, m, reader_path(r), "found %s; accepted: %s to %s%s%s", show_number(r, f->quantity, m, v),
-                       show_number(r, f->quantity, m, f->low), show_number(r, f->quantity, m, f->high), f->hint ? "; " : "", f->hint ? f->hint : "");
+        return diag_at(r->diags, code, m, reader_path(r), "found %s; accepted: %s to %s%s%s",
+                       show_number(r, f->quantity, m, v), show_number(r, f->quantity, m, f->low),
+                       show_number(r, f->quantity, m, f->high), f->hint ? "; " : "", f->hint ? f->hint : "");
     }
     if (f->whole && v != floor(v))
         return diag_at(r->diags, DIAG_BAD_NUMBER, m, reader_path(r), "found %.6g; a whole number stands here", v);
@@ -103,7 +110,8 @@ static bool check_count(struct reader *r, const struct node *list, size_t least,
     if (list->n > most)
         return diag_at(r->diags, DIAG_TOO_MANY, list->mark, reader_path(r), "%zu; at most %zu", list->n, most);
     if (list->n < least)
-        return diag_at(r->diags, DIAG_WRONG_TYPE, list->mark, reader_path(r), "%zu in the list; at least %zu", list->n, least);
+        return diag_at(r->diags, DIAG_WRONG_TYPE, list->mark, reader_path(r), "%zu in the list; at least %zu", list->n,
+                       least);
     return true;
 }
 
@@ -113,7 +121,8 @@ static void read_pair(struct reader *r, const struct field *f, const struct node
     bool excused = r->excuse_absent;
     if (n && reader_is_kind(r, n, NODE_LIST, "a list of two numbers")) {
         if (n->n != 2)
-            diag_at(r->diags, DIAG_WRONG_TYPE, n->mark, reader_path(r), "found %zu numbers; here stand two%s", n->n, n->n > 2 ? ": a decimal comma?" : "");
+            diag_at(r->diags, DIAG_WRONG_TYPE, n->mark, reader_path(r), "found %zu numbers; here stand two%s", n->n,
+                    n->n > 2 ? ": a decimal comma?" : "");
         a = n->n == 2 ? n->first : NULL;
         b = a ? a->next : NULL;
     }
@@ -306,7 +315,8 @@ static void read_date(struct reader *r, const struct field *f, const struct node
     if (!n || !reader_is_kind(r, n, NODE_SCALAR, "a date"))
         return;
     if (!date_parse(n->text, &d)) {
-        diag_at(r->diags, DIAG_BAD_DATE, n->mark, reader_path(r), "found %s; write a day that exists as year-month-day, 2026-11-02", reader_show(r, n));
+        diag_at(r->diags, DIAG_BAD_DATE, n->mark, reader_path(r),
+                "found %s; write a day that exists as year-month-day, 2026-11-02", reader_show(r, n));
         return;
     }
     *(struct date *)(base + f->at) = d;
@@ -320,7 +330,8 @@ static void report_undefined(struct reader *r, const struct node *n, const char 
     if (r->excuse_absent)
         return;
     if (g->best)
-        diag_at(r->diags, DIAG_NOT_DEFINED, n->mark, reader_path(r), "%s is not in the section `%s`; did you mean \"%s\"?", shown, section, g->best);
+        diag_at(r->diags, DIAG_NOT_DEFINED, n->mark, reader_path(r),
+                "%s is not in the section `%s`; did you mean \"%s\"?", shown, section, g->best);
     else
         diag_at(r->diags, DIAG_NOT_DEFINED, n->mark, reader_path(r), "%s is not in the section `%s`", shown, section);
 }
@@ -382,7 +393,8 @@ static const struct variant *find_variant(struct reader *r, const struct variant
 }
 
 /* Gives the variant's table; NULL after an error. The variant's number is stored in the element. */
-static const struct table *choose_variant(struct reader *r, const struct variants *v, const struct node *map, char *element)
+static const struct table *choose_variant(struct reader *r, const struct variants *v, const struct node *map,
+                                          char *element)
 {
     const struct node *word = node_find(map, v->key);
     size_t before = reader_push(r, v->key);
@@ -394,7 +406,8 @@ static const struct table *choose_variant(struct reader *r, const struct variant
     if (found && found->table)
         memcpy(element + v->at, &(int){(int)(found - v->list)}, sizeof(int));
     else if (found)
-        diag_at(r->diags, DIAG_NOT_YET, word->mark, reader_path(r), "%s; it can do: %s", reader_show(r, word), list_variants(r, v, true));
+        diag_at(r->diags, DIAG_NOT_YET, word->mark, reader_path(r), "%s; it can do: %s", reader_show(r, word),
+                list_variants(r, v, true));
     reader_pop(r, before);
     return found ? found->table : NULL;
 }
@@ -423,7 +436,8 @@ static void read_map(struct reader *r, const struct field *f, const struct node 
 static void read_list(struct reader *r, const struct field *f, const struct node *n, struct mark home, char *base)
 {
     (void)home;
-    if (!n || !reader_is_kind(r, n, NODE_LIST, "a list") || !check_count(r, n, f->low > 0, f->most ? f->most : LIST_MOST))
+    if (!n || !reader_is_kind(r, n, NODE_LIST, "a list") ||
+        !check_count(r, n, f->low > 0, f->most ? f->most : LIST_MOST))
         return;
     char *items = pool_alloc(&r->job->pool, n->n * f->size);
     size_t i = 0;
@@ -439,7 +453,8 @@ static void read_list(struct reader *r, const struct field *f, const struct node
 static void read_named(struct reader *r, const struct field *f, const struct node *n, struct mark home, char *base)
 {
     (void)home;
-    if (!n || !reader_is_kind(r, n, NODE_MAP, "a mapping of names") || !check_count(r, n, 0, f->most ? f->most : LIST_MOST))
+    if (!n || !reader_is_kind(r, n, NODE_MAP, "a mapping of names") ||
+        !check_count(r, n, 0, f->most ? f->most : LIST_MOST))
         return;
     char *items = pool_alloc(&r->job->pool, n->n * f->size);
     size_t i = 0;
@@ -447,7 +462,8 @@ static void read_named(struct reader *r, const struct field *f, const struct nod
         enum { NAME_MOST = 40 };
         size_t before = reader_push(r, one->key);
         if (utf8_length(one->key) > NAME_MOST)
-            diag_at(r->diags, DIAG_TOO_LONG, one->key_mark, reader_path(r), "%zu characters; a name has at most 40", utf8_length(one->key));
+            diag_at(r->diags, DIAG_TOO_LONG, one->key_mark, reader_path(r), "%zu characters; a name has at most 40",
+                    utf8_length(one->key));
         read_element(r, f, one, items + i * f->size);
         *(const char **)(items + i * f->size) = one->key;
         reader_pop(r, before);
@@ -469,27 +485,12 @@ static void read_not_yet(struct reader *r, const struct field *f, const struct n
 }
 
 value_reader *const read_value[] = {
-    [VALUE_GIVEN] = read_nothing,
-    [VALUE_ELSEWHERE] = read_nothing,
-    [VALUE_MARK] = read_nothing,
-    [VALUE_QUANTITY] = read_quantity,
-    [VALUE_DOUBLE] = read_double,
-    [VALUE_PAIR] = read_pair,
-    [VALUE_SPAN] = read_span,
-    [VALUE_NUMBERS] = read_numbers,
-    [VALUE_LAYERS] = read_layers,
-    [VALUE_TEXT] = read_text,
-    [VALUE_NAME] = read_name,
-    [VALUE_WORD] = read_word,
-    [VALUE_WORDS] = read_words,
-    [VALUE_ENDS] = read_ends,
-    [VALUE_FLAG] = read_flag,
-    [VALUE_DATE] = read_date,
-    [VALUE_STOCK] = read_stock,
-    [VALUE_INSTRUMENT] = read_instrument,
-    [VALUE_MAP] = read_map,
-    [VALUE_VARIANT] = read_variant,
-    [VALUE_LIST] = read_list,
-    [VALUE_NAMED] = read_named,
-    [VALUE_NOT_YET] = read_not_yet,
+    [VALUE_GIVEN] = read_nothing,     [VALUE_ELSEWHERE] = read_nothing, [VALUE_MARK] = read_nothing,
+    [VALUE_QUANTITY] = read_quantity, [VALUE_DOUBLE] = read_double,     [VALUE_PAIR] = read_pair,
+    [VALUE_SPAN] = read_span,         [VALUE_NUMBERS] = read_numbers,   [VALUE_LAYERS] = read_layers,
+    [VALUE_TEXT] = read_text,         [VALUE_NAME] = read_name,         [VALUE_WORD] = read_word,
+    [VALUE_WORDS] = read_words,       [VALUE_ENDS] = read_ends,         [VALUE_FLAG] = read_flag,
+    [VALUE_DATE] = read_date,         [VALUE_STOCK] = read_stock,       [VALUE_INSTRUMENT] = read_instrument,
+    [VALUE_MAP] = read_map,           [VALUE_VARIANT] = read_variant,   [VALUE_LIST] = read_list,
+    [VALUE_NAMED] = read_named,       [VALUE_NOT_YET] = read_not_yet,
 };

@@ -21,7 +21,8 @@ static void test_date_days_agree_with_gmtime(void **state)
         assert_non_null(gmtime_r(&t, &tm));
         d = date_from_days(day);
         if (d.year != tm.tm_year + 1900 || d.month != tm.tm_mon + 1 || d.day != tm.tm_mday)
-            fail_msg("day %ld is %d-%d-%d, gmtime says %d-%d-%d", day, d.year, d.month, d.day, tm.tm_year + 1900, tm.tm_mon + 1, tm.tm_mday);
+            fail_msg("day %ld is %d-%d-%d, gmtime says %d-%d-%d", day, d.year, d.month, d.day, tm.tm_year + 1900,
+                     tm.tm_mon + 1, tm.tm_mday);
         assert_int_equal(date_days(d), day);
     }
 }
@@ -45,8 +46,9 @@ static void test_date_parse_refuses(void **state)
 {
     (void)state;
     static const char *const texts[] = {
-        "", "2026", "2026-11", "2026-11-2", "2026-11-02 ", " 2026-11-02", "2026-11-02T10:00", "02-11-2026", "2026/11/02", "20261102", "2026-1-02", "0000-01-01",
-        "2100-02-29", "1900-02-29", "2026-04-31", "2026-1a-02", "-026-11-02",
+        "",           "2026",       "2026-11",    "2026-11-2", "2026-11-02 ", " 2026-11-02", "2026-11-02T10:00",
+        "02-11-2026", "2026/11/02", "20261102",   "2026-1-02", "0000-01-01",  "2100-02-29",  "1900-02-29",
+        "2026-04-31", "2026-1a-02", "-026-11-02",
     };
     struct date d;
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
@@ -64,8 +66,9 @@ static void test_date_add_months_stays_in_the_month(void **state)
         int months;
         const char *to;
     } rows[] = {
-        {"2026-11-02", 3, "2027-02-02"}, {"2026-11-30", 3, "2027-02-28"}, {"2027-11-30", 3, "2028-02-29"},
-        {"2026-01-31", 1, "2026-02-28"}, {"2026-12-31", 12, "2027-12-31"}, {"2026-12-01", 1, "2027-01-01"}, {"2026-05-31", 0, "2026-05-31"},
+        {"2026-11-02", 3, "2027-02-02"}, {"2026-11-30", 3, "2027-02-28"},  {"2027-11-30", 3, "2028-02-29"},
+        {"2026-01-31", 1, "2026-02-28"}, {"2026-12-31", 12, "2027-12-31"}, {"2026-12-01", 1, "2027-01-01"},
+        {"2026-05-31", 0, "2026-05-31"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct date d;

@@ -32,7 +32,8 @@ static void test_diag_print_line_and_carets(void **state)
     (void)state;
     add_source("first\n  kerf: 99\r\nlast");
     diag_at(&diags, DIAG_OUT_OF_RANGE, (struct mark){0, 2, 9, 2}, "saw.kerf", "found %d", 99);
-    assert_printed(&diags.list[0], "a.yaml:2:9: error: saw.kerf: out of range: found 99\n      kerf: 99\n            ^^\n");
+    assert_printed(&diags.list[0],
+                   "a.yaml:2:9: error: saw.kerf: out of range: found 99\n      kerf: 99\n            ^^\n");
 }
 
 static void test_diag_print_tab_and_wide_characters(void **state)
@@ -64,7 +65,8 @@ static void test_diag_print_hides_what_a_terminal_would_obey(void **state)
     (void)state;
     add_source("a\x1B[2Jb\xFFz");
     diag_at(&diags, DIAG_NOT_TEXT, (struct mark){0, 1, 2, 1}, NULL, "%s", "");
-    assert_printed(&diags.list[0], "a.yaml:1:2: error: this is not a text file\n    a\xEF\xBF\xBD[2Jb\xEF\xBF\xBDz\n     ^\n");
+    assert_printed(&diags.list[0],
+                   "a.yaml:1:2: error: this is not a text file\n    a\xEF\xBF\xBD[2Jb\xEF\xBF\xBDz\n     ^\n");
 }
 
 static void test_diag_print_shows_a_part_of_a_long_line(void **state)

@@ -22,7 +22,7 @@ static const struct row {
     {"+2", QUANTITY_LENGTH, UNITS_MM, QUANTITY_OK, 2},
     {" 18 ", QUANTITY_LENGTH, UNITS_MM, QUANTITY_OK, 18},
     {"0", QUANTITY_NUMBER, UNITS_MM, QUANTITY_OK, 0},
-    /* the job's unit is that of a bare number: 1 in is 25.4 mm exactly (international yard and pound agreement, 1959) */
+    /* a bare number is in the job's unit; 1 in is 25.4 mm exactly (international yard and pound agreement, 1959) */
     {"18", QUANTITY_LENGTH, UNITS_IN, QUANTITY_OK, 457.2},
     {"1", QUANTITY_LENGTH, UNITS_IN, QUANTITY_OK, 25.4},
     /* units, blank or not */
@@ -80,9 +80,13 @@ static const struct row {
     /* temperature: (64 - 32) 5/9 = 17.777...; -40 is the same on both scales */
     {"18", QUANTITY_TEMPERATURE, UNITS_IN, QUANTITY_OK, 18},
     {"18 C", QUANTITY_TEMPERATURE, UNITS_MM, QUANTITY_OK, 18},
-    {"18 \xC2\xB0" "C", QUANTITY_TEMPERATURE, UNITS_MM, QUANTITY_OK, 18},
+    {"18 \xC2\xB0"
+     "C",
+     QUANTITY_TEMPERATURE, UNITS_MM, QUANTITY_OK, 18},
     {"64 F", QUANTITY_TEMPERATURE, UNITS_MM, QUANTITY_OK, 160.0 / 9},
-    {"32\xC2\xB0" "F", QUANTITY_TEMPERATURE, UNITS_MM, QUANTITY_OK, 0},
+    {"32\xC2\xB0"
+     "F",
+     QUANTITY_TEMPERATURE, UNITS_MM, QUANTITY_OK, 0},
     {"-40 F", QUANTITY_TEMPERATURE, UNITS_MM, QUANTITY_OK, -40},
     {"64 mm", QUANTITY_TEMPERATURE, UNITS_MM, QUANTITY_WRONG_UNIT, 0},
     /* the rest */
@@ -104,9 +108,11 @@ static void test_unit_parse_rows(void **state)
         const struct row *r = &rows[i];
         double v = 0;
         enum quantity_fault fault = unit_parse(r->text, r->quantity, r->units, &v);
-        bool same = fault == r->fault && (fault != QUANTITY_OK || fabs(v - r->value) <= 1e-12 * fmax(1, fabs(r->value)));
+        bool same =
+            fault == r->fault && (fault != QUANTITY_OK || fabs(v - r->value) <= 1e-12 * fmax(1, fabs(r->value)));
         if (!same) {
-            print_error("\"%s\": fault %d, %.17g; expected fault %d, %.17g\n", r->text, (int)fault, v, (int)r->fault, r->value);
+            print_error("\"%s\": fault %d, %.17g; expected fault %d, %.17g\n", r->text, (int)fault, v, (int)r->fault,
+                        r->value);
             failed++;
         }
     }

@@ -27,22 +27,22 @@ static void test_utf8_first_bad_ill_formed(void **state)
         const char *bytes;
         size_t bad;
     } rows[] = {
-        {"\x80", 0},                 /* a continuation byte alone */
+        {"\x80", 0}, /* a continuation byte alone */
         {"ab\xBF", 2},
-        {"\xC0\xAF", 0},             /* overlong "/" */
+        {"\xC0\xAF", 0}, /* overlong "/" */
         {"\xC1\xBF", 0},
-        {"\xC2", 0},                 /* cut off */
+        {"\xC2", 0}, /* cut off */
         {"\xC2\x41", 0},
-        {"\xE0\x9F\xBF", 0},         /* overlong */
+        {"\xE0\x9F\xBF", 0}, /* overlong */
         {"\xE0\xA0", 0},
-        {"\xED\xA0\x80", 0},         /* surrogate U+D800 */
-        {"\xED\xBF\xBF", 0},         /* surrogate U+DFFF */
-        {"\xF0\x8F\xBF\xBF", 0},     /* overlong */
+        {"\xED\xA0\x80", 0},     /* surrogate U+D800 */
+        {"\xED\xBF\xBF", 0},     /* surrogate U+DFFF */
+        {"\xF0\x8F\xBF\xBF", 0}, /* overlong */
         {"\xF0\x9F\x98", 0},
-        {"\xF4\x90\x80\x80", 0},     /* above U+10FFFF */
+        {"\xF4\x90\x80\x80", 0}, /* above U+10FFFF */
         {"\xF5\x80\x80\x80", 0},
         {"\xFF", 0},
-        {"x\xC3\xA4y\xE4z", 4},      /* Latin-1 after good text */
+        {"x\xC3\xA4y\xE4z", 4}, /* Latin-1 after good text */
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         if (utf8_first_bad(rows[i].bytes, strlen(rows[i].bytes)) != rows[i].bad)
@@ -55,7 +55,8 @@ static void test_utf8_first_bad_ill_formed(void **state)
 static void test_utf8_next_steps_over_one_bad_byte(void **state)
 {
     (void)state;
-    const char *p = "\xE2\x82" "a";
+    const char *p = "\xE2\x82"
+                    "a";
     assert_int_equal(utf8_next(&p), UTF8_BAD);
     assert_int_equal(utf8_next(&p), UTF8_BAD);
     assert_int_equal(utf8_next(&p), 'a');

@@ -216,7 +216,10 @@ static void test_attack_nul_in_the_middle(void **state)
 static void test_attack_utf16(void **state)
 {
     (void)state;
-    text_add_n(&text, "\xFF\xFE" "f\0e\0t\0", 8);
+    text_add_n(&text,
+               "\xFF\xFE"
+               "f\0e\0t\0",
+               8);
     assert_refused(DIAG_BAD_UTF8);
 }
 
@@ -230,7 +233,8 @@ static void test_byte_order_mark_at_the_head_is_accepted(void **state)
 static void test_windows_line_ends_are_accepted(void **state)
 {
     (void)state;
-    text_add(&text, "fettle: 1\r\njob: {number: A, title: B}\r\nunits: mm\r\nsaw: {blade: {kerf: 99}}\r\ntests: []\r\n");
+    text_add(&text,
+             "fettle: 1\r\njob: {number: A, title: B}\r\nunits: mm\r\nsaw: {blade: {kerf: 99}}\r\ntests: []\r\n");
     assert_refused(DIAG_OUT_OF_RANGE);
     assert_int_equal(diags.list[0].mark.line, 4);
     assert_int_equal(diags.list[0].mark.column, 21);

@@ -65,7 +65,8 @@ static void test_job_read_says_what_is_wrong(void **state)
         bool there = file_read("out.diag", 1 << 20, &expected) == FILE_READ;
         if (!there || strcmp(text_string(&said), text_string(&expected)) != 0) {
             differing++;
-            print_error("tests/golden/diag/%s\n--- expected\n%s--- found\n%s", names[i], text_string(&expected), text_string(&said));
+            print_error("tests/golden/diag/%s\n--- expected\n%s--- found\n%s", names[i], text_string(&expected),
+                        text_string(&said));
         }
         text_free(&said);
         text_free(&expected);

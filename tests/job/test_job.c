@@ -63,7 +63,8 @@ static void test_job_read_full_saw(void **state)
     assert_int_equal(job.date.year * 10000 + job.date.month * 100 + job.date.day, 20261102);
     assert_int_equal(job.units, UNITS_MM);
     assert_int_equal(job.paper, PAPER_A4);
-    assert_true(job.sheets_given && job.sheets[SHEET_WALL] && job.sheets[SHEET_BUILD] && job.sheets[SHEET_RECORD] && job.sheets[SHEET_BENCH]);
+    assert_true(job.sheets_given && job.sheets[SHEET_WALL] && job.sheets[SHEET_BUILD] && job.sheets[SHEET_RECORD] &&
+                job.sheets[SHEET_BENCH]);
     assert_num(job.saw.blade.diameter, 254, 14);
     assert_num(job.saw.blade.kerf, 2.8, 14);
     assert_num(job.saw.blade.plate, 1.8, 14);
@@ -203,12 +204,13 @@ static void test_job_read_tolerances_left_out(void **state)
 static void test_job_read_sorts_tests_by_date_then_file(void **state)
 {
     (void)state;
-    assert_true(read_text(HEAD "saw: {name: old saw}\ntests:\n"
-                               "  - {method: five-cut, date: 2026-05-04, note: third, " STRIPS "}\n"
-                               "  - {method: five-cut, date: 2026-05-04, note: fourth, " STRIPS "}\n"
-                               "  - {method: five-cut, date: 2025-01-31, note: first, " STRIPS "}\n"
-                               "  - {method: five-cut, date: 2026-04-30, note: second, " STRIPS "}\n"
-                               "changes: [{date: 2026-06-01, what: new blade, ends: []}, {date: 2026-01-01, what: belt}]\n"));
+    assert_true(
+        read_text(HEAD "saw: {name: old saw}\ntests:\n"
+                       "  - {method: five-cut, date: 2026-05-04, note: third, " STRIPS "}\n"
+                       "  - {method: five-cut, date: 2026-05-04, note: fourth, " STRIPS "}\n"
+                       "  - {method: five-cut, date: 2025-01-31, note: first, " STRIPS "}\n"
+                       "  - {method: five-cut, date: 2026-04-30, note: second, " STRIPS "}\n"
+                       "changes: [{date: 2026-06-01, what: new blade, ends: []}, {date: 2026-01-01, what: belt}]\n"));
     static const char *const order[] = {"first", "second", "third", "fourth"};
     for (size_t i = 0; i < 4; i++)
         assert_string_equal(job.tests[i].note.s, order[i]);
@@ -230,9 +232,10 @@ static void test_job_read_slots_list(void **state)
 static void test_job_read_aliases_are_copies(void **state)
 {
     (void)state;
-    assert_true(read_text(HEAD "saw: {name: &n Old saw, blade: {diameter: 250, kerf: &k 3, plate: 2}, slots: {width: 19}}\n"
-                               "stock: {a: &a {material: mdf, thickness: 12, sheet: [800, 600]}, b: *a}\n"
-                               "tests:\n  - {method: five-cut, date: 2026-01-01, by: *n, " STRIPS "}\n"));
+    assert_true(read_text(HEAD
+                          "saw: {name: &n Old saw, blade: {diameter: 250, kerf: &k 3, plate: 2}, slots: {width: 19}}\n"
+                          "stock: {a: &a {material: mdf, thickness: 12, sheet: [800, 600]}, b: *a}\n"
+                          "tests:\n  - {method: five-cut, date: 2026-01-01, by: *n, " STRIPS "}\n"));
     assert_string_equal(job.tests[0].by.s, "Old saw");
     assert_int_equal(job.n_stock, 2);
     assert_string_equal(job.stock[1].name, "b");
@@ -242,9 +245,11 @@ static void test_job_read_aliases_are_copies(void **state)
 static void test_job_read_parts(void **state)
 {
     (void)state;
-    assert_true(read_text(HEAD "stock:\n  ply: {material: plywood, thickness: 9, sheet: [1200, 600]}\n  ash: {material: white-ash, strip: [20, 45]}\n"
+    assert_true(read_text(HEAD "stock:\n  ply: {material: plywood, thickness: 9, sheet: [1200, 600]}\n  ash: "
+                               "{material: white-ash, strip: [20, 45]}\n"
                                "cutting: {trim: 4}\nscrews: [{diameter: 4, lengths: [40, 20, 30]}]\n"
-                               "jig: {kind: parts, parts: [{name: cheek, stock: ply, length: 400, width: 120, quantity: 2, grain: across}, {name: key, stock: ash, length: 90}]}\n"));
+                               "jig: {kind: parts, parts: [{name: cheek, stock: ply, length: 400, width: 120, "
+                               "quantity: 2, grain: across}, {name: key, stock: ash, length: 90}]}\n"));
     const struct job_parts *p = &job.jig.as.parts;
     assert_int_equal(p->n, 2);
     assert_int_equal(p->parts[0].grain, GRAIN_ACROSS);
@@ -269,9 +274,11 @@ static void test_job_read_layers_of_unequal_height(void **state)
 static void test_job_read_material_other(void **state)
 {
     (void)state;
-    assert_true(read_text(HEAD "saw: {}\ntests: []\nstock:\n"
-                               "  phenolic: {material: other, thickness: 12, sheet: [600, 600], density: 1350, stiffness: 9000, movement: 0.01}\n"
-                               "  plum: {material: other, strip: [20, 40], density: 700, stiffness: 11000, shrinkage: [5, 9]}\n"));
+    assert_true(read_text(
+        HEAD "saw: {}\ntests: []\nstock:\n"
+             "  phenolic: {material: other, thickness: 12, sheet: [600, 600], density: 1350, stiffness: 9000, "
+             "movement: 0.01}\n"
+             "  plum: {material: other, strip: [20, 40], density: 700, stiffness: 11000, shrinkage: [5, 9]}\n"));
     assert_int_equal(job.stock[0].material.form, MATERIAL_OTHER);
     assert_close(job.stock[0].material.movement, 1e-4, 1e-15);
     assert_close(job.stock[0].material.density, 1350, 0);
@@ -304,7 +311,8 @@ static void test_job_read_missing_file(void **state)
     assert_string_equal(job.file, "no/such/job.yaml");
     struct text t = {0};
     diag_print(&diags, &diags.list[0], &t);
-    assert_string_equal(text_string(&t), "no/such/job.yaml: error: cannot read the file: no/such/job.yaml: there is no such file\n");
+    assert_string_equal(text_string(&t),
+                        "no/such/job.yaml: error: cannot read the file: no/such/job.yaml: there is no such file\n");
     text_free(&t);
 }
 

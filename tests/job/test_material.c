@@ -13,12 +13,13 @@ static const struct {
     const char *name;
     double radial, tangential;
 } coefficients[] = {
-    {"american-beech", 0.00190, 0.00431}, {"hard-maple", 0.00165, 0.00353},  {"red-maple", 0.00137, 0.00289},    {"yellow-birch", 0.00256, 0.00338},
-    {"paper-birch", 0.00219, 0.00304},    {"walnut", 0.00190, 0.00274},      {"cherry", 0.00126, 0.00248},       {"white-ash", 0.00169, 0.00274},
-    {"black-ash", 0.00172, 0.00274},      {"pecan", 0.00169, 0.00315},       {"red-alder", 0.00151, 0.00256},    {"basswood", 0.00230, 0.00330},
-    {"aspen", 0.00119, 0.00234},          {"sycamore", 0.00172, 0.00296},    {"elm", 0.00144, 0.00338},          {"sweetgum", 0.00183, 0.00365},
-    {"eastern-white-pine", 0.00071, 0.00212}, {"red-oak", 0.00158, 0.00369}, {"teak", 0.00101, 0.00186},         {"mahogany", 0.00172, 0.00238},
-    {"khaya", 0.00141, 0.00201},
+    {"american-beech", 0.00190, 0.00431}, {"hard-maple", 0.00165, 0.00353},         {"red-maple", 0.00137, 0.00289},
+    {"yellow-birch", 0.00256, 0.00338},   {"paper-birch", 0.00219, 0.00304},        {"walnut", 0.00190, 0.00274},
+    {"cherry", 0.00126, 0.00248},         {"white-ash", 0.00169, 0.00274},          {"black-ash", 0.00172, 0.00274},
+    {"pecan", 0.00169, 0.00315},          {"red-alder", 0.00151, 0.00256},          {"basswood", 0.00230, 0.00330},
+    {"aspen", 0.00119, 0.00234},          {"sycamore", 0.00172, 0.00296},           {"elm", 0.00144, 0.00338},
+    {"sweetgum", 0.00183, 0.00365},       {"eastern-white-pine", 0.00071, 0.00212}, {"red-oak", 0.00158, 0.00369},
+    {"teak", 0.00101, 0.00186},           {"mahogany", 0.00172, 0.00238},           {"khaya", 0.00141, 0.00201},
 };
 
 static void test_material_shrinkage_gives_the_published_coefficients(void **state)
@@ -43,7 +44,8 @@ static void test_material_every_row_is_plausible(void **state)
         assert_in_range((uintmax_t)m->density, 300, 1100);
         assert_in_range((uintmax_t)m->stiffness, 2000, 16000);
         if (m->form == MATERIAL_SOLID)
-            assert_true(m->shrink_radial > 1 && m->shrink_radial < m->shrink_tangential && m->shrink_tangential < 15 && isnan(m->movement));
+            assert_true(m->shrink_radial > 1 && m->shrink_radial < m->shrink_tangential && m->shrink_tangential < 15 &&
+                        isnan(m->movement));
         else
             assert_true(m->movement >= 1e-4 && m->movement <= 1e-3 && isnan(m->shrink_radial));
         for (size_t k = 0; k < i; k++)
@@ -59,7 +61,7 @@ static void test_material_stiffness_by_thickness(void **state)
     assert_close(material_stiffness(birch, 12), 10719, 0);
     assert_close(material_stiffness(birch, 18), 10048, 0);
     assert_close(material_stiffness(birch, 13.5), (10719 + 10316) / 2.0, 1e-12); /* midway between 12 and 15 */
-    assert_close(material_stiffness(birch, 4), 12737, 0);                        /* thinner than the list: its thinnest */
+    assert_close(material_stiffness(birch, 4), 12737, 0); /* thinner than the list: its thinnest */
     assert_close(material_stiffness(birch, 30), 9858, 0);
     assert_close(material_stiffness(mdf, 12), mdf->stiffness, 0);
 }
@@ -71,10 +73,10 @@ static void test_guess_nearest_name(void **state)
     static const struct {
         const char *wanted, *best;
     } rows[] = {
-        {"widht", "width"},   /* two letters swapped */
-        {"kref", "kerf"},     {"KERF", "kerf"}, {"diametre", "diameter"}, {"rigth", "right"},
-        {"lft", "left"},      {"colour", NULL}, {"x", NULL},              {"", NULL},
-        {"a very long key that nobody would take for one of these", NULL},
+        {"widht", "width"}, /* two letters swapped */
+        {"kref", "kerf"},   {"KERF", "kerf"}, {"diametre", "diameter"},
+        {"rigth", "right"}, {"lft", "left"},  {"colour", NULL},
+        {"x", NULL},        {"", NULL},       {"a very long key that nobody would take for one of these", NULL},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct guess g = {.wanted = rows[i].wanted};

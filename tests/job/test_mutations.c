@@ -1,4 +1,5 @@
-/* Jobs damaged at random, with a fixed seed: the reader must neither crash nor accept in silence what it cannot hold. */
+/* Jobs damaged at random, with a fixed seed: the reader must neither crash nor accept in silence what it cannot hold.
+ */
 #define _POSIX_C_SOURCE 200809L
 #include "base/file.h"
 #include "base/utf8.h"
@@ -20,8 +21,47 @@ static unsigned next_random(unsigned long long *state)
 }
 
 static const char *const pieces[] = {
-    "{", "}", "[", "]", ": ", "- ", "\n", "\n  ", "&a ", "*a", "!!x ", "<<: ", "\"", "'", "|\n", ">\n", "#", "? ", ", ", "---\n", "...\n", "%", "~", "null", "-1", "0", "1e9", "9999999999", "3/4 in",
-    "1/0", "\t", "\r\n", "\xC3\xA4", "\xE2\x80\xA8", "\xEF\xBB\xBF", "\xFF", "kind: parts", "method: flip", "2026-02-30", "use: [job.yaml]\n", "stock: ply12",
+    "{",
+    "}",
+    "[",
+    "]",
+    ": ",
+    "- ",
+    "\n",
+    "\n  ",
+    "&a ",
+    "*a",
+    "!!x ",
+    "<<: ",
+    "\"",
+    "'",
+    "|\n",
+    ">\n",
+    "#",
+    "? ",
+    ", ",
+    "---\n",
+    "...\n",
+    "%",
+    "~",
+    "null",
+    "-1",
+    "0",
+    "1e9",
+    "9999999999",
+    "3/4 in",
+    "1/0",
+    "\t",
+    "\r\n",
+    "\xC3\xA4",
+    "\xE2\x80\xA8",
+    "\xEF\xBB\xBF",
+    "\xFF",
+    "kind: parts",
+    "method: flip",
+    "2026-02-30",
+    "use: [job.yaml]\n",
+    "stock: ply12",
 };
 
 static void mutate(struct text *t, unsigned long long *seed)

@@ -74,9 +74,11 @@ static const cJSON *inside(const cJSON *s, const struct node *n)
         found = cJSON_GetObjectItem(s, "additionalProperties");
     if (!found && !n->key)
         found = cJSON_GetObjectItem(s, "items");
-    for (const cJSON *one = cJSON_GetObjectItem(s, "oneOf") ? cJSON_GetObjectItem(s, "oneOf")->child : NULL; one && !found; one = one->next)
+    for (const cJSON *one = cJSON_GetObjectItem(s, "oneOf") ? cJSON_GetObjectItem(s, "oneOf")->child : NULL;
+         one && !found; one = one->next)
         found = inside(one, n);
-    for (const cJSON *one = cJSON_GetObjectItem(s, "anyOf") ? cJSON_GetObjectItem(s, "anyOf")->child : NULL; one && !found; one = one->next)
+    for (const cJSON *one = cJSON_GetObjectItem(s, "anyOf") ? cJSON_GetObjectItem(s, "anyOf")->child : NULL;
+         one && !found; one = one->next)
         found = inside(one, n);
     return found;
 }
@@ -86,7 +88,8 @@ static void assert_known(const cJSON *s, const struct node *n)
     for (const struct node *entry = n->first; entry; entry = entry->next) {
         const cJSON *part = inside(s, entry);
         if (!part)
-            fail_msg("the schema has nothing for line %d, %s", entry->mark.line, entry->key ? entry->key : "a list entry");
+            fail_msg("the schema has nothing for line %d, %s", entry->mark.line,
+                     entry->key ? entry->key : "a list entry");
         assert_known(part, entry);
     }
 }
@@ -122,7 +125,8 @@ static void uncomment(const struct text *from, struct text *to)
 {
     for (const char *line = text_string(from); *line;) {
         size_t n = strcspn(line, "\n") + 1;
-        bool is_example = strncmp(line, "#   ", 4) == 0 || strncmp(line, "# air:", 6) == 0 || strncmp(line, "# instruments:", 14) == 0 || strncmp(line, "# tests:", 8) == 0;
+        bool is_example = strncmp(line, "#   ", 4) == 0 || strncmp(line, "# air:", 6) == 0 ||
+                          strncmp(line, "# instruments:", 14) == 0 || strncmp(line, "# tests:", 8) == 0;
         const char *inner = strstr(line, "  # ");
         bool is_inner = inner && inner < line + n && strspn(line, " ") == (size_t)(inner - line) + 2;
         if (is_example)

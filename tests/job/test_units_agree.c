@@ -15,7 +15,8 @@ static const char template[] =
     "  knife: {kind: splitter, thickness: {2.1}, below_top: {3}}\n"
     "  table: {front_edge: {333}, depth: {590}, width: {700}, left_of_blade: {320}}\n"
     "  slots: {width: [{17.02}, {17.05}], depth: {9.1}, left: {121}, right: {154.5}}\n"
-    "air: {at_fitting: {temperature: 20, humidity: 51}, driest: {temperature: 22, humidity: 40}, dampest: {temperature: 16, humidity: 62}}\n"
+    "air: {at_fitting: {temperature: 20, humidity: 51}, driest: {temperature: 22, humidity: 40}, dampest: "
+    "{temperature: 16, humidity: 62}}\n"
     "stock:\n"
     "  ply: {material: birch-plywood, thickness: {14.7}, sheet: [{1520}, {760}], have: 2}\n"
     "  ash: {material: white-ash, strip: [{21}, {46}], length: {910}, rings: flat}\n"
@@ -47,11 +48,13 @@ static const char template[] =
     "    pivot: {side: right, from_blade: {280}}\n"
     "    moving: {side: left, from_blade: {270}}\n"
     "  other_fence: {stock: ply, from_edge: {1}, layers: 2, height: {88}, length: {500}}\n"
-    "  runners: {stock: ash, width: {16.9}, thickness: {8.5}, guide: left, free_width: {16.7}, length: {390}, moisture: 9}\n"
+    "  runners: {stock: ash, width: {16.9}, thickness: {8.5}, guide: left, free_width: {16.7}, length: {390}, "
+    "moisture: 9}\n"
     "  exit_guard: {stock: ply, layers: 4, width: {110}, height: {88}}\n"
     "  travel_stop: {stock: ash, in: right, length: {70}}\n"
     "tests:\n"
-    "  - {method: five-cut, date: 2026-05-04, offcut: left, length: {160}, strips: [{fence_end: [{18.42}, {18.43}], far_end: {18.37}}],\n"
+    "  - {method: five-cut, date: 2026-05-04, offcut: left, length: {160}, strips: [{fence_end: [{18.42}, {18.43}], "
+    "far_end: {18.37}}],\n"
     "     spread: {error: {0.02}, over: {290}, dof: 5}, moved: {end: left, toward: away, distance: {0.1}}}\n";
 
 static void fill(struct text *out, enum units units)
