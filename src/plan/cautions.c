@@ -1,5 +1,5 @@
-/* The cautions for whoever uses the sled, most needed first: the wall sheet prints the first three in full and the others by
-   their titles. Each is a usual caution of the trade, its source beside it. */
+/* The cautions for whoever uses the sled, most needed first: the wall sheet prints the first three in full and the others
+   by their titles. Each is a usual caution of the trade, its source beside it. */
 #include "plan/build.h"
 
 
@@ -42,31 +42,51 @@ static bool knife_is_there(const struct job *job, const struct plan *plan)
 enum { ARG_STRIP = 1, ARG_CLAMP = 2, ARG_KERF = 4 };
 
 /* In order of need: the first that holds is the most needed. holds NULL: always. */
+#define TEXTS(key) "caution." key, "caution." key ".title"
 static const struct caution_row {
     enum signal signal;
     const char *text, *title;
     unsigned text_args, title_args;
     bool (*holds)(const struct job *, const struct plan *);
 } rows[] = {
-    {SIGNAL_DANGER, "caution.behind_fence", "caution.behind_fence.title", 0, 0, is_near}, /* common practice: a solid block behind the fence, hands off it */
-    {SIGNAL_DANGER, "caution.bare_blade", "caution.bare_blade.title", ARG_STRIP, 0, is_far}, /* OSHA eTool Table Saws: hands out of the line of cut */
-    {SIGNAL_WARNING, "caution.no_guard", "caution.no_guard.title", 0, 0, has_no_guard}, /* 29 CFR 1910.213(d)(1) */
-    {SIGNAL_WARNING, "caution.push_far", "caution.push_far.title", 0, 0, is_far}, /* common practice, no source */
-    {SIGNAL_WARNING, "caution.to_stop", "caution.to_stop.title", 0, 0, NULL}, /* makers' manuals: wait until the blade stands still */
-    {SIGNAL_WARNING, "caution.offcut", "caution.offcut.title", 0, 0, NULL}, /* makers' manuals: no rip fence or stop on the falling piece */
-    {SIGNAL_WARNING, "caution.strip", "caution.strip.title", ARG_STRIP, ARG_STRIP, is_near}, /* OSHA eTool Table Saws; marking it: common practice */
-    {SIGNAL_WARNING, "caution.short_work", "caution.short_work.title", ARG_CLAMP, ARG_CLAMP, NULL}, /* makers' manuals: 6 in */
-    {SIGNAL_WARNING, "caution.unplug", "caution.unplug.title", 0, 0, NULL}, /* 29 CFR 1910.147, from memory */
-    {SIGNAL_WARNING, "caution.hood", "caution.hood.title", 0, 0, NULL}, /* 29 CFR 1910.213(d)(1); refit: its (c)(2), from memory */
-    {SIGNAL_WARNING, "caution.upright", "caution.upright.title", ARG_KERF, ARG_KERF, NULL}, /* 29 CFR 1910.213(s); other cutter: common practice */
-    {SIGNAL_WARNING, "caution.knife_on", "caution.knife_on.title", 0, 0, knife_is_there}, /* HSE, circular saw bench */
-    {SIGNAL_WARNING, "caution.knife_try", "caution.knife_try.title", 0, 0, knife_is_unknown}, /* judgement */
-    {SIGNAL_WARNING, "caution.beside", "caution.beside.title", 0, 0, NULL}, /* makers' manuals */
-    {SIGNAL_CAUTION, "caution.eyes", "caution.eyes.title", 0, 0, NULL}, /* HSE, noise and wood dust; 29 CFR 1910.133, from memory */
-    {SIGNAL_CAUTION, "caution.long_work", "caution.long_work.title", 0, 0, NULL}, /* HSE, circular saw bench */
-    {SIGNAL_CAUTION, "caution.gloves", "caution.gloves.title", 0, 0, NULL}, /* makers' manuals; gloves: common practice */
-    {SIGNAL_NOTICE, "caution.knock", "caution.knock.title", 0, 0, NULL}, /* judgement */
+    /* common practice: a solid block behind the fence, hands off it */
+    {SIGNAL_DANGER, TEXTS("behind_fence"), 0, 0, is_near},
+    /* OSHA eTool Table Saws: hands out of the line of cut */
+    {SIGNAL_DANGER, TEXTS("bare_blade"), ARG_STRIP, 0, is_far},
+    /* 29 CFR 1910.213(d)(1) */
+    {SIGNAL_WARNING, TEXTS("no_guard"), 0, 0, has_no_guard},
+    /* common practice, no source */
+    {SIGNAL_WARNING, TEXTS("push_far"), 0, 0, is_far},
+    /* makers' manuals: wait until the blade stands still */
+    {SIGNAL_WARNING, TEXTS("to_stop"), 0, 0, NULL},
+    /* makers' manuals: no rip fence or stop on the falling piece */
+    {SIGNAL_WARNING, TEXTS("offcut"), 0, 0, NULL},
+    /* OSHA eTool Table Saws; marking it: common practice */
+    {SIGNAL_WARNING, TEXTS("strip"), ARG_STRIP, ARG_STRIP, is_near},
+    /* makers' manuals: 6 in */
+    {SIGNAL_WARNING, TEXTS("short_work"), ARG_CLAMP, ARG_CLAMP, NULL},
+    /* 29 CFR 1910.147, from memory */
+    {SIGNAL_WARNING, TEXTS("unplug"), 0, 0, NULL},
+    /* 29 CFR 1910.213(d)(1); refit: its (c)(2), from memory */
+    {SIGNAL_WARNING, TEXTS("hood"), 0, 0, NULL},
+    /* 29 CFR 1910.213(s); other cutter: common practice */
+    {SIGNAL_WARNING, TEXTS("upright"), ARG_KERF, ARG_KERF, NULL},
+    /* HSE, circular saw bench */
+    {SIGNAL_WARNING, TEXTS("knife_on"), 0, 0, knife_is_there},
+    /* judgement */
+    {SIGNAL_WARNING, TEXTS("knife_try"), 0, 0, knife_is_unknown},
+    /* makers' manuals */
+    {SIGNAL_WARNING, TEXTS("beside"), 0, 0, NULL},
+    /* HSE, noise and wood dust; 29 CFR 1910.133, from memory */
+    {SIGNAL_CAUTION, TEXTS("eyes"), 0, 0, NULL},
+    /* HSE, circular saw bench */
+    {SIGNAL_CAUTION, TEXTS("long_work"), 0, 0, NULL},
+    /* makers' manuals; gloves: common practice */
+    {SIGNAL_CAUTION, TEXTS("gloves"), 0, 0, NULL},
+    /* judgement */
+    {SIGNAL_NOTICE, TEXTS("knock"), 0, 0, NULL},
 };
+#undef TEXTS
 
 static struct saying say_with(const char *key, unsigned args, const struct plan_builder *b)
 {

@@ -1,5 +1,5 @@
-/* The screws of a sled: which, and where. All go through the base: from below into the fences' edges, from above into the
-   runners. The guard has none: no metal stands where the blade comes out. */
+/* The screws of a sled: which, and where. All go through the base: from below into the fences' edges, from above into
+   the runners. The guard has none: no metal stands where the blade comes out. */
 #include "plan/build.h"
 #include "plan/screws.h"
 #include "plan/sled.h"
@@ -10,24 +10,24 @@
 enum { MOST_IN_ROW = 64 };
 
 /* Common practice, no source, unless said. */
-static const double FENCE_DIAMETERS = 7;      /* into a fence: Wood Handbook, full lateral load, from memory */
-static const double RUNNER_DIAMETERS = 1;     /* the runner is glued as well */
+static const double FENCE_DIAMETERS = 7;  /* into a fence: Wood Handbook, full lateral load, from memory */
+static const double RUNNER_DIAMETERS = 1; /* the runner is glued as well */
 static const double FENCE_TIP = 2, RUNNER_TIP = 1;
-static const double SHARE_WANTED = 1 / 4.5;   /* of a layer's thickness or a runner's width, for the screw's diameter */
+static const double SHARE_WANTED = 1 / 4.5; /* of a layer's thickness or a runner's width, for the screw's diameter */
 static const double SHARE_MOST = 0.3;
-static const double END_DIAMETERS = 10;       /* end distance and least spacing along the grain: from memory */
+static const double END_DIAMETERS = 10; /* end distance and least spacing along the grain: from memory */
 static const double SPACING_FIXED = 150, SPACING_FENCE = 200;
-static const size_t RUNNER_LEAST = 5;         /* screws a runner */
-static const double BESIDE_RUNNER = 2;        /* wood between a head and a runner */
+static const size_t RUNNER_LEAST = 5;                /* screws a runner */
+static const double BESIDE_RUNNER = 2;               /* wood between a head and a runner */
 static const double DENSITY_TO_GRAVITY = 1 / 1120.0; /* kg/m3 at 12 % moisture content: 1000 x 1.12 */
 
 /* The screw of one joint as it is used, and the worst joint so far, for the check. */
 struct joint_result {
     struct screw_joint joint;
-    struct screw_fit fit;     /* from the rack: what the check is about */
-    struct screw_fit used;    /* the same, or one to buy */
+    struct screw_fit fit;  /* from the rack: what the check is about */
+    struct screw_fit used; /* the same, or one to buy */
     enum part_kind part;
-    double margin;            /* least spare of hold and tip; -INFINITY: no screw at all */
+    double margin; /* least spare of hold and tip; -INFINITY: no screw at all */
 };
 
 struct placing {
@@ -35,11 +35,22 @@ struct placing {
     enum units units;
     const struct screw_kind *rack;
     size_t n_rack;
-    struct screw_gap runners[2]; /* along x, under the base */
+    struct screw_gap runners[2]; /* along x, under the row being placed */
     size_t n_runners;
     double runner_thickness;
     struct joint_result worst;
     bool any;
+};
+
+/* A row of screws along a fence. */
+struct fence_row {
+    const struct plan_fence *fence;
+    const struct plan_part *part;
+    struct screw_fit fit;
+    double v;       /* middle of the layer that takes the screws */
+    double nearest; /* axes at least this far off the blade plane */
+    double apart;   /* least spacing and end distance */
+    double clear;   /* axes at least this far off a runner */
 };
 
 /* The job's rack as rows like those of the standard series. */
@@ -48,26 +59,32 @@ static void read_rack(struct placing *p)
     const struct job *job = p->b->job;
     if (!job->n_screws) {
         p->rack = screw_series(p->units, &p->n_rack);
-        build_add_assumed(p->b, SAYING("assumed.screws", SAY_KEY("series", p->units == UNITS_IN ? "screws.inch" : "screws.metric")));
+        build_add_assumed(
+            p->b, SAYING("assumed.screws", SAY_KEY("series", p->units == UNITS_IN ? "screws.inch" : "screws.metric")));
         return;
     }
     struct screw_kind *rack = pool_alloc(&p->b->plan->pool, job->n_screws * sizeof *rack);
     for (size_t i = 0; i < job->n_screws; i++) {
         const struct job_screw *s = &job->screws[i];
         int number = p->units == UNITS_IN ? screw_number_of_shank(s->diameter) : 0;
-        rack[i] = (struct screw_kind){.diameter = s->diameter, .number = number, .lengths = s->lengths,
-                                      .n_lengths = s->n_lengths, .head = number ? screw_head_of_number(number) : 2 * s->diameter};
+        rack[i] = (struct screw_kind){.diameter = s->diameter,
+                                      .number = number,
+                                      .lengths = s->lengths,
+                                      .n_lengths = s->n_lengths,
+                                      .head = number ? screw_head_of_number(number) : 2 * s->diameter};
     }
     p->rack = rack;
     p->n_rack = job->n_screws;
 }
 
-static void read_runners(struct placing *p)
+/* The runners that reach under a row of screws at v. */
+static void see_runners(struct placing *p, double v)
 {
     const struct plan_sled *s = &p->b->plan->sled;
+    p->n_runners = 0;
     for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
         const struct plan_runner *r = &s->runner[side];
-        if (!r->present)
+        if (!r->present || v + BESIDE_RUNNER < r->v0 || v - BESIDE_RUNNER > r->v0 + r->length)
             continue;
         p->runners[p->n_runners++] = (struct screw_gap){r->slot_x - r->width / 2, r->slot_x + r->width / 2};
         p->runner_thickness = fmax(p->runner_thickness, r->thickness);
@@ -118,8 +135,11 @@ static struct joint_result choose_for(struct placing *p, const struct screw_join
 static void add_hole(struct placing *p, const struct plan_part *part, const struct screw_fit *fit, double x, double v,
                      enum hole_role role)
 {
-    static const char *const keys[] = {[HOLE_FIXED] = "hole.fixed", [HOLE_PIVOT] = "hole.pivot",
-                                       [HOLE_TRIAL] = "hole.trial", [HOLE_LAST] = "hole.last", [HOLE_REST] = "hole.rest"};
+    static const char *const keys[] = {[HOLE_FIXED] = "hole.fixed",
+                                       [HOLE_PIVOT] = "hole.pivot",
+                                       [HOLE_TRIAL] = "hole.trial",
+                                       [HOLE_LAST] = "hole.last",
+                                       [HOLE_REST] = "hole.rest"};
     struct pool *pool = &p->b->plan->pool;
     struct plan_hole *h = build_add_hole(p->b);
     h->part = pool_string_n(pool, &part->letter, 1);
@@ -153,101 +173,94 @@ static struct screw_joint fence_joint(const struct plan_fence *f, double through
     };
 }
 
-static double fence_row(const struct plan_fence *f)
+static struct fence_row begin_fence(struct placing *p, const struct plan_fence *f, const struct plan_part *part)
 {
     double layer = (f->v_outer - f->v_face) / f->layers;
-    return f->v_face + layer * (f->layers / 2 + 0.5);
+    struct screw_joint j = fence_joint(f, p->b->plan->sled.base_thickness);
+    struct fence_row row = {.fence = f, .part = part, .fit = choose_for(p, &j, part->kind).used};
+    row.v = f->v_face + layer * (f->layers / 2 + 0.5);
+    row.nearest = sled_round_up(fmax(SLED_SCREW_AXIS, p->b->plan->sled.screw_free + row.fit.kind->head / 2),
+                                sled_least_edge_step(p->units));
+    row.apart = END_DIAMETERS * row.fit.kind->diameter;
+    row.clear = row.fit.kind->head / 2 + BESIDE_RUNNER;
+    see_runners(p, row.v);
+    return row;
 }
 
 /* A place that the job gives may lie under a runner: the screw then goes through the runner as well. */
-static void add_fence_hole(struct placing *p, const struct plan_fence *f, const struct plan_part *part, double x,
-                           enum hole_role role)
+static void add_fence_hole(struct placing *p, const struct fence_row *row, double x, enum hole_role role)
 {
-    double through = p->b->plan->sled.base_thickness;
-    struct screw_joint j = fence_joint(f, through);
-    struct screw_fit fit = choose_for(p, &j, part->kind).used;
+    struct screw_fit fit = row->fit;
     if (!screw_is_clear(x, p->runners, p->n_runners, fit.kind->head / 2)) {
-        j.through += p->runner_thickness;
-        fit = choose_for(p, &j, part->kind).used;
+        struct screw_joint j = fence_joint(row->fence, p->b->plan->sled.base_thickness + p->runner_thickness);
+        fit = choose_for(p, &j, row->part->kind).used;
     }
-    add_hole(p, part, &fit, x, fence_row(f), role);
+    add_hole(p, row->part, &fit, x, row->v, role);
 }
 
 /* How far out on a side a screw may stand: off the ends of fence and base. */
-static double end_of(const struct placing *p, const struct plan_fence *f, int sign, double diameter)
+static double end_of(const struct placing *p, const struct fence_row *row, int sign)
 {
     const struct plan_sled *s = &p->b->plan->sled;
-    double fence = sign > 0 ? f->x0 + f->length : -f->x0;
+    double fence = sign > 0 ? row->fence->x0 + row->fence->length : -row->fence->x0;
     double base = sign > 0 ? s->base_x0 + s->base_width : -s->base_x0;
-    return sled_round_down(fmin(fence, base) - END_DIAMETERS * diameter, sled_least_edge_step(p->units));
+    return sled_round_down(fmin(fence, base) - row->apart, sled_least_edge_step(p->units));
 }
 
-static double nearest_axis(const struct placing *p, double head)
+/* Screws on one side of the blade from row->nearest out to `to`, and there as well unless `held` by another. */
+static void add_side(struct placing *p, const struct fence_row *row, int sign, double to, bool held,
+                     enum hole_role role)
 {
-    return sled_round_up(fmax(SLED_SCREW_AXIS, p->b->plan->sled.screw_free + head / 2), sled_least_edge_step(p->units));
-}
-
-/* A row on one side of the blade from `from` to `to`, distances from the blade plane; ends included as asked. */
-static void add_row(struct placing *p, const struct plan_fence *f, const struct plan_part *part, int sign, double from,
-                    double to, bool with_last, double spacing, enum hole_role role)
-{
-    struct screw_joint j = fence_joint(f, p->b->plan->sled.base_thickness);
-    struct screw_fit fit = choose_for(p, &j, part->kind).used;
-    double place[MOST_IN_ROW], apart = fit.kind->head / 2 + BESIDE_RUNNER, step = sled_least_edge_step(p->units);
-    if (to < from)
+    double place[MOST_IN_ROW], step = sled_least_edge_step(p->units);
+    if (to < row->nearest)
         return;
-    size_t n = screw_spread(from, to, spacing, 2, END_DIAMETERS * fit.kind->diameter, place, MOST_IN_ROW);
-    for (size_t i = 0; i < n - (with_last || n == 1 ? 0 : 1); i++)
-        add_fence_hole(p, f, part, screw_clear_of(sign * round(place[i] / step) * step, p->runners, p->n_runners, apart, from, to), role);
+    size_t n = screw_spread(row->nearest, to, role == HOLE_FIXED ? SPACING_FIXED : SPACING_FENCE, 2, row->apart, place,
+                            MOST_IN_ROW);
+    for (size_t i = 0; i < (held ? n - 1 : n); i++) {
+        double x = sign * round(place[i] / step) * step;
+        add_fence_hole(p, row, screw_clear_of(x, p->runners, p->n_runners, row->clear, row->nearest, to), role);
+    }
 }
 
 static void place_other_fence(struct placing *p, const struct plan_part *part)
 {
-    const struct plan_sled *s = &p->b->plan->sled;
-    struct screw_joint j = fence_joint(&s->other, s->base_thickness);
-    struct screw_fit fit = choose_for(p, &j, part->kind).used;
+    struct fence_row row = begin_fence(p, &p->b->plan->sled.other, part);
     for (int sign = -1; sign <= 1; sign += 2)
-        add_row(p, &s->other, part, sign, nearest_axis(p, fit.kind->head), end_of(p, &s->other, sign, fit.kind->diameter),
-                true, SPACING_FIXED, HOLE_FIXED);
+        add_side(p, &row, sign, end_of(p, &row, sign), false, HOLE_FIXED);
 }
 
-/* The fresh hole at the moving end: two diameters and at least 10 from the old one, outward where there is room. */
-static double last_place(struct placing *p, const struct plan_fence *f, const struct screw_fit *fit)
+/* The fresh hole at the moving end: outward where there is room. */
+static double last_place(const struct placing *p, const struct fence_row *row)
 {
-    const struct plan_sled *s = &p->b->plan->sled;
-    int sign = s->moving_x < 0 ? -1 : 1;
-    double step = screw_beside(fit->kind->diameter, p->units), at = fabs(s->moving_x);
+    double moving = p->b->plan->sled.moving_x, step = screw_beside(row->fit.kind->diameter, p->units);
+    int sign = moving < 0 ? -1 : 1;
     for (int k = 1; k <= 8; k++)
         for (int way = 1; way >= -1; way -= 2) {
-            double x = at + way * k * step;
-            if (x <= end_of(p, f, sign, fit->kind->diameter) && x >= nearest_axis(p, fit->kind->head) &&
-                screw_is_clear(sign * x, p->runners, p->n_runners, fit->kind->head / 2 + BESIDE_RUNNER))
+            double x = fabs(moving) + way * k * step;
+            if (x <= end_of(p, row, sign) && x >= row->nearest &&
+                screw_is_clear(sign * x, p->runners, p->n_runners, row->clear))
                 return sign * x;
         }
-    return sign * (at - step);
+    return moving - sign * step;
 }
 
 static void place_reference_fence(struct placing *p, const struct plan_part *part)
 {
     const struct plan_sled *s = &p->b->plan->sled;
-    const struct plan_fence *f = &s->reference;
-    struct screw_joint j = fence_joint(f, s->base_thickness);
-    struct screw_fit fit = choose_for(p, &j, part->kind).used;
-    double last = last_place(p, f, &fit), apart = END_DIAMETERS * fit.kind->diameter;
-    double near = nearest_axis(p, fit.kind->head);
-    add_fence_hole(p, f, part, s->pivot_x, HOLE_PIVOT);
-    add_fence_hole(p, f, part, s->moving_x, HOLE_TRIAL);
-    add_fence_hole(p, f, part, last, HOLE_LAST);
+    struct fence_row row = begin_fence(p, &s->reference, part);
+    const double have[] = {s->pivot_x, s->moving_x, last_place(p, &row)};
+    add_fence_hole(p, &row, have[0], HOLE_PIVOT);
+    add_fence_hole(p, &row, have[1], HOLE_TRIAL);
+    add_fence_hole(p, &row, have[2], HOLE_LAST);
     for (int sign = -1; sign <= 1; sign += 2) {
-        double held = INFINITY; /* the nearest screw to the blade that this side has already */
-        const double have[] = {s->pivot_x, s->moving_x, last};
+        double held = INFINITY; /* the screw nearest to the blade that this side has already */
         for (size_t i = 0; i < sizeof have / sizeof *have; i++)
             if (have[i] * sign > 0)
                 held = fmin(held, have[i] * sign);
         if (isinf(held))
-            add_row(p, f, part, sign, near, end_of(p, f, sign, fit.kind->diameter), true, SPACING_FENCE, HOLE_REST);
-        else if (held - near >= apart)
-            add_row(p, f, part, sign, near, held, false, SPACING_FENCE, HOLE_REST);
+            add_side(p, &row, sign, end_of(p, &row, sign), false, HOLE_REST);
+        else if (held - row.nearest >= row.apart)
+            add_side(p, &row, sign, held, true, HOLE_REST);
     }
 }
 
@@ -259,9 +272,13 @@ static void place_runner(struct placing *p, enum side side)
     const struct plan_part *part = build_find_part(p->b->plan, r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER);
     if (!r->present || !part)
         return;
-    struct screw_joint j = {.through = s->base_thickness, .into = r->thickness, .least_diameters = RUNNER_DIAMETERS,
-                            .tip_inside = RUNNER_TIP, .wanted_diameter = fmin(r->width * SHARE_WANTED, r->thickness / 2),
-                            .most_diameter = r->width * SHARE_MOST, .deep = true};
+    struct screw_joint j = {.through = s->base_thickness,
+                            .into = r->thickness,
+                            .least_diameters = RUNNER_DIAMETERS,
+                            .tip_inside = RUNNER_TIP,
+                            .wanted_diameter = fmin(r->width * SHARE_WANTED, r->thickness / 2),
+                            .most_diameter = r->width * SHARE_MOST,
+                            .deep = true};
     struct screw_fit fit = choose_for(p, &j, part->kind).used;
     if (!fit.serves || fabs(r->slot_x) - fit.kind->head / 2 < s->screw_free)
         return;
@@ -299,7 +316,8 @@ static void check_strip(struct placing *p)
     c->mark = nearest->role == HOLE_PIVOT ? fence->pivot.from_blade.mark : fence->moving.from_blade.mark;
     c->why = SAYING("check.screw_free_strip.why", SAY_ARG("value", SAY_SIZE, value), SAY_ARG("low", SAY_SIZE, low));
     if (c->verdict == VERDICT_FAIL)
-        c->remedy = SAYING("check.screw_free_strip.remedy", SAY_ARG("at", SAY_SIZE, at), SAY_ARG("need", SAY_SIZE, need));
+        c->remedy =
+            SAYING("check.screw_free_strip.remedy", SAY_ARG("at", SAY_SIZE, at), SAY_ARG("need", SAY_SIZE, need));
 }
 
 /* What to do where the rack has nothing that serves. */
@@ -348,7 +366,6 @@ void sled_place_screws(struct plan_builder *b)
     const struct plan_part *other = build_find_part(b->plan, PART_OTHER_FENCE);
     assert(reference && other && "the parts of a sled are listed before its screws are placed");
     read_rack(&p);
-    read_runners(&p);
     place_runner(&p, SIDE_LEFT);
     place_runner(&p, SIDE_RIGHT);
     place_other_fence(&p, other);

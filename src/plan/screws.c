@@ -169,7 +169,9 @@ static const char *inch_text(struct pool *pool, double mm)
     }
     if (parts == 0)
         return pool_printf(pool, "%ld", whole);
-    return whole ? pool_printf(pool, "%ld" NBSP "%ld" OVER "%ld", whole, parts, below) : pool_printf(pool, "%ld" OVER "%ld", parts, below);
+    if (whole == 0)
+        return pool_printf(pool, "%ld" OVER "%ld", parts, below);
+    return pool_printf(pool, "%ld" NBSP "%ld" OVER "%ld", whole, parts, below);
 }
 
 const char *screw_name(struct pool *pool, const struct screw_kind *kind, double length, enum units units)

@@ -58,10 +58,11 @@ struct screw_gap {
     double lo, hi;
 };
 bool screw_is_clear(double x, const struct screw_gap *, size_t n, double apart);
-/* x, or the nearest place on its side of the blade plane that is at least `apart` from every gap and from `least` to `most` off
-   the plane; x where there is none. */
+/* x, or the nearest place on its side of the blade plane that is at least `apart` from every gap and from `least` to
+   `most` off the plane; x where there is none. */
 double screw_clear_of(double x, const struct screw_gap *, size_t n, double apart, double least, double most);
-/* Places from a to b, both included, at most `spacing` apart and at least `at_least` of them, but never closer than `least`. */
+/* Places from a to b, both included, at most `spacing` apart and at least `at_least` of them, but never closer than
+   `least`; one in the middle where there is room for no more. Gives how many. */
 size_t screw_spread(double a, double b, double spacing, size_t at_least, double least, double *out, size_t room);
 
 /* Designations, as on the packet: "4 × 40 mm", "No. 8 × 1 1/2 in"; of a drill: "2.4 mm", "3/32 in". */

@@ -1,7 +1,7 @@
 /* The building order of a crosscut sled, for this job's sizes. Three rules decide the order:
    the base stays in one piece until the other fence ties it together, so the first kerf stops short, at a block;
-   nothing is glued that must still be moved, so the reference fence never is, and the guard of a near fence is glued to the
-   fence, not to the base: it moves with the fence and stands behind the blade from the first cut that can reach it;
+   nothing is glued that must still be moved, so the reference fence never is, and the guard of a near fence is glued to
+   the fence, not to the base: it moves with the fence and stands behind the blade from the first cut that can reach it;
    no cut is made without a stop that halts the sled. */
 #include "plan/build.h"
 #include "plan/screws.h"
@@ -15,12 +15,12 @@
 struct figure {
     double mm, in;
 };
-static const struct figure proud = {0.7, 1.0 / 32};    /* runners above the table while they are glued */
+static const struct figure proud = {0.7, 1.0 / 32};       /* runners above the table while they are glued */
 static const struct figure sawn_within = {0.5, 1.0 / 64}; /* of a part's size */
-static const struct figure chamfer = {2, 1.0 / 16};    /* at the foot of the working face, for dust */
-static const struct figure dust_gap = {3, 1.0 / 8};    /* under a flip stop */
-static const double first_kerf_share = 0.8;            /* of the travel */
-static const double flush_within = 0.25;               /* mm: nearer to an edge than this is flush with it */
+static const struct figure chamfer = {2, 1.0 / 16};       /* at the foot of the working face, for dust */
+static const struct figure dust_gap = {3, 1.0 / 8};       /* under a flip stop */
+static const double first_kerf_share = 0.8;               /* of the travel */
+static const double flush_within = 0.25;                  /* mm: nearer to an edge than this is flush with it */
 
 struct writer {
     struct plan_builder *b;
@@ -30,7 +30,8 @@ struct writer {
     const struct plan_sled *s;
     int stage;
     const char *title;
-    const char *base, *reference, *other, *guard, *guide, *free, *stop, *flip; /* letters; "" where there is no such part */
+    /* Letters of the parts; "" where there is no such part. */
+    const char *base, *reference, *other, *guard, *guide, *free, *stop, *flip;
     bool far;
 };
 
@@ -39,9 +40,12 @@ static const struct glue {
     enum material_form a, b;
     const char *key;
 } glues[] = {
-    {MATERIAL_PLYWOOD, MATERIAL_PLYWOOD, "glue.panels"}, {MATERIAL_PLYWOOD, MATERIAL_SOLID, "glue.solid"},
-    {MATERIAL_SOLID, MATERIAL_SOLID, "glue.solid"},      {MATERIAL_MDF, MATERIAL_MDF, "glue.mdf"},
-    {MATERIAL_MDF, MATERIAL_PLYWOOD, "glue.mdf"},        {MATERIAL_MDF, MATERIAL_SOLID, "glue.mdf"},
+    {MATERIAL_PLYWOOD, MATERIAL_PLYWOOD, "glue.panels"},
+    {MATERIAL_PLYWOOD, MATERIAL_SOLID,   "glue.solid" },
+    {MATERIAL_SOLID,   MATERIAL_SOLID,   "glue.solid" },
+    {MATERIAL_MDF,     MATERIAL_MDF,     "glue.mdf"   },
+    {MATERIAL_MDF,     MATERIAL_PLYWOOD, "glue.mdf"   },
+    {MATERIAL_MDF,     MATERIAL_SOLID,   "glue.mdf"   },
 };
 
 static double in_units(const struct writer *w, struct figure f)
@@ -86,7 +90,8 @@ static const char *slot_key(enum side side)
     return side == SIDE_LEFT ? "side.left" : "side.right";
 }
 
-static struct plan_step *add(struct writer *w, const char *parts, struct saying what, struct saying know, struct saying why)
+static struct plan_step *add(struct writer *w, const char *parts, struct saying what, struct saying know,
+                             struct saying why)
 {
     struct plan_step *step = build_add_step(w->b);
     step->stage = w->stage;
@@ -157,9 +162,12 @@ static void write_saw_read(struct writer *w)
 {
     const struct job_slots *slots = &w->job->saw.slots;
     bool two = slots->left.given && slots->right.given, even = slots->width_widest.v - slots->width.v < 0.005;
-    struct saying know = SAYING(two ? even ? "step.saw_read.know.two.even" : "step.saw_read.know.two"
-                                : even ? "step.saw_read.know.one.even" : "step.saw_read.know.one",
-                                SAY_ARG("narrow", SAY_FIT, slots->width.v), SAY_ARG("depth", SAY_FIT, slots->depth.v));
+    static const char *const keys[2][2] = {
+        {"step.saw_read.know.one", "step.saw_read.know.one.even"},
+        {"step.saw_read.know.two", "step.saw_read.know.two.even"},
+    };
+    struct saying know =
+        SAYING(keys[two][even], SAY_ARG("narrow", SAY_FIT, slots->width.v), SAY_ARG("depth", SAY_FIT, slots->depth.v));
     struct say_arg *next = &know.arg[2];
     if (two) {
         *next++ = (struct say_arg)SAY_ARG("left", SAY_SIZE, slots->left.v);
@@ -178,7 +186,8 @@ static void write_saw_true(struct writer *w)
 {
     const struct job_limit *slot = &w->job->tolerances.slot;
     add(w, "", SAYING_PLAIN("step.saw_true.what"),
-        SAYING("step.saw_true.know", SAY_ARG("error", SAY_LIMIT, slot->error.v), SAY_ARG("over", SAY_SIZE, slot->over.v)),
+        SAYING("step.saw_true.know", SAY_ARG("error", SAY_LIMIT, slot->error.v),
+               SAY_ARG("over", SAY_SIZE, slot->over.v)),
         SAYING_PLAIN("step.saw_true.why"));
 }
 
@@ -264,10 +273,10 @@ static void write_glue_layers(struct writer *w)
         what = SAYING("step.glue_layers.what", SAY_STR("ref", w->reference), SAY_ARG("n", SAY_COUNT_WORD, f->layers),
                       SAY_STR("guard", w->guard), SAY_ARG("m", SAY_COUNT_WORD, s->guard_layers), SAY_KEY("glue", glue));
     else
-        what = SAYING("step.glue_layers.what.other", SAY_STR("ref", w->reference),
-                      SAY_ARG("n", SAY_COUNT_WORD, f->layers), SAY_STR("other", w->other),
-                      SAY_ARG("k", SAY_COUNT_WORD, s->other.layers), SAY_STR("guard", w->guard),
-                      SAY_ARG("m", SAY_COUNT_WORD, s->guard_layers), SAY_KEY("glue", glue));
+        what =
+            SAYING("step.glue_layers.what.other", SAY_STR("ref", w->reference), SAY_ARG("n", SAY_COUNT_WORD, f->layers),
+                   SAY_STR("other", w->other), SAY_ARG("k", SAY_COUNT_WORD, s->other.layers),
+                   SAY_STR("guard", w->guard), SAY_ARG("m", SAY_COUNT_WORD, s->guard_layers), SAY_KEY("glue", glue));
     struct plan_step *step = add(w, letters(w, w->reference, s->other.layers > 1 ? w->other : "", w->guard), what,
                                  SAYING("step.glue_layers.know", SAY_STR("ref", w->reference),
                                         SAY_ARG("chamfer", SAY_SIZE, in_units(w, chamfer))),
@@ -281,26 +290,29 @@ static void write_guard(struct writer *w)
 {
     const struct plan_fence *f = w->far ? &w->s->other : &w->s->reference;
     const char *fence = w->far ? w->other : w->reference;
-    struct plan_step *step =
-        add(w, letters(w, fence, w->guard, ""),
-            SAYING("step.guard.what", SAY_STR("guard", w->guard), SAY_STR("fence", fence), SAY_ARG("at", SAY_SIZE, -f->x0),
-                   SAY_KEY("glue", glue_of(w, w->far ? PART_OTHER_FENCE : PART_REFERENCE_FENCE, PART_EXIT_GUARD))),
-            SAYING("step.guard.know", SAY_STR("fence", fence), SAY_STR("guard", w->guard)),
-            SAYING_PLAIN(w->far ? "step.guard.why.far" : "step.guard.why"));
-    warn(step, SIGNAL_WARNING, SAYING(w->far ? "step.guard.caution.far" : "step.guard.caution", SAY_STR("guard", w->guard)));
+    struct plan_step *step = add(
+        w, letters(w, fence, w->guard, ""),
+        SAYING("step.guard.what", SAY_STR("guard", w->guard), SAY_STR("fence", fence), SAY_ARG("at", SAY_SIZE, -f->x0),
+               SAY_KEY("glue", glue_of(w, w->far ? PART_OTHER_FENCE : PART_REFERENCE_FENCE, PART_EXIT_GUARD))),
+        SAYING("step.guard.know", SAY_STR("fence", fence), SAY_STR("guard", w->guard)),
+        SAYING_PLAIN(w->far ? "step.guard.why.far" : "step.guard.why"));
+    warn(step, SIGNAL_WARNING,
+         SAYING(w->far ? "step.guard.caution.far" : "step.guard.caution", SAY_STR("guard", w->guard)));
 }
 
 static void write_spacers(struct writer *w)
 {
     const struct plan_runner *guide = sled_guide(w->s), *free = free_of(w->s);
     double spacer = w->job->saw.slots.depth.v - guide->thickness + in_units(w, proud);
-    struct saying what = SAYING("step.spacers.what.one", SAY_ARG("spacer", SAY_THICKNESS, spacer), SAY_STR("guide", w->guide),
-                                SAY_KEY("side", slot_key(side_of(w->s, guide))));
+    struct saying what = SAYING("step.spacers.what.one", SAY_ARG("spacer", SAY_THICKNESS, spacer),
+                                SAY_STR("guide", w->guide), SAY_KEY("side", slot_key(side_of(w->s, guide))));
     if (free) {
         what.key = "step.spacers.what.two";
         what.arg[3] = (struct say_arg)SAY_STR("free", w->free);
     }
-    warn(add(w, letters(w, w->guide, w->free, ""), what, SAYING(free ? "step.spacers.know" : "step.spacers.know.one", SAY_ARG("proud", SAY_THICKNESS, in_units(w, proud))),
+    warn(add(w, letters(w, w->guide, w->free, ""), what,
+             SAYING(free ? "step.spacers.know" : "step.spacers.know.one",
+                    SAY_ARG("proud", SAY_THICKNESS, in_units(w, proud))),
              SAYING_PLAIN("step.spacers.why")),
          SIGNAL_WARNING, SAYING_PLAIN("step.spacers.caution"));
 }
@@ -309,9 +321,9 @@ static void write_base_glue(struct writer *w)
 {
     const struct plan_runner *guide = sled_guide(w->s);
     bool one = !free_of(w->s);
-    struct saying what = SAYING(one ? "step.base_glue.what.one.flush" : "step.base_glue.what.flush", SAY_STR("base", w->base),
-                                SAY_ARG("left", SAY_SIZE, -w->s->base_x0),
-                                SAY_KEY("glue", glue_of(w, PART_BASE, PART_GUIDE_RUNNER)));
+    struct saying what =
+        SAYING(one ? "step.base_glue.what.one.flush" : "step.base_glue.what.flush", SAY_STR("base", w->base),
+               SAY_ARG("left", SAY_SIZE, -w->s->base_x0), SAY_KEY("glue", glue_of(w, PART_BASE, PART_GUIDE_RUNNER)));
     if (fabs(guide->v0) > flush_within) {
         what.key = one ? "step.base_glue.what.one" : "step.base_glue.what";
         what.arg[3] = (struct say_arg)SAY_ARG("v", SAY_SIZE, guide->v0);
@@ -333,10 +345,9 @@ static void write_runner_screws(struct writer *w)
     const struct plan_hole *any = guide ? guide : free;
     if (!any)
         return;
-    struct saying what =
-        SAYING("step.runner_screws.what.one", SAY_STR("screw", any->screw), SAY_STR("one", any->part),
-               SAY_ARG("n", SAY_COUNT_WORD, guide ? n_guide : n_free), SAY_STR("clearance", any->clearance_drill),
-               SAY_STR("pilot", any->pilot_drill));
+    struct saying what = SAYING("step.runner_screws.what.one", SAY_STR("screw", any->screw), SAY_STR("one", any->part),
+                                SAY_ARG("n", SAY_COUNT_WORD, guide ? n_guide : n_free),
+                                SAY_STR("clearance", any->clearance_drill), SAY_STR("pilot", any->pilot_drill));
     if (guide && free) {
         what.key = "step.runner_screws.what.two";
         what.arg[5] = (struct say_arg)SAY_STR("two", free->part);
@@ -352,7 +363,8 @@ static void write_slide(struct writer *w)
 {
     const struct job_tolerances *t = &w->job->tolerances;
     add(w, letters(w, w->guide, w->free, ""), SAYING_PLAIN(*w->free ? "step.slide.what.two" : "step.slide.what.one"),
-        SAYING("step.slide.know", SAY_ARG("low", SAY_FIT, t->side_play_low.v), SAY_ARG("high", SAY_FIT, t->side_play_high.v)),
+        SAYING("step.slide.know", SAY_ARG("low", SAY_FIT, t->side_play_low.v),
+               SAY_ARG("high", SAY_FIT, t->side_play_high.v)),
         SAYING_PLAIN("step.slide.why"));
 }
 
@@ -362,8 +374,9 @@ static void write_other_fence(struct writer *w)
     int n;
     const struct plan_hole *h = find_hole(w, w->other, HOLE_FIXED, &n);
     bool flush = from_edge(w, f) < flush_within;
-    struct saying what = SAYING("step.other_fence.what.glue_only", SAY_STR("other", w->other), SAY_ARG("left", SAY_SIZE, -f->x0),
-                                SAY_KEY("glue", glue_of(w, PART_BASE, PART_OTHER_FENCE)));
+    struct saying what =
+        SAYING("step.other_fence.what.glue_only", SAY_STR("other", w->other), SAY_ARG("left", SAY_SIZE, -f->x0),
+               SAY_KEY("glue", glue_of(w, PART_BASE, PART_OTHER_FENCE)));
     if (h) {
         what.key = flush ? "step.other_fence.what.flush" : "step.other_fence.what";
         what.arg[3] = (struct say_arg)SAY_KEY("edge", edge_key(f));
@@ -391,7 +404,8 @@ static void write_first_stop(struct writer *w)
         what = SAYING("step.first_stop.what.outfeed", SAY_STR("stop", w->stop), SAY_STR("base", w->base),
                       SAY_ARG("y", SAY_SIZE, w->s->stop_y - left));
     add(w, w->stop, what,
-        SAYING(edge >= 0 ? "step.first_stop.know" : "step.first_stop.know.outside", SAY_ARG("edge", SAY_SIZE, fabs(edge))),
+        SAYING(edge >= 0 ? "step.first_stop.know" : "step.first_stop.know.outside",
+               SAY_ARG("edge", SAY_SIZE, fabs(edge))),
         SAYING_PLAIN("step.first_stop.why"));
 }
 
@@ -404,11 +418,12 @@ static void write_first_kerf(struct writer *w)
     struct plan_step *step =
         add(w, letters(w, w->base, w->other, ""),
             SAYING(w->far ? "step.first_kerf.what.far" : "step.first_kerf.what",
-                   SAY_ARG("height", SAY_SIZE, s->base_thickness + above), SAY_ARG("base", SAY_THICKNESS, s->base_thickness),
-                   SAY_ARG("above", SAY_SIZE, above)),
+                   SAY_ARG("height", SAY_SIZE, s->base_thickness + above),
+                   SAY_ARG("base", SAY_THICKNESS, s->base_thickness), SAY_ARG("above", SAY_SIZE, above)),
             SAYING("step.first_kerf.know", SAY_ARG("end", SAY_SIZE, end)), SAYING_PLAIN("step.first_kerf.why"));
-    warn(step, SIGNAL_WARNING, SAYING(w->far ? "step.first_kerf.caution.far" : "step.first_kerf.caution",
-                                      SAY_ARG("strip", SAY_SIZE, s->keep_out)));
+    warn(step, SIGNAL_WARNING,
+         SAYING(w->far ? "step.first_kerf.caution.far" : "step.first_kerf.caution",
+                SAY_ARG("strip", SAY_SIZE, s->keep_out)));
 }
 
 static void write_pivot(struct writer *w)
@@ -418,15 +433,15 @@ static void write_pivot(struct writer *w)
     const struct plan_hole *h = find_hole(w, w->reference, HOLE_PIVOT, &n);
     assert(h && "the reference fence has a pivot screw");
     bool flush = from_edge(w, f) < flush_within;
-    struct saying what = SAYING(flush ? "step.pivot.what.flush" : "step.pivot.what", SAY_STR("ref", w->reference),
-                                SAY_KEY("edge", edge_key(f)), SAY_ARG("left", SAY_SIZE, -f->x0),
-                                SAY_ARG("at", SAY_SIZE, fabs(h->x)), SAY_KEY("side", side_key(h->x)),
-                                SAY_STR("screw", h->screw), SAY_ARG("row", SAY_SIZE, h->v));
+    struct saying what =
+        SAYING(flush ? "step.pivot.what.flush" : "step.pivot.what", SAY_STR("ref", w->reference),
+               SAY_KEY("edge", edge_key(f)), SAY_ARG("left", SAY_SIZE, -f->x0), SAY_ARG("at", SAY_SIZE, fabs(h->x)),
+               SAY_KEY("side", side_key(h->x)), SAY_STR("screw", h->screw), SAY_ARG("row", SAY_SIZE, h->v));
     if (!flush)
         what.arg[7] = (struct say_arg)SAY_ARG("v", SAY_SIZE, from_edge(w, f));
     struct plan_step *step = add(w, letters(w, w->base, w->reference, ""), what,
-                                 SAYING("step.pivot.know", SAY_STR("ref", w->reference), SAY_STR("pilot", h->pilot_drill),
-                                        SAY_STR("clearance", h->clearance_drill)),
+                                 SAYING("step.pivot.know", SAY_STR("ref", w->reference),
+                                        SAY_STR("pilot", h->pilot_drill), SAY_STR("clearance", h->clearance_drill)),
                                  SAYING_PLAIN("step.pivot.why"));
     warn(step, SIGNAL_NOTICE, SAYING("step.pivot.caution", SAY_STR("ref", w->reference)));
 }
@@ -446,8 +461,8 @@ static void write_stop(struct writer *w)
 {
     const struct plan_sled *s = w->s;
     double face = w->far && !isnan(s->travel.y_near_face) ? s->travel.y_near_face : s->travel.y_stop;
-    struct saying know = SAYING("step.stop.know", SAY_STR("fence", w->far ? w->other : w->reference),
-                                SAY_ARG("face", SAY_SIZE, face));
+    struct saying know =
+        SAYING("step.stop.know", SAY_STR("fence", w->far ? w->other : w->reference), SAY_ARG("face", SAY_SIZE, face));
     struct saying what = SAYING("step.stop.what", SAY_STR("stop", w->stop), SAY_KEY("side", slot_key(s->stop_slot)),
                                 SAY_ARG("y", SAY_SIZE, s->stop_y));
     if (!s->stop_in_slot)
@@ -474,21 +489,22 @@ static void write_cover(struct writer *w)
 static void write_rest_kerf(struct writer *w)
 {
     const struct plan_sled *s = w->s;
-    struct plan_step *step =
-        add(w, letters(w, w->reference, w->guard, ""),
-            SAYING(w->far ? "step.rest_kerf.what.far" : "step.rest_kerf.what",
-                   SAY_ARG("height", SAY_SIZE, s->travel.setting_above_table)),
-            SAYING(w->far ? "step.rest_kerf.know.far" : "step.rest_kerf.know", SAY_STR("ref", w->reference),
-                   SAY_STR("guard", w->guard)),
-            SAYING_PLAIN("step.rest_kerf.why"));
-    warn(step, SIGNAL_DANGER, SAYING(w->far ? "step.rest_kerf.caution.far" : "step.rest_kerf.caution",
-                                     SAY_STR("guard", w->guard)));
+    struct plan_step *step = add(w, letters(w, w->reference, w->guard, ""),
+                                 SAYING(w->far ? "step.rest_kerf.what.far" : "step.rest_kerf.what",
+                                        SAY_ARG("height", SAY_SIZE, s->travel.setting_above_table)),
+                                 SAYING(w->far ? "step.rest_kerf.know.far" : "step.rest_kerf.know",
+                                        SAY_STR("ref", w->reference), SAY_STR("guard", w->guard)),
+                                 SAYING_PLAIN("step.rest_kerf.why"));
+    warn(step, SIGNAL_DANGER,
+         SAYING(w->far ? "step.rest_kerf.caution.far" : "step.rest_kerf.caution", SAY_STR("guard", w->guard)));
 }
 
 static void write_look(struct writer *w)
 {
-    static const char *const knives[] = {[KNIFE_NOT_STATED] = "knife.riving", [KNIFE_RIVING] = "knife.riving",
-                                         [KNIFE_SPLITTER] = "knife.splitter", [KNIFE_NONE] = NULL};
+    static const char *const knives[] = {[KNIFE_NOT_STATED] = "knife.riving",
+                                         [KNIFE_RIVING] = "knife.riving",
+                                         [KNIFE_SPLITTER] = "knife.splitter",
+                                         [KNIFE_NONE] = NULL};
     const struct plan_sled *s = w->s;
     const char *knife = knives[w->job->saw.knife.kind];
     double left = s->guard_depth - fmax(s->travel.guard_needed, 0);
@@ -511,9 +527,9 @@ static void write_test(struct writer *w)
         add(w, "", SAYING_PLAIN("step.test.what"),
             SAYING("step.test.know", SAY_ARG("error", SAY_LIMIT, t->error.v), SAY_ARG("over", SAY_SIZE, t->over.v)),
             SAYING_PLAIN("step.test.why"));
-    warn(step, SIGNAL_WARNING, SAYING(w->far ? "step.test.caution.far" : "step.test.caution",
-                                      SAY_ARG("strip", SAY_SIZE, w->s->keep_out),
-                                      SAY_ARG("clamp", SAY_SIZE, sled_clamp_below(w->job->units))));
+    warn(step, SIGNAL_WARNING,
+         SAYING(w->far ? "step.test.caution.far" : "step.test.caution", SAY_ARG("strip", SAY_SIZE, w->s->keep_out),
+                SAY_ARG("clamp", SAY_SIZE, sled_clamp_below(w->job->units))));
 }
 
 static void write_move(struct writer *w)
@@ -524,11 +540,12 @@ static void write_move(struct writer *w)
     assert(trial && last && "the reference fence has screws at its moving end");
     /* Fresh holes for trials go the other way than the last screw, whose place stays whole. */
     bool inward = fabs(last->x) > fabs(trial->x);
-    struct plan_step *step =
-        add(w, w->reference,
-            SAYING("step.move.what", SAY_ARG("at", SAY_SIZE, fabs(w->s->moving_x)), SAY_KEY("side", side_key(w->s->moving_x)),
-                   SAY_ARG("beside", SAY_SIZE, screw_beside(trial->screw_diameter, w->job->units)), SAY_KEY("way", inward ? "way.blade" : "way.end")),
-            SAYING_PLAIN("step.move.know"), SAYING_PLAIN("step.move.why"));
+    struct plan_step *step = add(w, w->reference,
+                                 SAYING("step.move.what", SAY_ARG("at", SAY_SIZE, fabs(w->s->moving_x)),
+                                        SAY_KEY("side", side_key(w->s->moving_x)),
+                                        SAY_ARG("beside", SAY_SIZE, screw_beside(trial->screw_diameter, w->job->units)),
+                                        SAY_KEY("way", inward ? "way.blade" : "way.end")),
+                                 SAYING_PLAIN("step.move.know"), SAYING_PLAIN("step.move.why"));
     warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.move.caution"));
 }
 
@@ -538,13 +555,15 @@ static void write_last_screws(struct writer *w)
     const struct plan_hole *last = find_hole(w, w->reference, HOLE_LAST, &n);
     assert(last && "the reference fence has a last screw");
     find_hole(w, w->reference, HOLE_REST, &n_rest);
-    struct saying what = SAYING("step.last_screws.what.alone", SAY_STR("ref", w->reference), SAY_STR("screw", last->screw),
-                                SAY_ARG("at", SAY_SIZE, fabs(last->x)), SAY_KEY("side", side_key(last->x)));
+    struct saying what =
+        SAYING("step.last_screws.what.alone", SAY_STR("ref", w->reference), SAY_STR("screw", last->screw),
+               SAY_ARG("at", SAY_SIZE, fabs(last->x)), SAY_KEY("side", side_key(last->x)));
     if (n_rest) {
         what.key = "step.last_screws.what";
         what.arg[4] = (struct say_arg)SAY_ARG("n", SAY_COUNT_WORD, n_rest);
     }
-    add(w, w->reference, what, SAYING("step.last_screws.know", SAY_ARG("beside", SAY_SIZE, screw_beside(last->screw_diameter, w->job->units))),
+    add(w, w->reference, what,
+        SAYING("step.last_screws.know", SAY_ARG("beside", SAY_SIZE, screw_beside(last->screw_diameter, w->job->units))),
         SAYING_PLAIN("step.last_screws.why"));
 }
 
@@ -577,12 +596,12 @@ struct stage {
 
 /* The order of work, the same for a fence at either side: the words of the steps differ. */
 static const struct stage order[STAGES] = {
-    {"stage.saw", {write_saw_read, write_saw_true}},
-    {"stage.parts", {write_cut_parts, write_plane_runner, write_glue_layers, write_guard}},
-    {"stage.runners", {write_spacers, write_base_glue, write_runner_screws, write_slide}},
-    {"stage.kerf", {write_other_fence, write_first_stop, write_first_kerf}},
-    {"stage.fence", {write_pivot, write_square, write_stop, write_cover, write_rest_kerf, write_look}},
-    {"stage.proof", {write_test, write_move, write_last_screws, write_flip_stop, write_finish}},
+    {"stage.saw",     {write_saw_read, write_saw_true}                                                 },
+    {"stage.parts",   {write_cut_parts, write_plane_runner, write_glue_layers, write_guard}            },
+    {"stage.runners", {write_spacers, write_base_glue, write_runner_screws, write_slide}               },
+    {"stage.kerf",    {write_other_fence, write_first_stop, write_first_kerf}                          },
+    {"stage.fence",   {write_pivot, write_square, write_stop, write_cover, write_rest_kerf, write_look}},
+    {"stage.proof",   {write_test, write_move, write_last_screws, write_flip_stop, write_finish}       },
 };
 
 void sled_write_steps(struct plan_builder *b)

@@ -1,5 +1,5 @@
-/* Screws: the two series and the pilots against published figures, the choice by hand, and the rules that every placed screw
-   keeps, on many sleds. */
+/* Screws: the two series and the pilots against published figures, the choice by hand, and the rules that every placed
+   screw keeps, on many sleds. */
 #include "close.h"
 #include "plan_jobs.h"
 #include "random_saws.h"
@@ -31,15 +31,23 @@ static void free_made(struct made *m)
     diags_free(&m->diags);
 }
 
-/* ANSI B18.6.1: shanks as tables list them; heads as listed for Nos. 4 to 7, the others from the linear fit (from memory). */
+/* ANSI B18.6.1: shanks as tables list them; heads as listed for Nos. 4 to 7, the others from the linear fit (from
+ * memory). */
 static void test_screw_shank_of_number_listed(void **state)
 {
     (void)state;
     static const struct {
         int number;
         double shank, head; /* in */
-    } listed[] = {{4, .112, .225}, {5, .125, .252}, {6, .138, .279}, {7, .151, .305},
-                  {8, .164, .332}, {10, .190, .385}, {12, .216, .438}};
+    } listed[] = {
+        {4,  .112, .225},
+        {5,  .125, .252},
+        {6,  .138, .279},
+        {7,  .151, .305},
+        {8,  .164, .332},
+        {10, .190, .385},
+        {12, .216, .438}
+    };
     for (size_t i = 0; i < sizeof listed / sizeof *listed; i++) {
         assert_within(screw_shank_of_number(listed[i].number) / 25.4, listed[i].shank, 1e-9);
         assert_within(screw_head_of_number(listed[i].number) / 25.4, listed[i].head, 0.0011);
@@ -48,23 +56,31 @@ static void test_screw_shank_of_number_listed(void **state)
     assert_int_equal(screw_number_of_shank(4.0), 0); /* .1575 in lies between Nos. 7 and 8 */
 }
 
-/* Wood Handbook ch. 8: root two thirds of the shank; lead hole 70 % of the root in softer woods, 90 % from gravity 0.6 up. The
-   millimetre figures are those worked from it for the inch and the metric series. */
+/* Wood Handbook ch. 8: root two thirds of the shank; lead hole 70 % of the root in softer woods, 90 % from gravity 0.6
+   up. The millimetre figures are those worked from it for the inch and the metric series. */
 static void test_screw_pilot_both_series(void **state)
 {
     (void)state;
     static const struct {
         double shank, soft, hard, within;
     } rows[] = {
-        {.112 * 25.4, 1.33, 1.71, 0.006}, {.125 * 25.4, 1.48, 1.90, 0.006}, {.138 * 25.4, 1.64, 2.10, 0.006},
-        {.164 * 25.4, 1.94, 2.50, 0.006}, {.190 * 25.4, 2.25, 2.90, 0.006}, {.216 * 25.4, 2.56, 3.29, 0.006},
-        {3.0, 1.4, 1.8, 0.05}, {3.5, 1.6, 2.1, 0.05}, {4.0, 1.9, 2.4, 0.05}, {4.5, 2.1, 2.7, 0.05}, {5.0, 2.3, 3.0, 0.05},
+        {.112 * 25.4, 1.33, 1.71, 0.006},
+        {.125 * 25.4, 1.48, 1.90, 0.006},
+        {.138 * 25.4, 1.64, 2.10, 0.006},
+        {.164 * 25.4, 1.94, 2.50, 0.006},
+        {.190 * 25.4, 2.25, 2.90, 0.006},
+        {.216 * 25.4, 2.56, 3.29, 0.006},
+        {3.0,         1.4,  1.8,  0.05 },
+        {3.5,         1.6,  2.1,  0.05 },
+        {4.0,         1.9,  2.4,  0.05 },
+        {4.5,         2.1,  2.7,  0.05 },
+        {5.0,         2.3,  3.0,  0.05 },
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         assert_within(screw_pilot(rows[i].shank, 0.42), rows[i].soft, rows[i].within);
         assert_within(screw_pilot(rows[i].shank, 0.62), rows[i].hard, rows[i].within);
     }
-    assert_close(screw_pilot(4, 0.6), 2.4, 1e-12);     /* 4 x 2/3 x 0.9: 0.6 is hard */
+    assert_close(screw_pilot(4, 0.6), 2.4, 1e-12);        /* 4 x 2/3 x 0.9: 0.6 is hard */
     assert_close(screw_pilot(4, 0.599), 1.8666667, 1e-7); /* 4 x 2/3 x 0.7 */
 }
 
@@ -82,7 +98,8 @@ static const struct screw_kind rack4 = {.diameter = 4, .head = 8, .lengths = few
 static void test_screw_choose_shortest_into_fence(void **state)
 {
     (void)state;
-    struct screw_joint j = {.through = 12, .into = 100, .least_diameters = 7, .tip_inside = 2, .wanted_diameter = 4, .most_diameter = 5.4};
+    struct screw_joint j = {
+        .through = 12, .into = 100, .least_diameters = 7, .tip_inside = 2, .wanted_diameter = 4, .most_diameter = 5.4};
     struct screw_fit f = screw_choose(&rack4, 1, &j);
     assert_true(f.serves);
     assert_close(f.length, 40, 1e-12);
@@ -100,7 +117,13 @@ static void test_screw_choose_longest_into_runner(void **state)
     (void)state;
     size_t n;
     const struct screw_kind *series = screw_series(UNITS_MM, &n);
-    struct screw_joint j = {.through = 12, .into = 9, .least_diameters = 1, .tip_inside = 1, .wanted_diameter = 4, .most_diameter = 5.7, .deep = true};
+    struct screw_joint j = {.through = 12,
+                            .into = 9,
+                            .least_diameters = 1,
+                            .tip_inside = 1,
+                            .wanted_diameter = 4,
+                            .most_diameter = 5.7,
+                            .deep = true};
     struct screw_fit f = screw_choose(series, n, &j);
     assert_true(f.serves);
     assert_close(f.kind->diameter, 4, 1e-12);
@@ -112,7 +135,8 @@ static void test_screw_choose_longest_into_runner(void **state)
 static void test_screw_choose_rack_too_thick(void **state)
 {
     (void)state;
-    struct screw_joint j = {.through = 12, .into = 70, .least_diameters = 7, .tip_inside = 2, .wanted_diameter = 2.6, .most_diameter = 3.5};
+    struct screw_joint j = {
+        .through = 12, .into = 70, .least_diameters = 7, .tip_inside = 2, .wanted_diameter = 2.6, .most_diameter = 3.5};
     assert_null(screw_choose(&rack4, 1, &j).kind);
 }
 
@@ -122,9 +146,9 @@ static void test_screw_spread_counts(void **state)
     double at[64];
     assert_int_equal(screw_spread(40, 540, 150, 5, 40, at, 64), 5); /* 500 / 150: 5 ends and between; 125 apart */
     assert_close(at[1], 165, 1e-12);
-    assert_int_equal(screw_spread(0, 600, 150, 2, 40, at, 64), 5);  /* 4 gaps of 150 exactly */
+    assert_int_equal(screw_spread(0, 600, 150, 2, 40, at, 64), 5); /* 4 gaps of 150 exactly */
     assert_int_equal(screw_spread(0, 601, 150, 2, 40, at, 64), 6);
-    assert_int_equal(screw_spread(0, 100, 150, 5, 40, at, 64), 3);  /* 100 / 40: two gaps of at least 40 */
+    assert_int_equal(screw_spread(0, 100, 150, 5, 40, at, 64), 3); /* 100 / 40: two gaps of at least 40 */
     assert_int_equal(screw_spread(0, 30, 150, 5, 40, at, 64), 1);
     assert_close(at[0], 15, 1e-12);
 }
@@ -137,7 +161,8 @@ static void test_screw_clear_of_runner(void **state)
     assert_close(screw_clear_of(-145, &runner, 1, 6, 45, 300), -156, 1e-12); /* 11 outward, 21 inward */
     assert_close(screw_clear_of(-132, &runner, 1, 6, 45, 300), -124, 1e-12); /* 24 outward, 8 inward */
     runner = (struct screw_gap){45, 60};
-    assert_close(screw_clear_of(46, &runner, 1, 6, 45, 300), 66, 1e-12); /* inward would be nearer to the blade than 45 */
+    assert_close(screw_clear_of(46, &runner, 1, 6, 45, 300), 66,
+                 1e-12); /* inward would be nearer to the blade than 45 */
     runner = (struct screw_gap){270, 300};
     assert_close(screw_clear_of(295, &runner, 1, 6, 45, 300), 264, 1e-12); /* outward there is no fence any more */
 }
@@ -149,7 +174,8 @@ static void test_screw_name_of_packet(void **state)
     size_t n;
     const struct screw_kind *inch = screw_series(UNITS_IN, &n);
     assert_string_equal(screw_name(&pool, &rack4, 40, UNITS_MM), "4\u00A0\u00D7\u00A040\u00A0mm");
-    assert_string_equal(screw_name(&pool, &inch[2], 1.5 * 25.4, UNITS_IN), "No.\u00A08\u00A0\u00D7\u00A01\u00A01\u20442\u00A0in");
+    assert_string_equal(screw_name(&pool, &inch[2], 1.5 * 25.4, UNITS_IN),
+                        "No.\u00A08\u00A0\u00D7\u00A01\u00A01\u20442\u00A0in");
     assert_string_equal(screw_name(&pool, &inch[2], 25.4, UNITS_IN), "No.\u00A08\u00A0\u00D7\u00A01\u00A0in");
     assert_string_equal(screw_drill_name(&pool, 6 * 25.4 / 64, UNITS_IN), "3\u204432\u00A0in");
     assert_string_equal(screw_drill_name(&pool, 2.4, UNITS_MM), "2.4\u00A0mm");
@@ -161,11 +187,13 @@ static const struct plan_fence *fence_of(const struct plan *p, const struct plan
     return part->kind == PART_REFERENCE_FENCE ? &p->sled.reference : &p->sled.other;
 }
 
-static bool is_under_runner(const struct plan_sled *s, double x, double apart)
+static bool is_under_runner(const struct plan_sled *s, double x, double v, double apart)
 {
-    for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++)
-        if (s->runner[side].present && fabs(x - s->runner[side].slot_x) < s->runner[side].width / 2 + apart)
+    for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
+        const struct plan_runner *r = &s->runner[side];
+        if (r->present && fabs(x - r->slot_x) < r->width / 2 + apart && v > r->v0 && v < r->v0 + r->length)
             return true;
+    }
     return false;
 }
 
@@ -173,13 +201,14 @@ static void check_fence_hole(const struct plan *p, const struct plan_hole *h, co
 {
     const struct plan_sled *s = &p->sled;
     const struct plan_fence *f = fence_of(p, part);
-    bool given = h->role == HOLE_PIVOT || h->role == HOLE_TRIAL, under = is_under_runner(s, h->x, h->head_diameter / 2);
+    bool given = h->role == HOLE_PIVOT || h->role == HOLE_TRIAL,
+         under = is_under_runner(s, h->x, h->v, h->head_diameter / 2);
     double runner = s->runner[SIDE_LEFT].present ? s->runner[SIDE_LEFT].thickness : s->runner[SIDE_RIGHT].thickness;
     double hold = h->screw_length - s->base_thickness - (under ? runner : 0);
     assert_true(hold >= 7 * h->screw_diameter - 1e-9);
     assert_true(f->height - hold >= 2 - 1e-9);
     assert_within(h->tip, f->height - hold, 1e-9);
-    assert_true(given || !is_under_runner(s, h->x, h->head_diameter / 2 + 1.99));
+    assert_true(given || !is_under_runner(s, h->x, h->v, h->head_diameter / 2 + 1.99));
     assert_true(h->x > f->x0 && h->x < f->x0 + f->length && h->x > s->base_x0 && h->x < s->base_x0 + s->base_width);
     double layer = fabs(f->v_outer - f->v_face) / f->layers, in = fabs(h->v - f->v_face) / layer;
     assert_within(in - floor(in), 0.5, 1e-9); /* the middle of one layer, no glue line */
@@ -199,8 +228,8 @@ static void check_runner_hole(const struct plan *p, const struct plan_hole *h, c
     assert_true(h->from_above);
 }
 
-/* Screws of one part stand ten diameters apart along it, but for the last screw beside the trial's hole, and for places that
-   the job gives. */
+/* Screws of one part stand ten diameters apart along it, but for the last screw beside the trial's hole, and for places
+   that the job gives. */
 static void check_spacing(const struct plan *p)
 {
     for (size_t i = 0; i < p->n_holes; i++)
@@ -233,7 +262,10 @@ static void check_rules(const struct plan *p)
         else
             fail_msg("a screw in part %c", part->letter); /* the guard has no metal */
         assert_true((h->role == HOLE_FIXED) == (part->kind != PART_REFERENCE_FENCE));
-        const struct plan_hole **one = h->role == HOLE_PIVOT ? &pivot : h->role == HOLE_TRIAL ? &trial : h->role == HOLE_LAST ? &last : NULL;
+        const struct plan_hole **one = h->role == HOLE_PIVOT   ? &pivot
+                                       : h->role == HOLE_TRIAL ? &trial
+                                       : h->role == HOLE_LAST  ? &last
+                                                               : NULL;
         assert_true(!one || !*one);
         if (one)
             *one = h;
@@ -265,17 +297,19 @@ static void test_sled_place_screws_contract(void **state)
     contract_job(&t);
     assert_true(make_screws(&t, &m));
     check_rules(&m.plan);
-    int in_guide = 0;
+    int in_guide = 0, in_free = 0;
     for (size_t i = 0; i < m.plan.n_holes; i++) {
         const struct plan_hole *h = &m.plan.holes[i];
         in_guide += strcmp(h->part, "E") == 0;
+        in_free += strcmp(h->part, "F") == 0;
         if (h->role == HOLE_PIVOT) {
             assert_close(h->x, -330, 1e-12);
-            assert_close(h->v, 99, 1e-12); /* face 126, two layers of 18: the outer one's middle, 126 - 27 */
+            assert_close(h->v, 99, 1e-12);         /* face 126, two layers of 18: the outer one's middle, 126 - 27 */
             assert_close(h->diameter, 2.4, 1e-12); /* birch plywood 685 / 1120 = 0.61: 4 x 2/3 x 0.9 */
         }
     }
     assert_int_equal(in_guide, 5); /* 580 - 2 x 40 = 500 long: 4 gaps of 125 */
+    assert_int_equal(in_free, 5);  /* 388 - 2 x 40 = 308 long would do with 4; five a runner */
     assert_close(plan_find_check(&m.plan, CHECK_SCREW_FREE_STRIP)->value, 41, 1e-12); /* 45 - 8/2 */
     assert_int_equal(plan_find_check(&m.plan, CHECK_SCREW_LENGTH)->verdict, VERDICT_PASS);
     free_made(&m);
@@ -423,6 +457,22 @@ static void test_sled_place_screws_pivot_under_runner(void **state)
     free_made(&m);
 }
 
+/* The same under a far fence, where the free runner, cut for the stop, does not reach: through the base alone. */
+static void test_sled_place_screws_beyond_short_runner(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    struct made m = {0};
+    contract_job_far(&t);
+    t.job.jig.as.sled.reference_fence.moving.from_blade = given(180);
+    assert_true(make_screws(&t, &m));
+    check_rules(&m.plan);
+    for (size_t i = 0; i < m.plan.n_holes; i++)
+        if (m.plan.holes[i].role == HOLE_TRIAL)
+            assert_close(m.plan.holes[i].screw_length, 40, 1e-12);
+    free_made(&m);
+}
+
 /* A slot 43 from the blade: a head of 8 would stand at 39, so that runner is glued only. */
 static void test_sled_place_screws_runner_in_strip(void **state)
 {
@@ -462,6 +512,7 @@ int main(void)
         cmocka_unit_test(test_sled_place_screws_runner_glue_only),
         cmocka_unit_test(test_sled_place_screws_pivot_in_strip),
         cmocka_unit_test(test_sled_place_screws_pivot_under_runner),
+        cmocka_unit_test(test_sled_place_screws_beyond_short_runner),
         cmocka_unit_test(test_sled_place_screws_runner_in_strip),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -1,5 +1,5 @@
-/* The building order and the cautions: figures worked by hand, the rules of order, and that every sentence that is asked for
-   is there with its arguments, and every sentence that is there is asked for. */
+/* The building order and the cautions: figures worked by hand, the rules of order, and that every sentence that is
+   asked for is there with its arguments, and every sentence that is there is asked for. */
 #include "close.h"
 #include "plan_jobs.h"
 #include "random_saws.h"
@@ -144,10 +144,22 @@ static const struct variant {
     const char *name;
     void (*fill)(struct test_job *);
 } variants[] = {
-    {"contract", contract_job}, {"far", contract_job_far}, {"least", least_job}, {"least in inches", least_inch},
-    {"single layer, no knife", single_layer}, {"rebate", rebate}, {"no air", no_air}, {"narrow runner", narrow_runner},
-    {"wide runner", wide_runner}, {"year too wide", year_too_wide}, {"MDF base", mdf_base}, {"other material", other_material},
-    {"one slot, uneven", one_slot_uneven}, {"overhanging", overhanging_start}, {"slot in the strip", slot_in_strip}, {"short other fence", short_other_fence},
+    {"contract",               contract_job     },
+    {"far",                    contract_job_far },
+    {"least",                  least_job        },
+    {"least in inches",        least_inch       },
+    {"single layer, no knife", single_layer     },
+    {"rebate",                 rebate           },
+    {"no air",                 no_air           },
+    {"narrow runner",          narrow_runner    },
+    {"wide runner",            wide_runner      },
+    {"year too wide",          year_too_wide    },
+    {"MDF base",               mdf_base         },
+    {"other material",         other_material   },
+    {"one slot, uneven",       one_slot_uneven  },
+    {"overhanging",            overhanging_start},
+    {"slot in the strip",      slot_in_strip    },
+    {"short other fence",      short_other_fence},
 };
 enum { VARIANTS = sizeof variants / sizeof *variants };
 
@@ -196,7 +208,8 @@ static bool names_arg(const char *text, const char *name)
     return false;
 }
 
-/* Every {name} has its argument and the other way round; words of arguments are there; nothing empty or not a number. */
+/* Every {name} has its argument and the other way round; words of arguments are there; nothing empty or not a number.
+ */
 static void check_words(const struct saying *s, void *unused)
 {
     (void)unused;
@@ -207,7 +220,9 @@ static void check_words(const struct saying *s, void *unused)
         const struct say_arg *a = &s->arg[i];
         if (!names_arg(text, a->name))
             fail_msg("%s does not use {%s}", s->key, a->name);
-        if (a->kind == SAY_WORD ? strncmp(a->text, "part.", 5) != 0 && !words_find(a->text) : a->kind == SAY_TEXT ? !a->text || !*a->text : !isfinite(a->number))
+        if (a->kind == SAY_WORD   ? strncmp(a->text, "part.", 5) != 0 && !words_find(a->text)
+            : a->kind == SAY_TEXT ? !a->text || !*a->text
+                                  : !isfinite(a->number))
             fail_msg("%s: {%s} says nothing", s->key, a->name);
         if (a->kind >= SAY_SIZE && a->kind <= SAY_UNCERTAINTY && a->number < -1e-9)
             fail_msg("%s: {%s} is %g", s->key, a->name, a->number);
@@ -269,11 +284,17 @@ static void mark_key(const struct saying *s, void *data)
     }
 }
 
-/* Said only of sleds that no variant here is: a runner that no screw suits, a fence too low for any, a stop on the outfeed, a
-   last screw alone, no guard. */
+/* Said only of sleds that no variant here is: a runner that no screw suits, a fence too low for any, a stop on the
+   outfeed, a last screw alone, no guard. */
 static const char *const rare[] = {
-    "check.screw_length.buy", "check.screw_length.glue_only", "check.screw_length.no_screw", "check.screw_length.why.none",
-    "check.screw_length.why.fence", "check.screw_free_strip.remedy", "caution.no_guard", "caution.no_guard.title",
+    "check.screw_length.buy",
+    "check.screw_length.glue_only",
+    "check.screw_length.no_screw",
+    "check.screw_length.why.none",
+    "check.screw_length.why.fence",
+    "check.screw_free_strip.remedy",
+    "caution.no_guard",
+    "caution.no_guard.title",
 };
 
 static bool is_rare(const char *key)
@@ -362,19 +383,29 @@ static void check_before(const struct plan *p, const char *first, const char *th
         fail_msg("%s (%d) does not come before %s (%d)", first, a, then, b);
 }
 
-/* Nothing that must still move is glued; nothing is cut without stop; the guard stands before the blade can come out. */
+/* Nothing that must still move is glued; nothing is cut without stop; the guard stands before the blade can come out.
+ */
 static void check_order(const struct plan *p)
 {
     static const char *const before[][2] = {
-        {"step.saw_read", "step.cut_parts"},     {"step.glue_layers", "step.guard"},
-        {"step.guard", "step.rest_kerf"},        {"step.guard", "step.pivot"},
-        {"step.spacers", "step.base_glue"},      {"step.base_glue", "step.slide"},
-        {"step.slide", "step.first_kerf"},       {"step.other_fence", "step.first_kerf"},
-        {"step.first_stop", "step.first_kerf"},  {"step.first_kerf", "step.square"},
-        {"step.pivot", "step.square"},           {"step.square", "step.rest_kerf"},
-        {"step.stop", "step.rest_kerf"},         {"step.rest_kerf", "step.look"},
-        {"step.look", "step.test"},              {"step.test", "step.move"},
-        {"step.move", "step.last_screws"},       {"step.last_screws", "step.finish"},
+        {"step.saw_read",    "step.cut_parts"  },
+        {"step.glue_layers", "step.guard"      },
+        {"step.guard",       "step.rest_kerf"  },
+        {"step.guard",       "step.pivot"      },
+        {"step.spacers",     "step.base_glue"  },
+        {"step.base_glue",   "step.slide"      },
+        {"step.slide",       "step.first_kerf" },
+        {"step.other_fence", "step.first_kerf" },
+        {"step.first_stop",  "step.first_kerf" },
+        {"step.first_kerf",  "step.square"     },
+        {"step.pivot",       "step.square"     },
+        {"step.square",      "step.rest_kerf"  },
+        {"step.stop",        "step.rest_kerf"  },
+        {"step.rest_kerf",   "step.look"       },
+        {"step.look",        "step.test"       },
+        {"step.test",        "step.move"       },
+        {"step.move",        "step.last_screws"},
+        {"step.last_screws", "step.finish"     },
     };
     for (size_t i = 0; i < sizeof before / sizeof *before; i++)
         check_before(p, before[i][0], before[i][1]);
@@ -445,17 +476,18 @@ static void test_sled_write_steps_contract_figures(void **state)
     fill_job(&t, &variants[0]);
     assert_true(make_plan(&t, &m));
     const struct plan *p = &m.plan;
-    const struct plan_step *first = &p->steps[find_step(p, "step.first_stop")], *stop = &p->steps[find_step(p, "step.stop")];
+    const struct plan_step *first = &p->steps[find_step(p, "step.first_stop")],
+                           *stop = &p->steps[find_step(p, "step.stop")];
     assert_within(number_of(&first->know, "edge"), 351.6 - 103.0, 0.1);
     assert_within(number_of(&stop->what, "y") - number_of(&first->what, "y"), 103.0, 0.1);
-    assert_within(number_of(&stop->know, "face"), 477.56, 0.01); /* y_stop of the worked plan */
+    assert_within(number_of(&stop->know, "face"), 477.56, 0.01);  /* y_stop of the worked plan */
     assert_within(number_of(&stop->what, "y"), 351.6 + 388, 0.6); /* the free runner's end, cut to 388 */
     const struct plan_step *kerf = &p->steps[find_step(p, "step.first_kerf")];
     assert_within(number_of(&kerf->what, "height"), 17, 1e-9); /* 12 + 5 */
     /* half the chord 5 below the top of a blade of radius 127: sqrt(5 x 249) = 35.28; 500 - 35.28 - 248.6 = 216.1 */
     assert_within(number_of(&kerf->know, "end"), 216.1, 0.1);
     assert_within(number_of(&p->steps[find_step(p, "step.spacers")].what, "spacer"), 1.3, 1e-9); /* 9.6 - 9.0 + 0.7 */
-    assert_within(number_of(&p->steps[find_step(p, "step.look")].know, "left"), 30.46, 0.01); /* 90 - 59.54 */
+    assert_within(number_of(&p->steps[find_step(p, "step.look")].know, "left"), 30.46, 0.01);    /* 90 - 59.54 */
     const struct plan_step *runner = &p->steps[find_step(p, "step.plane_runner")];
     assert_within(number_of(&runner->what, "to"), 19.00, 1e-9); /* lies inside, left as it is */
     assert_within(number_of(&runner->what, "low"), 18.876, 0.001);
@@ -492,7 +524,8 @@ static void test_sled_write_steps_far_fence(void **state)
     const struct plan_step *guard = &p->steps[find_step(p, "step.guard")];
     assert_true(has_letter(guard->parts, p, PART_OTHER_FENCE));
     assert_false(has_letter(guard->parts, p, PART_REFERENCE_FENCE));
-    assert_within(number_of(&p->steps[find_step(p, "step.stop")].know, "face"), 461.56, 0.01); /* y_n of the worked plan */
+    assert_within(number_of(&p->steps[find_step(p, "step.stop")].know, "face"), 461.56,
+                  0.01); /* y_n of the worked plan */
     assert_string_equal(p->cautions[0].text.key, "caution.bare_blade");
     free_made(&m);
 }
