@@ -32,10 +32,11 @@ static bool knife_is_unknown(const struct job *job, const struct plan *plan)
     return job->saw.knife.kind == KNIFE_NOT_STATED;
 }
 
-static bool knife_is_there(const struct job *job, const struct plan *plan)
+/* A knife that failed its check does not pass the kerf: the check says what to do. */
+static bool knife_passes(const struct job *job, const struct plan *plan)
 {
-    (void)plan;
-    return job->saw.knife.kind == KNIFE_RIVING;
+    const struct plan_check *c = plan_find_check(plan, CHECK_RIVING_KNIFE);
+    return job->saw.knife.kind == KNIFE_RIVING && !(c && c->verdict == VERDICT_FAIL);
 }
 
 /* The arguments of a text, besides none. */
@@ -72,7 +73,7 @@ static const struct caution_row {
     /* 29 CFR 1910.213(s); other cutter: common practice */
     {SIGNAL_WARNING, TEXTS("upright"), ARG_KERF, ARG_KERF, NULL},
     /* HSE, circular saw bench */
-    {SIGNAL_WARNING, TEXTS("knife_on"), 0, 0, knife_is_there},
+    {SIGNAL_WARNING, TEXTS("knife_on"), 0, 0, knife_passes},
     /* judgement */
     {SIGNAL_WARNING, TEXTS("knife_try"), 0, 0, knife_is_unknown},
     /* makers' manuals */

@@ -571,6 +571,32 @@ static void test_sled_write_cautions_most_needed_first(void **state)
     free_made(&m);
 }
 
+static bool has_caution(const struct plan *p, const char *key)
+{
+    for (size_t i = 0; i < p->n_cautions; i++)
+        if (strcmp(p->cautions[i].text.key, key) == 0)
+            return true;
+    return false;
+}
+
+/* A knife of 3.0 in a kerf of 2.8 fails its check: the sheet does not say that it passes. */
+static void test_plan_build_no_caution_against_a_check(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    for (int i = 0; i < 2; i++) {
+        struct made m = {0};
+        fill_job(&t, &variants[0]);
+        t.job.saw.knife.thickness = given(i ? 3.0 : 2.2);
+        assert_true(plan_build(&t.job, &m.diags, &m.plan));
+        assert_int_equal(plan_find_check(&m.plan, CHECK_RIVING_KNIFE)->verdict, i ? VERDICT_FAIL : VERDICT_PASS);
+        assert_true(has_caution(&m.plan, "caution.knife_on") == !i);
+        assert_true(find_step(&m.plan, "step.finish") > 0);
+        plan_free(&m.plan);
+        diags_free(&m.diags);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -583,6 +609,7 @@ int main(void)
         cmocka_unit_test(test_sled_write_steps_far_fence),
         cmocka_unit_test(test_sled_write_steps_letters_match_the_parts_table),
         cmocka_unit_test(test_sled_write_cautions_most_needed_first),
+        cmocka_unit_test(test_plan_build_no_caution_against_a_check),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
