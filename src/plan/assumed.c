@@ -31,7 +31,8 @@ static void list_stocks(struct plan_builder *b, const struct job_sled *wish)
 {
     struct sled_stocks s = sled_choose_stocks(b->job);
 
-    list_stock(b, wish->base_stock, "assumed.base_stock", s.base);
+    if (!wish->base_stock)
+        build_add_assumed(b, SAYING("assumed.base_stock", SAY_STR("stock", s.base->name), SAY_ARG("least", SAY_SIZE, SLED_BASE_LEAST)));
     list_stock(b, wish->reference_fence.stock, "assumed.reference_stock", s.reference);
     list_stock(b, wish->other_fence.stock, "assumed.other_stock", s.other);
     list_stock(b, wish->guard_stock, "assumed.guard_stock", s.guard);
@@ -50,13 +51,15 @@ static void list_work(struct plan_builder *b, const struct job_sled *wish)
 {
     const struct plan_sled *s = &b->plan->sled;
     const struct size_row rows[] = {
-        {wish->capacity_width.given, "assumed.capacity_width", SAY_SIZE, s->capacity_width},
         {wish->capacity_thickness.given, "assumed.capacity_thickness", SAY_SIZE, s->capacity_thickness},
         {wish->blade_above_work.given, "assumed.blade_above_work", SAY_SIZE, s->blade_above_work},
         {false, "assumed.hand_force", SAY_FORCE, SLED_HAND_FORCE},
         {false, "assumed.work_density", SAY_NUMBER, SLED_WORK_DENSITY},
     };
 
+    if (!wish->capacity_width.given)
+        build_add_assumed(b, SAYING("assumed.capacity_width", SAY_ARG("value", SAY_SIZE, s->capacity_width),
+                                    SAY_ARG("most", SAY_SIZE, SLED_WIDTH_MOST)));
     LIST_SIZES(b, rows);
 }
 

@@ -603,7 +603,8 @@ static struct saying say_remedy(const struct search *s, double n, const struct p
     return SAYING(s->lever->key, SAY_ARG("number", s->lever->kind, n), SAY_ARG("edge", SAY_SIZE, p->sled.guard_v1),
                   SAY_ARG("depth", SAY_SIZE, p->sled.base_depth), SAY_ARG("left", SAY_SIZE, -p->sled.base_x0),
                   SAY_ARG("width", SAY_FIT, sled_guide(&p->sled)->width),
-                  SAY_ARG("free", SAY_FIT, isnan(other) ? 0 : other), SAY_STR("stock", runner ? runner->name : ""));
+                  SAY_ARG("free", SAY_FIT, isnan(other) ? 0 : other), SAY_STR("stock", runner ? runner->name : ""),
+                  SAY_ARG("top", SAY_SIZE, aim_knife_top(s->builder->job, p)));
 }
 
 static bool try_lever(const struct search *s, struct saying *out)

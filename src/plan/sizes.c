@@ -12,7 +12,7 @@
 #include <string.h>
 
 static const double least_capacity_thickness = 10, default_above_work = 5;
-static const double width_most = 600, width_least = 100; /* of work, where the job leaves it out */
+static const double width_least = 100; /* of work, where the job leaves it out */
 static const double side_beyond_slot = 60, side_least = 350, fence_end_to_point = 50;
 static const double guard_width = 100, stop_length = 60, room_beyond_work = 10;
 static const double runner_below_slot = 0.5, free_runner_extra = 0.05;
@@ -450,7 +450,7 @@ static bool search_width(struct sizing *z, struct plan_sled *s)
     double step = z->job->units == UNITS_IN ? MM_PER_INCH / 4 : 5;
     const char *obstacle = NULL;
 
-    for (double w = sled_round_down(width_most, step); w >= width_least - 1e-9; w -= step) {
+    for (double w = sled_round_down(SLED_WIDTH_MOST, step); w >= width_least - 1e-9; w -= step) {
         size_for_width(z, w, s);
         obstacle = width_obstacle(z, s);
         if (!obstacle)

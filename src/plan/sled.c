@@ -10,7 +10,7 @@ static const double strip_to_buy_density = 700, strip_to_buy_shrinkage = 4.8;
 
 static bool better_base(const struct job_stock *a, const struct job_stock *b)
 {
-    bool a_thick = a->thickness.v >= 9, b_thick = b->thickness.v >= 9;
+    bool a_thick = a->thickness.v >= SLED_BASE_LEAST, b_thick = b->thickness.v >= SLED_BASE_LEAST;
 
     if (a_thick != b_thick)
         return a_thick;

@@ -9,6 +9,8 @@
 #include "plan/wood.h"
 
 /* Judgements: common practice, no source. Lengths mm, forces N. */
+#define SLED_BASE_LEAST 9.0          /* thickness of a base, where there is a choice */
+#define SLED_WIDTH_MOST 600.0        /* of work, where the job leaves it out */
 #define SLED_CLEARANCE 5.0           /* blade to work at the start, base to blade when parked */
 #define SLED_OVERRUN 5.0             /* of the stop past the place where the cut is through */
 #define SLED_LEAST_ABOVE_WORK 3.0    /* q_min, or blade_above_work where that is less */

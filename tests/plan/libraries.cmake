@@ -1,1 +1,2 @@
 fettle_test_uses(test_steps stage_words) # its keys are looked up in the table of sentences
+fettle_test_uses(test_plan_words stage_words)
