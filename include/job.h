@@ -258,6 +258,7 @@ struct job_test {
     struct mark date_mark;
     struct str by, note;
     const struct job_instrument *instrument; /* NULL: the default caliper, "assumed, check unknown" */
+    struct mark instrument_mark;
     struct job_climate air;
     struct job_moved moved;
     bool practice;

@@ -15,10 +15,25 @@ static const struct diag_fixed {
 #undef DIAG
 };
 
+static void find_lines(struct diag_source *source, size_t size, struct pool *pool)
+{
+    const char *end = source->text + size;
+    size_t n = 1;
+    for (const char *p = source->text; p < end; p++)
+        n += *p == '\n';
+    source->lines = pool_alloc(pool, n * sizeof *source->lines);
+    source->lines[source->n_lines++] = source->text;
+    for (const char *p = source->text; p < end; p++)
+        if (*p == '\n')
+            source->lines[source->n_lines++] = p + 1;
+}
+
 int diags_add_source(struct diags *d, const char *name, const char *text, size_t size)
 {
     d->sources = mem_grow(d->sources, d->n_sources, &d->source_capacity, sizeof *d->sources);
-    d->sources[d->n_sources] = (struct diag_source){pool_string(&d->pool, name), pool_string_n(&d->pool, text, size)};
+    d->sources[d->n_sources] =
+        (struct diag_source){.name = pool_string(&d->pool, name), .text = pool_string_n(&d->pool, text, size)};
+    find_lines(&d->sources[d->n_sources], size, &d->pool);
     return (int)d->n_sources++;
 }
 
@@ -96,17 +111,6 @@ void diag_message(const struct diag *one, struct text *out)
         text_printf(out, ": %s", one->detail);
 }
 
-static const char *find_line(const char *text, int line)
-{
-    for (int i = 1; i < line; i++) {
-        text = strchr(text, '\n');
-        if (!text)
-            return "";
-        text++;
-    }
-    return text;
-}
-
 /* A character that a terminal may show as it is; anything else of a broken file becomes U+FFFD. */
 static unsigned showable(unsigned c)
 {
@@ -153,7 +157,7 @@ void diag_print(const struct diags *d, const struct diag *one, struct text *out)
     text_add_char(out, '\n');
     if (m->line > 0 && source) {
         text_add(out, "    ");
-        print_line_and_caret(find_line(source->text, m->line), m, out);
+        print_line_and_caret((size_t)m->line <= source->n_lines ? source->lines[m->line - 1] : "", m, out);
     }
 }
 

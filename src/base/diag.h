@@ -35,6 +35,8 @@ struct diag {
 struct diag_source {
     const char *name; /* as it is to be printed */
     const char *text; /* whole, NUL-terminated */
+    const char **lines; /* where each begins */
+    size_t n_lines;
 };
 
 /* Everything reachable from a struct diags is freed by diags_free. {0} is empty. */

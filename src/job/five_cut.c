@@ -84,13 +84,22 @@ static void check_ends(struct reader *r, const struct five_cut_readings *f)
     }
 }
 
+static bool measures_widths(const struct job_instrument *i)
+{
+    return i->kind != INSTRUMENT_FEELER && i->kind != INSTRUMENT_SQUARE && i->kind != INSTRUMENT_STRAIGHT_EDGE;
+}
+
 static void check_five_cut(struct reader *r, const struct node *map, void *out)
 {
-    struct five_cut_readings *f = &((struct job_test *)out)->as.five_cut;
+    struct job_test *t = out;
+    struct five_cut_readings *f = &t->as.five_cut;
     (void)map;
     check_ends(r, f);
+    if (t->instrument && !measures_widths(t->instrument))
+        diag_at(r->diags, DIAG_CONTRADICTION, t->instrument_mark, reader_key(r, "instrument"),
+                "\"%s\" cannot measure the width of a strip", t->instrument->name);
     if (f->pivot_to_moving.given != f->moving_end_given && !r->excuse_absent)
-        diag_at(r->diags, DIAG_CONTRADICTION, ((struct job_test *)out)->mark, reader_path(r),
+        diag_at(r->diags, DIAG_CONTRADICTION, t->mark, reader_path(r),
                 "`pivot_to_moving` and `moving_end` go together");
     if (f->pivot_to_moving.given && r->job->jig.given && r->job->jig.kind == JIG_CROSSCUT_SLED && !r->excuse_absent)
         diag_at(r->diags, DIAG_CONTRADICTION, f->pivot_to_moving.mark, reader_key(r, "pivot_to_moving"),

@@ -215,7 +215,7 @@ static const struct node *use_all(struct reader *r, const char *job_name, const 
     struct node *whole = pool_copy(&r->job->pool, own, sizeof *own);
     size_t i = 0;
     if (list && list->kind != NODE_LIST)
-        diag_at(r->diags, DIAG_WRONG_TYPE, list->mark, "use", "found %s; here stands a list of files, [shop.yaml]",
+        diag_at(r->diags, DIAG_WRONG_TYPE, list->mark, "use", "found %s; a list of files belongs here, [shop.yaml]",
                 reader_show(r, list));
     else if (list && list->n > USE_MOST)
         diag_at(r->diags, DIAG_TOO_MANY, list->mark, "use", "%zu; at most %d", list->n, USE_MOST);

@@ -69,7 +69,7 @@ static bool check_range(struct reader *r, const struct field *f, struct mark m, 
                        show_number(r, f->quantity, m, f->high), f->hint ? "; " : "", f->hint ? f->hint : "");
     }
     if (f->whole && v != floor(v))
-        return diag_at(r->diags, DIAG_BAD_NUMBER, m, reader_path(r), "found %.6g; a whole number stands here", v);
+        return diag_at(r->diags, DIAG_BAD_NUMBER, m, reader_path(r), "found %.6g; a whole number belongs here", v);
     if (has_range(f->usual_low, f->usual_high) && (v < f->usual_low || v > f->usual_high))
         diag_at(r->diags, DIAG_UNUSUAL, m, reader_path(r), "%s; usual: %s to %s", show_number(r, f->quantity, m, v),
                 show_number(r, f->quantity, m, f->usual_low), show_number(r, f->quantity, m, f->usual_high));
@@ -121,7 +121,7 @@ static void read_pair(struct reader *r, const struct field *f, const struct node
     bool excused = r->excuse_absent;
     if (n && reader_is_kind(r, n, NODE_LIST, "a list of two numbers")) {
         if (n->n != 2)
-            diag_at(r->diags, DIAG_WRONG_TYPE, n->mark, reader_path(r), "found %zu numbers; here stand two%s", n->n,
+            diag_at(r->diags, DIAG_WRONG_TYPE, n->mark, reader_path(r), "found %zu numbers; two belong here%s", n->n,
                     n->n > 2 ? ": a decimal comma?" : "");
         a = n->n == 2 ? n->first : NULL;
         b = a ? a->next : NULL;
