@@ -215,38 +215,10 @@ static const char *runner_variant(struct writer *w, double *to)
     return width > s->plane_high ? "step.plane_runner.what" : "step.plane_runner.what.narrow";
 }
 
-/* A runner that the stop meets may be shorter than the part it is cut from: NULL where none is. */
-static const struct plan_runner *find_cut_runner(struct writer *w)
-{
-    for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
-        const struct plan_runner *r = &w->s->runner[side];
-        const struct plan_part *part = build_find_part(w->plan, r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER);
-        if (r->present && part && part->length - r->length > in_units(w, sawn_within))
-            return r;
-    }
-    return NULL;
-}
-
-static struct saying know_runner(struct writer *w)
-{
-    const struct plan_runner *free = free_of(w->s), *cut = find_cut_runner(w);
-    struct saying know = {.key = cut ? "step.plane_runner.know.one.cut" : "step.plane_runner.know.one"};
-    struct say_arg *next = know.arg;
-    if (free) {
-        know.key = cut ? "step.plane_runner.know.two.cut" : "step.plane_runner.know.two";
-        *next++ = (struct say_arg)SAY_STR("free", w->free);
-        *next++ = (struct say_arg)SAY_ARG("width", SAY_FIT, free->width);
-    }
-    if (cut) {
-        *next++ = (struct say_arg)SAY_STR("cut", cut->is_guide ? w->guide : w->free);
-        *next = (struct say_arg)SAY_ARG("length", SAY_SIZE, cut->length);
-    }
-    return know;
-}
-
 static void write_plane_runner(struct writer *w)
 {
     const struct plan_sled *s = w->s;
+    const struct plan_runner *free = free_of(s);
     double to;
     const char *key = runner_variant(w, &to);
     struct saying what = SAYING(key, SAY_STR("guide", w->guide), SAY_ARG("to", SAY_FIT, to),
@@ -257,30 +229,64 @@ static void write_plane_runner(struct writer *w)
     } else if (strcmp(key, "step.plane_runner.what.narrow") == 0) {
         what.arg[3] = (struct say_arg)SAY_ARG("width", SAY_FIT, sled_guide(s)->width);
     }
-    add(w, letters(w, w->guide, w->free, ""), what, know_runner(w), SAYING_PLAIN("step.plane_runner.why"));
+    struct saying know = SAYING_PLAIN("step.plane_runner.know.one");
+    if (free)
+        know = SAYING("step.plane_runner.know.two", SAY_STR("free", w->free), SAY_ARG("width", SAY_FIT, free->width));
+    add(w, letters(w, w->guide, w->free, ""), what, know, SAYING_PLAIN("step.plane_runner.why"));
+}
+
+/* A runner that the stop meets may be shorter than the part it is cut from. */
+static void write_cut_runner(struct writer *w)
+{
+    for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
+        const struct plan_runner *r = &w->s->runner[side];
+        const struct plan_part *part = build_find_part(w->plan, r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER);
+        if (!r->present || !part || part->length - r->length <= in_units(w, sawn_within))
+            continue;
+        const char *letter = r->is_guide ? w->guide : w->free;
+        add(w, letter,
+            SAYING("step.cut_runner.what", SAY_STR("runner", letter), SAY_ARG("length", SAY_SIZE, r->length)),
+            SAYING_PLAIN("step.cut_runner.know"), SAYING("step.cut_runner.why", SAY_STR("stop", w->stop)));
+    }
+}
+
+/* What is glued up of layers: the usual pairs by name, any other mixture as a list of letters. */
+static struct saying say_layers(struct writer *w)
+{
+    int ref = w->s->reference.layers, other = w->s->other.layers, guard = w->s->guard_layers;
+    struct saying what = SAYING("step.glue_layers.what.none", SAY_STR("ref", w->reference),
+                                SAY_ARG("chamfer", SAY_SIZE, in_units(w, chamfer)));
+    struct say_arg *next = &what.arg[2];
+    if (ref == 1 && other == 1 && guard == 1)
+        return what;
+    *next++ = (struct say_arg)SAY_KEY("glue", glue_of(w, PART_REFERENCE_FENCE, PART_EXIT_GUARD));
+    if (guard == 1 || (ref == 1 && other > 1)) {
+        bool after_ref = ref > 1 && (other > 1 || guard > 1), before_guard = other > 1 && guard > 1;
+        what.key = "step.glue_layers.what.list";
+        *next = (struct say_arg)SAY_STR(
+            "parts", pool_printf(&w->b->plan->pool, "%s%s%s%s%s", ref > 1 ? w->reference : "", after_ref ? ", " : "",
+                                 other > 1 ? w->other : "", before_guard ? ", " : "", guard > 1 ? w->guard : ""));
+        return what;
+    }
+    what.key = ref == 1     ? "step.glue_layers.what.guard"
+               : other == 1 ? "step.glue_layers.what"
+                            : "step.glue_layers.what.other";
+    *next++ = (struct say_arg)SAY_STR("guard", w->guard);
+    *next++ = (struct say_arg)SAY_ARG("m", SAY_COUNT_WORD, guard);
+    if (ref > 1)
+        *next++ = (struct say_arg)SAY_ARG("n", SAY_COUNT_WORD, ref);
+    if (other > 1) {
+        *next++ = (struct say_arg)SAY_STR("other", w->other);
+        *next = (struct say_arg)SAY_ARG("k", SAY_COUNT_WORD, other);
+    }
+    return what;
 }
 
 static void write_glue_layers(struct writer *w)
 {
-    const struct plan_sled *s = w->s;
-    const struct plan_fence *f = &s->reference;
-    const char *glue = glue_of(w, PART_REFERENCE_FENCE, PART_EXIT_GUARD);
-    struct saying what;
-    if (f->layers == 1)
-        what = SAYING("step.glue_layers.what.guard", SAY_STR("ref", w->reference), SAY_STR("guard", w->guard),
-                      SAY_ARG("m", SAY_COUNT_WORD, s->guard_layers), SAY_KEY("glue", glue));
-    else if (s->other.layers == 1)
-        what = SAYING("step.glue_layers.what", SAY_STR("ref", w->reference), SAY_ARG("n", SAY_COUNT_WORD, f->layers),
-                      SAY_STR("guard", w->guard), SAY_ARG("m", SAY_COUNT_WORD, s->guard_layers), SAY_KEY("glue", glue));
-    else
-        what =
-            SAYING("step.glue_layers.what.other", SAY_STR("ref", w->reference), SAY_ARG("n", SAY_COUNT_WORD, f->layers),
-                   SAY_STR("other", w->other), SAY_ARG("k", SAY_COUNT_WORD, s->other.layers),
-                   SAY_STR("guard", w->guard), SAY_ARG("m", SAY_COUNT_WORD, s->guard_layers), SAY_KEY("glue", glue));
-    struct plan_step *step = add(w, letters(w, w->reference, s->other.layers > 1 ? w->other : "", w->guard), what,
-                                 SAYING("step.glue_layers.know", SAY_STR("ref", w->reference),
-                                        SAY_ARG("chamfer", SAY_SIZE, in_units(w, chamfer))),
-                                 SAYING_PLAIN("step.glue_layers.why"));
+    struct plan_step *step =
+        add(w, letters(w, w->reference, w->s->other.layers > 1 ? w->other : "", w->guard), say_layers(w),
+            SAYING("step.glue_layers.know", SAY_STR("ref", w->reference)), SAYING_PLAIN("step.glue_layers.why"));
     if (w->asked->reference_fence.layers.heights)
         warn(step, SIGNAL_NOTICE, SAYING("step.glue_layers.rebate", SAY_STR("ref", w->reference)));
 }
@@ -596,12 +602,12 @@ struct stage {
 
 /* The order of work, the same for a fence at either side: the words of the steps differ. */
 static const struct stage order[STAGES] = {
-    {"stage.saw",     {write_saw_read, write_saw_true}                                                 },
-    {"stage.parts",   {write_cut_parts, write_plane_runner, write_glue_layers, write_guard}            },
-    {"stage.runners", {write_spacers, write_base_glue, write_runner_screws, write_slide}               },
-    {"stage.kerf",    {write_other_fence, write_first_stop, write_first_kerf}                          },
-    {"stage.fence",   {write_pivot, write_square, write_stop, write_cover, write_rest_kerf, write_look}},
-    {"stage.proof",   {write_test, write_move, write_last_screws, write_flip_stop, write_finish}       },
+    {"stage.saw",     {write_saw_read, write_saw_true}                                                       },
+    {"stage.parts",   {write_cut_parts, write_plane_runner, write_cut_runner, write_glue_layers, write_guard}},
+    {"stage.runners", {write_spacers, write_base_glue, write_runner_screws, write_slide}                     },
+    {"stage.kerf",    {write_other_fence, write_first_stop, write_first_kerf}                                },
+    {"stage.fence",   {write_pivot, write_square, write_stop, write_cover, write_rest_kerf, write_look}      },
+    {"stage.proof",   {write_test, write_move, write_last_screws, write_flip_stop, write_finish}             },
 };
 
 void sled_write_steps(struct plan_builder *b)
