@@ -98,7 +98,7 @@ bool reader_is_kind(struct reader *r, const struct node *n, enum node_kind kind,
         return false;
     if (n->kind == kind && !n->is_nothing)
         return true;
-    return diag_at(r->diags, DIAG_WRONG_TYPE, n->mark, reader_path(r), "found %s; here stands %s", reader_show(r, n),
+    return diag_at(r->diags, DIAG_WRONG_TYPE, n->mark, reader_path(r), "found %s; %s belongs here", reader_show(r, n),
                    wanted);
 }
 
