@@ -6,6 +6,13 @@
 #include "pages/metrics.h"
 #include "pages/slab.h"
 
+/* What all the steps of a sheet share, so that they stand under each other from section to section. */
+struct step_plan {
+    double number;   /* width of the widest number [pt] */
+    double division; /* column of the twelve where asides begin */
+    bool ticks, asides;
+};
+
 /* What setting depends on besides the block and the width. */
 struct setter {
     struct widths *widths; /* and the faces */
@@ -13,8 +20,12 @@ struct setter {
     double scale;        /* of type and spaces: frame.type_scale */
     double page_height;  /* of the text area [pt] */
     double squeeze;      /* 0: drawings as high as they may be; 1: as low as they may be */
+    struct step_plan steps;
     double columns_most; /* columns higher than this share of the page are cut into shorter ones */
 };
+
+/* Before a sheet is set: its squeeze does not matter. */
+struct step_plan plan_steps(const struct setter *, const struct block_list *body, double width);
 
 /* Sets a list one below the other, with the white, the new pages and the keeping together that the blocks ask for. */
 void set_blocks(const struct setter *, const struct block_list *, double width, struct slabs *out);

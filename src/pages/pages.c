@@ -13,7 +13,7 @@
 #define FOOT_GAP 7.0       /* above a page's foot's rule */
 #define STRETCH_MOST 10.0  /* of the white between the blocks of a sheet of one page */
 #define WHITE_GIVES 0.45   /* share of that white that a full sheet of one page gives up */
-#define SQUEEZE_COST 30.0  /* drawings as low as they may be, beside BREAK_PAGE for a page more */
+#define SQUEEZE_COST 250.0 /* of drawings as low as they may be: two pages more are worse, one is not */
 enum { SQUEEZE_HALVINGS = 5 };
 
 /* How a sheet of several pages may be set, the most wanted first. */
@@ -29,6 +29,7 @@ struct layout {
     struct pool *pool;
     struct frame frame;
     double top, bottom; /* of the text area [pt] */
+    struct step_plan steps;
     struct slabs slabs;
     size_t *ends, n_pages; /* page p holds the slabs up to before ends[p] */
     double cost;
@@ -125,16 +126,22 @@ static double put_foot(const struct layout *l, size_t page, size_t pages, struct
 
 /* --- setting and breaking --- */
 
-static void set_at(struct layout *l, double squeeze, double columns_most)
+static struct setter setter_of(const struct layout *l, double squeeze, double columns_most)
 {
-    struct setter setter = {
+    return (struct setter){
         .widths = l->widths,
         .pool = l->pool,
         .scale = l->frame.type_scale,
         .page_height = l->bottom - l->top,
         .squeeze = squeeze,
         .columns_most = columns_most,
+        .steps = l->steps,
     };
+}
+
+static void set_at(struct layout *l, double squeeze, double columns_most)
+{
+    struct setter setter = setter_of(l, squeeze, columns_most);
     l->slabs = (struct slabs){.pool = l->pool};
     set_blocks(&setter, &l->sheet->body, text_width(l), &l->slabs);
 }
@@ -262,6 +269,8 @@ static struct layout layout_of(const struct sheet *sheet, struct widths *widths,
     struct inks scratch = {.pool = pool};
     l.top = put_head(&l, &scratch);
     l.bottom = put_foot(&l, 0, 0, &scratch) - FOOT_GAP * l.frame.type_scale;
+    struct setter setter = setter_of(&l, 0, 1);
+    l.steps = plan_steps(&setter, &sheet->body, text_width(&l));
     return l;
 }
 

@@ -22,25 +22,73 @@ static struct rich aside_style(const struct setter *setter)
     return r;
 }
 
-static struct step_grid make_grid(const struct setter *setter, const struct block *b, double width, const struct rich *rich)
+static double text_height(const struct setter *setter, const struct rich *rich, const char *text, double width)
+{
+    struct lines lines;
+    lines_break(setter->widths, setter->pool, rich, text, width, &lines);
+    return lines_height(&lines);
+}
+
+static struct step_grid make_grid(const struct setter *setter, const struct step_plan *plan, double width, double em)
 {
     struct step_grid g = {0};
-    struct rich bold = rich_bolder(*rich);
-    double number = 0, em = rich->size;
-    bool ticks = false, asides = false;
-    for (int i = 0; i < b->as.steps.n; i++) {
-        const struct step_item *item = &b->as.steps.items[i];
-        number = fmax(number, lines_natural_width(setter->widths, &bold, item->number));
-        ticks = ticks || item->tick;
-        asides = asides || (item->aside && *item->aside);
-    }
-    g.number_right = (ticks ? pt_of_mm(TICK_MM) * setter->scale + 0.7 * em : 0) + number;
-    g.what = g.number_right + (number > 0 ? 0.6 * em : 0);
-    g.beside = asides && width >= BESIDE_LEAST * setter->scale;
-    g.aside = g.beside ? grid_left(setter, width, 8) : g.what;
-    g.aside_width = width - g.aside;
-    g.what_width = fmin((g.beside ? g.aside - GUTTER * setter->scale : width) - g.what, MEASURE_MOST_EMS * em);
+    double scale = setter->scale;
+    g.number_right = (plan->ticks ? pt_of_mm(TICK_MM) * scale + 0.7 * em : 0) + plan->number;
+    g.what = g.number_right + (plan->number > 0 ? 0.6 * em : 0);
+    g.beside = plan->asides && width >= BESIDE_LEAST * scale;
+    g.aside = g.beside ? grid_left(setter, width, plan->division) : g.what;
+    g.aside_width = fmin(width - g.aside, MEASURE_MOST_EMS * em);
+    g.what_width = fmin((g.beside ? g.aside - GUTTER * scale : width) - g.what, MEASURE_MOST_EMS * em);
     return g;
+}
+
+/* Height of all steps of a list (those in columns are too narrow for asides), without what does not depend on the division. */
+static double height_of_steps(const struct setter *setter, const struct block_list *list, const struct step_grid *g, const struct rich *rich)
+{
+    double height = 0;
+    for (size_t i = 0; i < list->n; i++)
+        for (int k = 0; list->blocks[i].kind == BLOCK_STEPS && k < list->blocks[i].as.steps.n; k++) {
+            const struct step_item *item = &list->blocks[i].as.steps.items[k];
+            height += fmax(text_height(setter, rich, item->what, g->what_width), text_height(setter, rich, item->aside, g->aside_width));
+        }
+    return height;
+}
+
+static void look_at_steps(const struct setter *setter, const struct block_list *list, const struct rich *rich, struct step_plan *plan)
+{
+    struct rich bold = rich_bolder(*rich);
+    for (size_t i = 0; i < list->n; i++) {
+        const struct block *b = &list->blocks[i];
+        for (int c = 0; b->kind == BLOCK_COLUMNS && c < b->as.columns.n; c++)
+            look_at_steps(setter, &b->as.columns.list[c], rich, plan);
+        for (int k = 0; b->kind == BLOCK_STEPS && k < b->as.steps.n; k++) {
+            const struct step_item *item = &b->as.steps.items[k];
+            plan->number = fmax(plan->number, lines_natural_width(setter->widths, &bold, item->number));
+            plan->ticks = plan->ticks || item->tick;
+            plan->asides = plan->asides || (item->aside && *item->aside);
+        }
+    }
+}
+
+/* Long asides get a wider column: of a few divisions the one that makes the steps lowest, the first among equals. */
+struct step_plan plan_steps(const struct setter *setter, const struct block_list *body, double width)
+{
+    static const double divisions[] = {8, 7.5, 7, 6.5, 6};
+    struct rich rich = rich_of(STYLE_BODY, setter->scale);
+    struct step_plan plan = {.division = divisions[0]}, best;
+    double lowest = HUGE_VAL;
+    look_at_steps(setter, body, &rich, &plan);
+    best = plan;
+    for (size_t i = 0; plan.asides && i < sizeof divisions / sizeof *divisions; i++) {
+        plan.division = divisions[i];
+        struct step_grid grid = make_grid(setter, &plan, width, rich.size);
+        double height = height_of_steps(setter, body, &grid, &rich);
+        if (height < lowest - 0.5 * rich.leading) {
+            lowest = height;
+            best = plan;
+        }
+    }
+    return best;
 }
 
 /* Panel and sentence; gives the height with the white below. */
@@ -81,7 +129,7 @@ static void set_step(const struct setter *setter, const struct step_item *item, 
 void set_steps(const struct setter *setter, const struct block *b, double width, struct slabs *out)
 {
     struct rich rich = rich_of(STYLE_BODY, setter->scale);
-    struct step_grid grid = make_grid(setter, b, width, &rich);
+    struct step_grid grid = make_grid(setter, &setter->steps, width, rich.size);
     for (int i = 0; i < b->as.steps.n; i++) {
         struct slab *slab = slabs_add(out);
         slab->above = (i ? 0.5 : 0.4) * rich.leading;
