@@ -112,6 +112,10 @@ static void test_type_shape_falls_back_by_character(void **state)
     assert_int_equal(shaped.glyphs[2].face, FACE_CONDENSED);
     assert_int_equal(shaped.glyphs[1].cluster, 1);
     assert_int_equal(shaped.glyphs[2].cluster, 4);
+    s = "→\u0301"; /* the accent, which Roboto has, goes with its arrow, which Roboto has not */
+    type_shape(f, FACE_CONDENSED, 0, s, strlen(s), &pool, &shaped);
+    assert_int_equal(shaped.n, 2);
+    assert_int_equal(shaped.glyphs[1].face, FACE_FALLBACK);
     pool_free(&pool);
 }
 
