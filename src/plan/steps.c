@@ -291,6 +291,17 @@ static void write_glue_layers(struct writer *w)
         warn(step, SIGNAL_NOTICE, SAYING("step.glue_layers.rebate", SAY_STR("ref", w->reference)));
 }
 
+/* Depth that the guard must have. */
+static double guard_need(const struct plan_sled *s)
+{
+    return fmax(s->travel.guard_needed, 0) + SLED_GUARD_MARGIN;
+}
+
+static bool guard_is_short(const struct plan_sled *s)
+{
+    return s->guard_depth < guard_need(s) - 1e-9;
+}
+
 /* The guard goes on the outer face of the fence on the operator's side, whichever that is. */
 static void write_guard(struct writer *w)
 {
@@ -302,8 +313,12 @@ static void write_guard(struct writer *w)
                SAY_KEY("glue", glue_of(w, w->far ? PART_OTHER_FENCE : PART_REFERENCE_FENCE, PART_EXIT_GUARD))),
         SAYING("step.guard.know", SAY_STR("fence", fence), SAY_STR("guard", w->guard)),
         SAYING_PLAIN(w->far ? "step.guard.why.far" : "step.guard.why"));
-    warn(step, SIGNAL_WARNING,
-         SAYING(w->far ? "step.guard.caution.far" : "step.guard.caution", SAY_STR("guard", w->guard)));
+    struct saying caution =
+        SAYING(w->far ? "step.guard.caution.far" : "step.guard.caution", SAY_STR("guard", w->guard));
+    if (guard_is_short(w->s))
+        caution =
+            SAYING("step.guard.caution.short", SAY_STR("guard", w->guard), SAY_ARG("need", SAY_SIZE, guard_need(w->s)));
+    warn(step, SIGNAL_WARNING, caution);
 }
 
 static void write_spacers(struct writer *w)
@@ -523,6 +538,8 @@ static void write_look(struct writer *w)
         why.key = "step.look.why";
         what.arg[1] = know.arg[2] = why.arg[0] = (struct say_arg)SAY_KEY("knife", knife);
     }
+    if (guard_is_short(s))
+        know = SAYING("step.look.know.short", SAY_STR("guard", w->guard), SAY_ARG("need", SAY_SIZE, guard_need(s)));
     warn(add(w, w->guard, what, know, why), SIGNAL_WARNING, SAYING_PLAIN("step.look.caution"));
 }
 

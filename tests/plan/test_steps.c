@@ -57,7 +57,6 @@ static void single_layer(struct test_job *t)
 {
     contract_job(t);
     t->job.jig.as.sled.reference_fence.layers.count = 1;
-    t->job.saw.knife.kind = KNIFE_NONE;
 }
 
 static void single_reference_layered_other(struct test_job *t)
@@ -87,6 +86,7 @@ static void no_air(struct test_job *t)
 {
     contract_job(t);
     t->job.air = (struct job_air){.given = false};
+    t->job.saw.knife.kind = KNIFE_NONE;
     t->job.jig.as.sled.other_fence.from_edge = given(20);
 }
 
@@ -162,9 +162,9 @@ static const struct variant {
     {"far",                                  contract_job_far              },
     {"least",                                least_job                     },
     {"least in inches",                      least_inch                    },
-    {"single layer, no knife",               single_layer                  },
+    {"single layer",                         single_layer                  },
     {"rebate",                               rebate                        },
-    {"no air",                               no_air                        },
+    {"no air, no knife",                     no_air                        },
     {"narrow runner",                        narrow_runner                 },
     {"wide runner",                          wide_runner                   },
     {"year too wide",                        year_too_wide                 },
@@ -528,6 +528,22 @@ static void test_sled_write_steps_narrow_runner_is_not_planed_to_more(void **sta
     free_made(&m);
 }
 
+/* One layer of 18 where the blade comes 59.54 past the fence: make it 84.54 deep first. */
+static void test_sled_write_steps_guard_too_thin(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    struct made m = {0};
+    no_layers(&t);
+    t.job.number.s = "TS-07";
+    assert_true(make_plan(&t, &m));
+    const struct plan_step *guard = &m.plan.steps[find_step(&m.plan, "step.guard")];
+    assert_string_equal(guard->caution.key, "step.guard.caution.short");
+    assert_within(number_of(&guard->caution, "need"), 84.54, 0.01);
+    assert_string_equal(m.plan.steps[find_step(&m.plan, "step.look")].know.key, "step.look.know.short");
+    free_made(&m);
+}
+
 /* A far fence: the guard on the near fence, a cover, its own words of danger. */
 static void test_sled_write_steps_far_fence(void **state)
 {
@@ -623,6 +639,7 @@ int main(void)
         cmocka_unit_test(test_steps_random_saws),
         cmocka_unit_test(test_sled_write_steps_contract_figures),
         cmocka_unit_test(test_sled_write_steps_narrow_runner_is_not_planed_to_more),
+        cmocka_unit_test(test_sled_write_steps_guard_too_thin),
         cmocka_unit_test(test_sled_write_steps_far_fence),
         cmocka_unit_test(test_sled_write_steps_letters_match_the_parts_table),
         cmocka_unit_test(test_sled_write_cautions_most_needed_first),
