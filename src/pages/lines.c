@@ -17,6 +17,9 @@
 #define RUNT_COST 0.6       /* of a last line that is hardly there */
 #define RUNT_SHARE 0.14     /* of the measure */
 #define FRACTION_SLASH "\xE2\x81\x84" /* U+2044 */
+#define BULLET "\xE2\x80\xA2"
+#define FRACTION_GROWS 1.2  /* the figures of a fraction are small: in small text the whole fraction is set larger */
+#define FRACTION_GROWS_TO 14 /* [pt] */
 #define MEASURE_SLACK 0.01  /* [pt]: sums of widths are not exact */
 
 enum atom_kind { ATOM_LETTERS, ATOM_BLANK, ATOM_HARD_END };
@@ -43,10 +46,16 @@ struct breaker {
     size_t n_words, word_capacity;
 };
 
+static double size_of(const struct rich *rich, bool bold, bool fraction)
+{
+    double size = bold ? rich->bold_size : rich->size;
+    return fraction && size < FRACTION_GROWS_TO ? FRACTION_GROWS * size : size;
+}
+
 static double width_of(struct widths *widths, const struct rich *rich, const char *s, size_t n, bool bold, bool fraction)
 {
     unsigned features = rich->features | (fraction ? (unsigned)TYPE_FRACTIONS : 0);
-    return widths_of(widths, bold ? rich->bold : rich->face, features, s, n) * (bold ? rich->bold_size : rich->size);
+    return widths_of(widths, bold ? rich->bold : rich->face, features, s, n) * size_of(rich, bold, fraction);
 }
 
 static double atom_width(const struct breaker *b, const struct atom *a)
@@ -263,8 +272,17 @@ static void add_line(struct lines *out, size_t *capacity, struct pool *pool, str
     out->widest = fmax(out->widest, line.width);
 }
 
-/* The gathered words in lines; without words, one empty line. */
-static void break_words(struct breaker *b, double measure, struct lines *out, size_t *capacity)
+/* Atoms of the bullet and blank at the head of a stretch; 0: no item. */
+static size_t count_bullet(const struct breaker *b, size_t at)
+{
+    const struct atom *a = &b->atoms[at];
+    bool bullet = at + 1 < b->n_atoms && a->kind == ATOM_LETTERS && a->n == strlen(BULLET) && memcmp(a->s, BULLET, a->n) == 0;
+    return bullet && a[1].kind == ATOM_BLANK ? 2 : 0;
+}
+
+/* The gathered words in lines; without words, one empty line. What stands before them from atom `first` is the first
+   line's. */
+static void break_words(struct breaker *b, size_t first, double indent, double measure, struct lines *out, size_t *capacity)
 {
     size_t n = b->n_words;
     if (!n) {
@@ -280,8 +298,12 @@ static void break_words(struct breaker *b, double measure, struct lines *out, si
     size_t *ends = pool_alloc(&b->scratch, n_lines * sizeof *ends);
     for (size_t end = n, i = n_lines; end > 0; end = before[end])
         ends[--i] = end;
-    for (size_t i = 0, from = 0; i < n_lines; from = ends[i++])
-        add_line(out, capacity, b->pool, make_line(b, b->words[from].from, b->words[ends[i] - 1].end));
+    for (size_t i = 0, from = 0; i < n_lines; from = ends[i++]) {
+        struct line line = make_line(b, i || indent <= 0 ? b->words[from].from : first, b->words[ends[i] - 1].end);
+        line.indent = i ? indent : 0;
+        line.width += line.indent;
+        add_line(out, capacity, b->pool, line);
+    }
 }
 
 void lines_break(struct widths *widths, struct pool *pool, const struct rich *rich, const char *text, double measure, struct lines *out)
@@ -291,8 +313,12 @@ void lines_break(struct widths *widths, struct pool *pool, const struct rich *ri
     size_t capacity = 0;
     cut_into_atoms(&b, text);
     for (size_t at = 0; at < b.n_atoms; at++) {
-        at = gather_words(&b, at, measure);
-        break_words(&b, measure, out, &capacity);
+        size_t first = at, bullet = count_bullet(&b, at);
+        double indent = 0;
+        for (; bullet > 0; bullet--)
+            indent += atom_width(&b, &b.atoms[at++]);
+        at = gather_words(&b, at, measure - indent);
+        break_words(&b, first, indent, measure - indent, out, &capacity);
     }
     pool_free(&b.scratch);
 }
@@ -340,7 +366,7 @@ static void line_ink(const struct lines *lines, const struct line *line, double 
         ink.as.text = (struct ink_text){
             .x = x,
             .y = y,
-            .size = run->bold ? r->bold_size : r->size,
+            .size = size_of(r, run->bold, run->fraction),
             .width = run->width,
             .face = run->bold ? r->bold : r->face,
             .features = r->features | (run->fraction ? (unsigned)TYPE_FRACTIONS : 0),
@@ -358,7 +384,7 @@ void lines_ink(const struct lines *lines, struct widths *widths, size_t from, si
     for (size_t i = from; i < end; i++) {
         const struct line *line = &lines->list[i];
         double shift = align == ALIGN_RIGHT ? measure - line->width : align == ALIGN_CENTRE ? (measure - line->width) / 2 : 0;
-        line_ink(lines, line, x + shift, y, into);
+        line_ink(lines, line, x + shift + line->indent, y, into);
         y += lines->rich.leading;
     }
 }

@@ -27,7 +27,8 @@ struct run {
 struct line {
     struct run *runs;
     size_t n;
-    double width; /* [pt] */
+    double width;  /* from the text's left edge [pt] */
+    double indent; /* lines of an item after the first stand under its words [pt] */
 };
 struct lines {
     struct rich rich;
@@ -37,7 +38,8 @@ struct lines {
 };
 
 /* Breaks at blanks (never at no-break ones) so that as few lines as can be are as even as can be; a word wider than the
-   measure is broken after the last character that fits. No character but the blank at a line's end is lost. "" has no lines. */
+   measure is broken after the last character that fits. No character but the blank at a line's end is lost. "" has no lines.
+   A stretch that begins with a bullet and a blank is an item: its further lines are indented. */
 void lines_break(struct widths *, struct pool *, const struct rich *, const char *text, double measure, struct lines *out);
 /* Width of a text where it is broken only at its hard line ends, and of its widest word. */
 double lines_natural_width(struct widths *, const struct rich *, const char *text);

@@ -95,6 +95,19 @@ static void test_lines_break_fraction_is_a_run_of_its_own(void **state)
     assert_false(l.list[0].runs[2].fraction);
 }
 
+/* An item's further lines stand under its words, not under its bullet. */
+static void test_lines_break_item(void **state)
+{
+    (void)state;
+    struct lines l = broken("\xE2\x80\xA2  Unplug before touching\nplain", width_of("\xE2\x80\xA2  Unplug before ") + 0.1);
+    assert_int_equal(l.n, 3);
+    assert_string_equal(line_text(&l, 0), "\xE2\x80\xA2  Unplug before");
+    assert_string_equal(line_text(&l, 1), "touching");
+    assert_close(l.list[0].indent, 0, 0);
+    assert_within(l.list[1].indent, width_of("\xE2\x80\xA2  "), 0.2);
+    assert_close(l.list[2].indent, 0, 0);
+}
+
 /* A word wider than the measure goes on in the next lines, cut after the last character that fits, whole characters only. */
 static void test_lines_break_long_word(void **state)
 {
@@ -204,6 +217,7 @@ int main(void)
         cmocka_unit_test(test_lines_break_empty),
         cmocka_unit_test(test_lines_break_bold_marks),
         cmocka_unit_test(test_lines_break_fraction_is_a_run_of_its_own),
+        cmocka_unit_test(test_lines_break_item),
         cmocka_unit_test(test_lines_break_long_word),
         cmocka_unit_test(test_lines_break_narrower_than_a_character),
         cmocka_unit_test(test_lines_break_loses_nothing),
