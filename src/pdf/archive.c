@@ -12,7 +12,7 @@ static const char producer[] = "libharu " HPDF_VERSION_TEXT;
 
 /* A property in both of its forms. */
 struct property {
-    const char *value; /* NULL: left out */
+    const char *value; /* NULL or empty: left out */
     const char *info_key;
     const char *open, *close; /* XMP around the value */
 };
@@ -31,6 +31,11 @@ static void list_properties(const struct pdf_info *info, struct property p[PROPE
         {producer, "Producer", "<pdf:Producer>", "</pdf:Producer>"},
     };
     memcpy(p, all, sizeof all);
+}
+
+static bool is_stated(const struct property *p)
+{
+    return p->value && *p->value;
 }
 
 static struct date date_or_epoch(struct date date)
@@ -63,7 +68,7 @@ static void add_xmp(struct text *t, const struct property *properties, struct da
                 "<pdfaid:part>1</pdfaid:part>\n<pdfaid:conformance>B</pdfaid:conformance>\n"
                 "<dc:format>application/pdf</dc:format>\n");
     for (int i = 0; i < PROPERTIES; i++) {
-        if (!properties[i].value)
+        if (!is_stated(&properties[i]))
             continue;
         text_add(t, properties[i].open);
         add_escaped(t, properties[i].value);
@@ -85,7 +90,7 @@ static void write_metadata(struct writer *w, const struct pdf_info *info)
     struct property properties[PROPERTIES];
     list_properties(info, properties);
     for (int i = 0; i < PROPERTIES; i++)
-        if (properties[i].value)
+        if (is_stated(&properties[i]))
             writer_put(w->doc->info, properties[i].info_key, writer_utf16(w, properties[i].value));
     struct text xmp = {0};
     add_xmp(&xmp, properties, date);

@@ -134,11 +134,16 @@ static void test_pdf_build_gives_pdfa_1b_with_least_metadata(void **state)
     const struct fixture *f = *state;
     struct pages pages = {.list = f->pages.list, .n = 1};
     struct text bytes = {0};
-    build(&pages, f->faces, &(struct pdf_info){.title = "x"}, &bytes);
+    build(&pages, f->faces, &(struct pdf_info){.title = "x", .author = ""}, &bytes);
     char path[100];
     snprintf(path, sizeof path, "%s/least.pdf", f->folder);
     write_file(path, &bytes);
     assert_is_pdfa(path);
+    struct text out = {0};
+    assert_int_equal(run_tool("pdfinfo", path, "", &out), 0);
+    assert_contains(&out, "Title:");
+    assert_lacks(&out, "Author:");
+    text_free(&out);
     remove(path);
     text_free(&bytes);
 }
