@@ -180,9 +180,9 @@ static bool covers_another(const struct label_work *w, const struct rect *box)
 
 static bool box_is_good(const struct label_work *w, const struct rect *box)
 {
-    if ((w->off_rows && lies_on_rows(w->p, box)) || covers_another(w, box))
+    if ((w->inside_only && !stays_in_box(w->p, box)) || (w->off_rows && lies_on_rows(w->p, box)))
         return false;
-    return placing_is_free(w->p, box, label_room) && (!w->inside_only || stays_in_box(w->p, box));
+    return placing_is_free(w->p, box, label_room) && !covers_another(w, box);
 }
 
 /* Lines of a label beside its point begin or end on the side of the point. */
@@ -301,8 +301,11 @@ static bool is_wrong_side(enum anchor anchor, double c, double s)
 static bool place_far(const struct label_work *w)
 {
     static const int order[DIRECTIONS] = {3, 9, 21, 15, 2, 10, 22, 14, 4, 8, 20, 16, 1, 11, 23, 13, 5, 7, 19, 17, 0, 12, 6, 18};
+    double reach = w->inside_only ? fmax(w->p->most_width, w->p->most_height) : INFINITY;
     for (int ring = 2; ring <= FAR_RINGS; ring++) {
         double r = ring * ring_step * w->p->text;
+        if (r > reach)
+            return false;
         for (int f = 0; f < w->n_forms; f++) {
             for (int i = 0; i < DIRECTIONS; i++) {
                 double turn = order[i] * 2 * UNIT_PI / DIRECTIONS, c = cos(turn), s = sin(turn);

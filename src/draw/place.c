@@ -127,17 +127,25 @@ void placing_add_text_box(struct placing *p, struct rect box)
     rect_join(&p->used, &box);
 }
 
-bool placing_is_free(const struct placing *p, const struct rect *box, double room)
+static bool segment_in_the_way(const struct segment *s, const struct rect *wide)
+{
+    return s->box.x0 < wide->x1 && wide->x0 < s->box.x1 + 1e-9 && s->box.y0 < wide->y1 && wide->y0 < s->box.y1 + 1e-9 &&
+           rect_meets_segment(wide, s->a, s->b);
+}
+
+bool placing_is_free(struct placing *p, const struct rect *box, double room)
 {
     struct rect wide = rect_grown(*box, room);
+    if (p->last_in_the_way < p->n_segments && segment_in_the_way(&p->segments[p->last_in_the_way], &wide))
+        return false;
     for (size_t i = 0; i < p->n_texts; i++)
         if (rect_meets_rect(&wide, &p->texts[i]))
             return false;
     for (size_t i = 0; i < p->n_segments; i++) {
-        const struct segment *s = &p->segments[i];
-        if (s->box.x0 < wide.x1 && wide.x0 < s->box.x1 + 1e-9 && s->box.y0 < wide.y1 && wide.y0 < s->box.y1 + 1e-9 &&
-            rect_meets_segment(&wide, s->a, s->b))
+        if (segment_in_the_way(&p->segments[i], &wide)) {
+            p->last_in_the_way = i;
             return false;
+        }
     }
     return true;
 }
@@ -252,7 +260,14 @@ static void put_shapes_on_paper(struct placing *p)
     p->shapes = shapes;
 }
 
-static void place_all(struct placing *p)
+/* The largest share of the box that the drawing takes up in either direction; above 1 it does not fit. */
+static double share_of_box(const struct placing *p)
+{
+    return fmax((p->used.x1 - p->used.x0) / p->most_width, (p->used.y1 - p->used.y0) / p->most_height);
+}
+
+/* A drawing that is too large before its labels is given up, unless it has to be drawn all the same. */
+static void place_all(struct placing *p, bool even_too_large)
 {
     p->used = RECT_EMPTY;
     for (int side = 0; side < 4; side++)
@@ -265,8 +280,16 @@ static void place_all(struct placing *p)
         add_big_arrow(p, &p->drawing->arrows[i]);
     p->body = p->used;
     placing_add_dims(p);
-    placing_add_labels(p);
+    if (share_of_box(p) <= 1 || even_too_large)
+        placing_add_labels(p);
 }
+
+/* What is to be placed, and the box it has [pt]. */
+struct wish {
+    const struct drawing *drawing;
+    const struct faces *faces;
+    double width, height, text;
+};
 
 /* One drawing at one scale, with the pool that its points live in. */
 struct trial {
@@ -274,14 +297,13 @@ struct trial {
     struct placing placing;
 };
 
-static void trial_make(struct trial *t, const struct drawing *drawing, const struct faces *faces, double scale, double width,
-                       double height, double text_pt)
+static void trial_make(struct trial *t, const struct wish *w, double scale, bool even_too_large)
 {
-    *t = (struct trial){.placing = {.drawing = drawing, .faces = faces, .scale = scale * POINT_PER_MM, .text = text_pt}};
-    t->placing.most_width = width;
-    t->placing.most_height = height;
+    *t = (struct trial){.placing = {.drawing = w->drawing, .faces = w->faces, .scale = scale * POINT_PER_MM, .text = w->text}};
+    t->placing.most_width = w->width;
+    t->placing.most_height = w->height;
     t->placing.pool = &t->pool;
-    place_all(&t->placing);
+    place_all(&t->placing, even_too_large);
 }
 
 static void trial_free(struct trial *t)
@@ -290,65 +312,53 @@ static void trial_free(struct trial *t)
     pool_free(&t->pool);
 }
 
-/* The largest share of the box that the drawing takes up in either direction; above 1 it does not fit. */
-static double share_of_box(const struct trial *t)
-{
-    const struct placing *p = &t->placing;
-    return fmax((p->used.x1 - p->used.x0) / p->most_width, (p->used.y1 - p->used.y0) / p->most_height);
-}
-
 /* The model's own extent against the box: no scale that fails this needs a trial. */
-static double bare_share(const struct drawing *drawing, double width, double height)
+static double bare_share(const struct wish *w)
 {
     struct rect r = RECT_EMPTY;
-    for (size_t i = 0; i < drawing->n_shapes; i++)
-        for (size_t k = 0; k < drawing->shapes[i].n; k++)
-            rect_add(&r, drawing->shapes[i].points[k].x, drawing->shapes[i].points[k].y);
-    return POINT_PER_MM * fmax((r.x1 - r.x0) / width, (r.y1 - r.y0) / height);
+    for (size_t i = 0; i < w->drawing->n_shapes; i++)
+        for (size_t k = 0; k < w->drawing->shapes[i].n; k++)
+            rect_add(&r, w->drawing->shapes[i].points[k].x, w->drawing->shapes[i].points[k].y);
+    return POINT_PER_MM * fmax((r.x1 - r.x0) / w->width, (r.y1 - r.y0) / w->height);
 }
 
 /* Index of the greatest scale from `first` on that fits; only recommended ones, or all. The last one where none fits. */
-static size_t greatest_fit(const struct drawing *drawing, const struct faces *faces, double width, double height, double text_pt,
-                           size_t first, bool all, struct trial *t)
+static size_t greatest_fit(const struct wish *w, size_t first, bool all, struct trial *t)
 {
-    double bare = bare_share(drawing, width, height);
-    size_t i = first;
-    for (;; i++) {
+    double bare = bare_share(w);
+    for (size_t i = first;; i++) {
         const struct scale *s = scale_at(i);
         bool last = i + 1 == scale_count();
         if (!last && ((!all && !s->recommended) || bare * s->paper / s->model > 1))
             continue;
-        trial_make(t, drawing, faces, s->paper / s->model, width, height, text_pt);
-        if (last || share_of_box(t) <= 1)
+        trial_make(t, w, s->paper / s->model, last);
+        if (last || share_of_box(&t->placing) <= 1)
             return i;
         trial_free(t);
     }
 }
 
-static const struct scale *place_to_scale(const struct drawing *drawing, const struct faces *faces, double width, double height,
-                                          double text_pt, struct trial *t)
+static const struct scale *place_to_scale(const struct wish *w, struct trial *t)
 {
-    size_t best = greatest_fit(drawing, faces, width, height, text_pt, 0, false, t);
-    if (share_of_box(t) >= least_share)
+    size_t best = greatest_fit(w, 0, false, t), larger = best;
+    if (share_of_box(&t->placing) >= least_share)
         return scale_at(best);
-    size_t larger = best;
     while (larger > 0 && !scale_at(larger - 1)->recommended)
         larger--;
     if (larger == best)
         return scale_at(best);
     trial_free(t);
-    return scale_at(greatest_fit(drawing, faces, width, height, text_pt, larger, true, t));
+    return scale_at(greatest_fit(w, larger, true, t));
 }
 
 /* Shrinks until it fits: what does not scale (texts, rows) is learnt from the trial before. */
-static void place_to_fit(const struct drawing *drawing, const struct faces *faces, double width, double height, double text_pt,
-                         struct trial *t)
+static void place_to_fit(const struct wish *w, struct trial *t)
 {
     enum { TRIES = 12 };
-    double scale = 1 / fmax(bare_share(drawing, width, height), 1e-9);
+    double scale = 1 / fmax(bare_share(w), 1e-9);
     for (int i = 0;; i++) {
-        trial_make(t, drawing, faces, scale, width, height, text_pt);
-        double share = share_of_box(t);
+        trial_make(t, w, scale, true);
+        double share = share_of_box(&t->placing);
         if (share <= 1 || i == TRIES)
             return;
         trial_free(t);
@@ -356,27 +366,32 @@ static void place_to_fit(const struct drawing *drawing, const struct faces *face
     }
 }
 
+static void place_at_fixed_scale(const struct wish *w, struct trial *t, struct pool *pool, const char **scale_text)
+{
+    double fixed = w->drawing->fixed_scale;
+    struct scale scale = {.paper = fmax(fixed, 1), .model = fmax(1 / fixed, 1), .recommended = true};
+    trial_make(t, w, fixed, true);
+    scale_print(&scale, pool, scale_text);
+}
+
 void draw_place(const struct drawing *drawing, const struct faces *faces, double width, double height, double text_pt,
                 struct pool *pool, struct placed_drawing *out)
 {
+    struct wish wish = {drawing, faces, width, height, text_pt};
     struct trial t;
     *out = (struct placed_drawing){.scale_text = "", .inks = {.pool = pool}};
-    if (drawing->to_scale && drawing->fixed_scale > 0) {
-        trial_make(&t, drawing, faces, drawing->fixed_scale, width, height, text_pt);
-        struct scale fixed = {drawing->fixed_scale, 1, true};
-        if (drawing->fixed_scale < 1)
-            fixed = (struct scale){1, 1 / drawing->fixed_scale, true};
-        scale_print(&fixed, pool, &out->scale_text);
-    } else if (drawing->to_scale) {
-        scale_print(place_to_scale(drawing, faces, width, height, text_pt, &t), pool, &out->scale_text);
-    } else {
-        place_to_fit(drawing, faces, width, height, text_pt, &t);
-    }
+    if (drawing->to_scale && drawing->fixed_scale > 0)
+        place_at_fixed_scale(&wish, &t, pool, &out->scale_text);
+    else if (drawing->to_scale)
+        scale_print(place_to_scale(&wish, &t), pool, &out->scale_text);
+    else
+        place_to_fit(&wish, &t);
+    const struct rect *used = &t.placing.used;
     out->scale = t.placing.scale / POINT_PER_MM;
-    out->width = t.placing.used.x1 - t.placing.used.x0;
-    out->height = t.placing.used.y1 - t.placing.used.y0;
+    out->width = used->x1 - used->x0;
+    out->height = used->y1 - used->y0;
     placing_emit(&t.placing, &out->inks);
     for (size_t i = 0; i < out->inks.n; i++)
-        ink_move(&out->inks.list[i], -t.placing.used.x0, -t.placing.used.y0);
+        ink_move(&out->inks.list[i], -used->x0, -used->y0);
     trial_free(&t);
 }

@@ -61,6 +61,7 @@ struct placing {
     struct rect rows[4];           /* by enum dim_side: where dimension lines run; labels keep off while they can */
     struct segment *segments;
     size_t n_segments, segment_capacity;
+    size_t last_in_the_way;        /* the segment that was: the next try nearby often meets it again */
     struct stroke *strokes;
     size_t n_strokes, stroke_capacity;
     struct patch *patches;
@@ -89,7 +90,7 @@ double placing_descent(const struct placing *, enum face);
 void placing_add_text(struct placing *, double x, double y, enum face, bool upward, const char *s, size_t n);
 void placing_add_text_box(struct placing *, struct rect);
 /* No text and no line within `room` of the box. */
-bool placing_is_free(const struct placing *, const struct rect *, double room);
+bool placing_is_free(struct placing *, const struct rect *, double room);
 /* True where a line from a to b meets the box of a text. */
 bool placing_meets_text(const struct placing *, struct draw_point a, struct draw_point b);
 void placing_free(struct placing *);
