@@ -147,7 +147,7 @@ static void check_exit_guard_depth(struct checking *k)
 {
     double reach = travel_reach(&k->travel, k->s->capacity_width, 0), behind = travel_guarded_v(&k->travel);
     double value = fmin(k->s->guard_depth, behind);
-    struct plan_check *c = measure(k, CHECK_EXIT_GUARD_DEPTH, value, reach + SLED_GUARD_MARGIN, NAN);
+    struct plan_check *c = measure(k, CHECK_EXIT_GUARD_DEPTH, value, fmax(reach, 0) + SLED_GUARD_MARGIN, NAN);
 
     if (k->wish->guard_layers.given)
         c->mark = k->wish->guard_layers.mark;

@@ -41,6 +41,14 @@ static struct mark mark_of(const struct num *n, struct mark otherwise)
     return n->given ? n->mark : otherwise;
 }
 
+/* A length as the job's unit has it, for a message. */
+static const char *length_text(const struct sizing *z, double mm)
+{
+    struct pool *pool = &z->builder->plan->pool;
+
+    return z->job->units == UNITS_IN ? pool_printf(pool, "%.4g in", unit_inches(mm)) : pool_printf(pool, "%.4g mm", mm);
+}
+
 /* ---- layers and fences ---- */
 
 static const double *equal_heights(struct sizing *z, int layers, double height)
@@ -185,7 +193,8 @@ static bool choose_runners(struct sizing *z, struct plan_sled *s)
     }
     if (!s->runner[SIDE_LEFT].present && !s->runner[SIDE_RIGHT].present)
         return diag_at(z->builder->diags, DIAG_NO_SLED, mark_of(&z->wish->base_width, z->wish->base_mark), "jig.base.width",
-                       "the base, %g mm left and %g mm right of the blade, covers no mitre slot", reach[0], reach[1]);
+                       "the base, %s left and %s right of the blade, covers no mitre slot", length_text(z, reach[0]),
+                       length_text(z, reach[1]));
     guide = slots->right.given && (!slots->left.given || slots->right.v < slots->left.v) ? SIDE_RIGHT : SIDE_LEFT;
     if (z->wish->guide_given)
         guide = z->wish->guide;
@@ -408,6 +417,14 @@ static void size_for_width(struct sizing *z, double width, struct plan_sled *s)
 
 /* ---- the widest work ---- */
 
+static bool fence_fits(const struct plan_fence *f, const struct job_stock *stock, double trim)
+{
+    double along = stock->is_strip ? stock->length.v : stock->sheet_along.v;
+    double across = stock->is_strip ? stock->strip_width.v : stock->sheet_across.v;
+
+    return !(f->length > along - trim) && !(f->height > across - (stock->is_strip ? 0 : trim)); /* true for NAN: not known */
+}
+
 /* Why a width is no good; NULL: it is good. */
 static const char *stock_obstacle(const struct sizing *z, const struct plan_sled *s)
 {
@@ -418,6 +435,8 @@ static const char *stock_obstacle(const struct sizing *z, const struct plan_sled
 
     if (fmax(s->base_width, s->base_depth) > long_side || fmin(s->base_width, s->base_depth) > short_side)
         return "the base does not fit its sheet";
+    if (!fence_fits(&s->reference, z->stocks.reference, trim) || !fence_fits(&s->other, z->stocks.other, trim))
+        return "a fence as long as the base does not fit its stock";
     if (runner && runner->length.given && sled_runner_full_length(z->job, s) > runner->length.v - trim)
         return "the runners do not fit their strip";
     return NULL;
@@ -427,7 +446,7 @@ static const char *width_obstacle(const struct sizing *z, const struct plan_sled
 {
     const char *stock = stock_obstacle(z, s);
     struct sled_engaged e = sled_guide_engaged(z->job, s, s->capacity_width);
-    struct sled_tipping near = sled_tip_near(z->job, s, s->capacity_width);
+    struct sled_tipping near = sled_tip_near(z->job, s, s->capacity_width), far = sled_tip_far(z->job, s, s->capacity_width);
 
     if (stock)
         return stock;
@@ -435,7 +454,7 @@ static const char *width_obstacle(const struct sizing *z, const struct plan_sled
         return "less than half of the guide runner stays in its slot";
     if (near.moment <= 0 || near.force < SLED_HAND_FORCE)
         return "the sled tips off the table's near edge at the start of the cut";
-    if (sled_tip_far(z->job, s, s->capacity_width).moment <= 0)
+    if (far.moment <= 0 || (s->reference.side == FENCE_FAR && far.force < SLED_HAND_FORCE))
         return "the sled tips off the table's far edge at the end of the cut";
     if (sled_parked_ratio(z->job, s) < BALANCE_MARGIN)
         return "the sled tips off the table when it is drawn clear of the blade";
@@ -457,7 +476,7 @@ static bool search_width(struct sizing *z, struct plan_sled *s)
             return true;
     }
     return diag_at(z->builder->diags, DIAG_NO_SLED, z->job->jig.mark, "jig.capacity.width",
-                   "even for work of %g mm along the feed: %s", sled_round_up(width_least, step), obstacle);
+                   "even for work of %s along the feed: %s", length_text(z, sled_round_up(width_least, step)), obstacle);
 }
 
 /* Rule 1. */
@@ -474,8 +493,8 @@ static bool size_heights(struct sizing *z, struct plan_sled *s)
     s->capacity_thickness = given_or(&z->wish->capacity_thickness, capacity);
     if (fmin(capacity, s->capacity_thickness) < least_capacity_thickness && !z->wish->capacity_thickness.given)
         return diag_at(z->builder->diags, DIAG_NO_SLED, blade->highest.mark, "saw.blade.highest",
-                       "a blade %g mm high leaves %g mm for the work over a base of %g mm: at least %g mm are wanted",
-                       b.highest, capacity, s->base_thickness, least_capacity_thickness);
+                       "a blade %s high over a base of %s leaves %s for the work: at least %s is wanted", length_text(z, b.highest),
+                       length_text(z, s->base_thickness), length_text(z, fmax(capacity, 0)), length_text(z, least_capacity_thickness));
     return true;
 }
 
@@ -486,9 +505,9 @@ static bool check_runner_width(struct sizing *z, const struct plan_sled *s)
         return true;
     return diag_at(z->builder->diags, DIAG_NO_SLED, mark_of(&z->wish->runner_width, z->wish->runners_mark),
                    "jig.runners.width",
-                   "no runner width keeps its play within limits all year: it would have to be at least %.2f mm "
-                   "and at most %.2f mm; upright rings, another species or steadier air would help",
-                   s->plane_low, s->plane_high);
+                   "no runner width keeps its play within limits all year: it would have to be at least %s and at most %s; "
+                   "upright rings, another species or steadier air would help",
+                   length_text(z, s->plane_low), length_text(z, s->plane_high));
 }
 
 bool sled_resolve(struct plan_builder *b)

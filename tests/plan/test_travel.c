@@ -61,7 +61,9 @@ static bool cut_through(const struct trial *t, double h, double y0, double y1, d
 /* The work's place on the stop, by where its fence stands; W at full width. */
 static void work_on_stop(const struct trial *t, double *y0, double *y1)
 {
-    double face = travel_edge_stop(&t->sizes, t->width) + travel_face_v(&t->sizes);
+    const struct travel_sizes *s = &t->sizes;
+    double near_face = s->from_edge + s->thickness, far_face = s->base_depth - s->from_edge - s->thickness;
+    double face = travel_edge_stop(s, t->width) + (s->side == FENCE_NEAR ? near_face : far_face);
 
     *y0 = t->sizes.side == FENCE_NEAR ? face : face - t->width;
     *y1 = *y0 + t->width;
@@ -85,7 +87,9 @@ static void try_cuts(enum fence_side side, uint64_t seed)
             double travel = t.width + 2 * t.radius + 20;
             assert_true(cut_through(&t, h, y0, y1, bottom, top, travel));
         }
-        /* The stop leaves no more than its overrun: that much sooner and the lowest blade is not through. */
+        /* The stop leaves its overrun and no more: nearly that much sooner the lowest blade is through, a little sooner not. */
+        assert_true(cut_through(&t, least_height(&t), y0 - t.sizes.overrun + 0.2, y1 - t.sizes.overrun + 0.2, bottom, top,
+                                t.width + 2 * t.radius + 20));
         assert_false(cut_through(&t, least_height(&t), y0 - t.sizes.overrun - 0.2, y1 - t.sizes.overrun - 0.2, bottom, top,
                                  t.width + 2 * t.radius + 20));
     }
@@ -111,7 +115,8 @@ static void try_guard(enum fence_side side, uint64_t seed)
 
     for (int i = 0; i < 200; i++) {
         struct trial t = random_trial(&r, side);
-        double outer = travel_edge_stop(&t.sizes, t.width) + travel_guarded_v(&t.sizes);
+        double from_near_edge = side == FENCE_NEAR ? t.sizes.from_edge : t.sizes.other_from_edge;
+        double outer = travel_edge_stop(&t.sizes, t.width) + from_near_edge;
         double reach = travel_reach(&t.sizes, t.width, 0), exit_height = travel_exit_height(&t.sizes, t.width);
         double deepest = 0, highest = 0; /* of the blade past the outer face */
         for (double h = least_height(&t); h <= t.highest + 1e-9; h += (t.highest - least_height(&t)) / 3)
