@@ -8,6 +8,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+enum { MOST_SHOWN = 24, EVENTS_IN_WORDS = 3 }; /* the newest; the record lists the rest */
 static const double chart_width = 168, chart_height = 46; /* of the band's frame [mm of the model] */
 static const double first_x = 14, last_x = 138;           /* of the first and the last test */
 static const double label_apart = 21;                     /* between tests that carry a date and a figure */
@@ -22,7 +23,7 @@ struct point {
 struct chart {
     struct model m;
     struct point *points;
-    size_t n;
+    size_t n, n_all;        /* shown, and in the job */
     double over, tolerance; /* length [mm]; tolerance over it [mm] */
     double range;           /* error at the upper edge [mm] */
 };
@@ -43,6 +44,11 @@ static void collect_points(struct chart *c, const struct proof *proof, enum meth
         c->over = t->over_length;
         c->tolerance = t->tolerance * t->over_length;
         c->points[c->n++] = (struct point){.test = t, .y = t->error_over, .u = t->expanded_uncertainty * t->over_length};
+    }
+    c->n_all = c->n;
+    if (c->n > MOST_SHOWN) {
+        c->points += c->n - MOST_SHOWN;
+        c->n = MOST_SHOWN;
     }
 }
 
@@ -125,13 +131,14 @@ static double x_after(const struct chart *c, size_t i)
     return i + 1 < c->n ? (c->points[i].x + c->points[i + 1].x) / 2 : c->points[i].x + 6;
 }
 
-static void add_event(struct chart *c, double x, const char *text)
-{
-    add_line(&c->m, x, 0, x, chart_height, LINE_HIDDEN);
-    add_leader(&c->m, x, 4, text)->anchor = ANCHOR_RIGHT;
-}
+/* A move or a change between two tests. */
+struct event { double x; const char *text; };
+struct events {
+    struct event *list;
+    size_t n;
+};
 
-static void add_moves(struct chart *c)
+static void collect_moves(struct chart *c, struct events *events)
 {
     for (size_t i = 0; i < c->n; i++) {
         const struct job_moved *moved = &c->points[i].test->job->moved;
@@ -139,22 +146,41 @@ static void add_moves(struct chart *c)
             continue;
         const char *key = moved->toward == TOWARD_AWAY ? "draw.moved_away" : "draw.moved_toward";
         struct saying saying = {.key = key, .arg = {SAY_ARG("distance", SAY_MOVE, moved->distance.v)}};
-        add_event(c, x_after(c, i), model_say(&c->m, saying));
+        events->list[events->n++] = (struct event){x_after(c, i), model_say(&c->m, saying)};
     }
 }
 
-static void add_changes(struct chart *c, const struct job *job, enum method method)
+/* A change stands a little beside a move between the same tests. Those before the first test shown are left out. */
+static void collect_changes(struct chart *c, const struct job *job, enum method method, struct events *events)
 {
     for (size_t i = 0; i < job->n_changes; i++) {
         const struct job_change *change = &job->changes[i];
         size_t after = c->n;
-        if (!change->ends[method] || !change->what.s)
-            continue;
         for (size_t k = 0; k < c->n; k++)
             if (date_compare(c->points[k].test->job->date, change->date) <= 0)
                 after = k;
-        double x = after == c->n ? first_x / 2 : x_after(c, after) + (after + 1 < c->n ? 1.5 : 3);
-        add_event(c, x, change->what.s);
+        if (after < c->n && change->ends[method] && change->what.s)
+            events->list[events->n++] = (struct event){x_after(c, after) + 1.5, change->what.s};
+    }
+}
+
+static int compare_events(const void *a, const void *b)
+{
+    double x = ((const struct event *)a)->x, y = ((const struct event *)b)->x;
+    return (x > y) - (x < y);
+}
+
+/* Every event its line; the newest few their words. */
+static void add_events(struct chart *c, const struct job *job, enum method method)
+{
+    struct events events = {.list = pool_alloc(c->m.pool, (c->n + job->n_changes + 1) * sizeof *events.list)};
+    collect_moves(c, &events);
+    collect_changes(c, job, method, &events);
+    qsort(events.list, events.n, sizeof *events.list, compare_events);
+    for (size_t i = 0; i < events.n; i++) {
+        add_line(&c->m, events.list[i].x, 0, events.list[i].x, chart_height, LINE_HIDDEN);
+        if (i + EVENTS_IN_WORDS >= events.n)
+            add_leader(&c->m, events.list[i].x, 4, events.list[i].text)->anchor = ANCHOR_RIGHT;
     }
 }
 
@@ -182,14 +208,15 @@ bool draw_history(const struct job *job, const struct proof *proof, enum method 
     collect_points(&c, proof, method);
     if (c.n < 2)
         return false;
-    struct saying title = {.key = "draw.title.history", .arg = {SAY_ARG("over", SAY_SIZE, c.over)}};
+    struct saying title = {.key = c.n < c.n_all ? "draw.title.history_last" : "draw.title.history", .arg = {SAY_ARG("over", SAY_SIZE, c.over)}};
+    title.arg[1] = (struct say_arg)SAY_ARG("shown", SAY_COUNT, (double)c.n);
+    title.arg[2] = (struct say_arg)SAY_ARG("all", SAY_COUNT, (double)c.n_all);
     out->title = model_say(&c.m, title);
     choose_range(&c);
     spread_points(&c);
     choose_labels(&c);
     add_frame(&c);
-    add_moves(&c);
-    add_changes(&c, job, method);
+    add_events(&c, job, method);
     add_drift(&c, &proof->history[method]);
     for (size_t i = 0; i < c.n; i++)
         add_point(&c, &c.points[i]);

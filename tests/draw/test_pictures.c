@@ -1,0 +1,324 @@
+/* Pictures of the five-cut test, of the fence's adjustment, and the history chart. */
+#include "close.h"
+
+#include "draw/check.h"
+#include "draw/place.h"
+#include "sample_plan.h"
+#include "words.h"
+
+#include <string.h>
+
+static struct faces *faces;
+
+static void check_placed(const struct drawing *d, double width_mm, double height_mm)
+{
+    struct pool pool = {0};
+    struct text problems = {0};
+    struct placed_drawing placed;
+    draw_place(d, faces, width_mm * POINT_PER_MM, height_mm * POINT_PER_MM, 9, &pool, &placed);
+    size_t n = draw_check(&placed, faces, &problems);
+    if (n)
+        print_error("\"%s\"\n%s", d->title, text_string(&problems));
+    assert_int_equal(n, 0);
+    assert_true(placed.width <= width_mm * POINT_PER_MM + 1e-6 && placed.height <= height_mm * POINT_PER_MM + 1e-6);
+    text_free(&problems);
+    pool_free(&pool);
+}
+
+static const struct draw_label *find_label(const struct drawing *d, const char *text)
+{
+    for (size_t i = 0; i < d->n_labels; i++)
+        if (strcmp(d->labels[i].text, text) == 0)
+            return &d->labels[i];
+    return NULL;
+}
+
+static void sides(struct plan *plan, struct proof *proof, enum fence_side fence, enum side offcut)
+{
+    struct sample a = SAMPLE_WORKED;
+    a.side = fence;
+    sample_plan_of(&a, plan);
+    *proof = (struct proof){.reckoner = {.has = true, .length = 388, .fence_side = fence, .offcut = offcut}};
+}
+
+/* The four combinations of job-format, section 2: clockwise for (near, right) and (far, left), else counter-clockwise. */
+static void test_board_turns_as_the_sides_demand(void **state)
+{
+    (void)state;
+    static const struct {
+        enum fence_side fence;
+        enum side offcut;
+        bool clockwise;
+    } rows[] = {{FENCE_NEAR, SIDE_RIGHT, true}, {FENCE_FAR, SIDE_LEFT, true}, {FENCE_NEAR, SIDE_LEFT, false}, {FENCE_FAR, SIDE_RIGHT, false}};
+    for (size_t i = 0; i < 4; i++) {
+        struct plan plan;
+        struct proof proof;
+        struct pool pool = {0};
+        struct drawing d;
+        sides(&plan, &proof, rows[i].fence, rows[i].offcut);
+        assert_true(draw_test_picture(&plan, &proof, METHOD_FIVE_CUT, 0, UNITS_MM, &pool, &d));
+        assert_int_equal(find_label(&d, words_get("draw.clockwise")) != NULL, rows[i].clockwise);
+        assert_int_equal(find_label(&d, words_get("draw.counter_clockwise")) != NULL, !rows[i].clockwise);
+        pool_free(&pool);
+        pool_free(&plan.pool);
+    }
+}
+
+/* The place that edge 1 has before the turn goes, turned a quarter about the board's middle by the word in the picture, to
+   the fence: checked by turning its number's place with a matrix and comparing with the next picture. */
+static void test_fresh_edge_goes_to_the_fence(void **state)
+{
+    (void)state;
+    for (int c = 0; c < 4; c++) {
+        struct plan plan;
+        struct proof proof;
+        struct pool pool = {0};
+        struct drawing before, after;
+        sides(&plan, &proof, c % 2 ? FENCE_FAR : FENCE_NEAR, c / 2 ? SIDE_LEFT : SIDE_RIGHT);
+        draw_test_picture(&plan, &proof, METHOD_FIVE_CUT, 0, UNITS_MM, &pool, &before);
+        draw_test_picture(&plan, &proof, METHOD_FIVE_CUT, 1, UNITS_MM, &pool, &after);
+        struct draw_point at[4], next[4], middle = {0, 0};
+        for (int e = 0; e < 4; e++) {
+            char name[2] = {(char)('1' + e), 0};
+            at[e] = find_label(&before, name)->at;
+            next[e] = find_label(&after, name)->at;
+            middle.x += at[e].x / 4, middle.y += at[e].y / 4;
+        }
+        double turn = find_label(&before, words_get("draw.clockwise")) ? -1 : 1; /* a quarter, counter-clockwise positive */
+        for (int e = 0; e < 4; e++) {
+            double x = at[e].x - middle.x, y = at[e].y - middle.y, tx = -turn * y, ty = turn * x;
+            /* the board is not square: the direction counts, not the distance */
+            double nx = next[e].x - middle.x, ny = next[e].y - middle.y;
+            assert_true((tx * nx + ty * ny) / (hypot(tx, ty) * hypot(nx, ny)) > 0.95);
+        }
+        double fence = c % 2 ? 1 : -1; /* where the fence lies in the picture, up or down */
+        assert_true(fence * (next[0].y - middle.y) > 10);
+        pool_free(&pool);
+        pool_free(&plan.pool);
+    }
+}
+
+/* Fence end next to the fence, far end away from it, on the offcut's side. */
+static void test_strip_ends_are_named_where_they_lie(void **state)
+{
+    (void)state;
+    for (int c = 0; c < 4; c++) {
+        struct plan plan;
+        struct proof proof;
+        struct pool pool = {0};
+        struct drawing d;
+        sides(&plan, &proof, c % 2 ? FENCE_FAR : FENCE_NEAR, c / 2 ? SIDE_LEFT : SIDE_RIGHT);
+        draw_test_picture(&plan, &proof, METHOD_FIVE_CUT, 2, UNITS_MM, &pool, &d);
+        const struct draw_label *fence = find_label(&d, words_get("draw.fence_end")), *far = find_label(&d, words_get("draw.far_end"));
+        assert_true((c % 2 ? -1 : 1) * (far->at.y - fence->at.y) > 30); /* the fence lies at y 0 */
+        assert_true(fabs(fence->at.y) < fabs(far->at.y));
+        assert_true((c / 2 ? -1 : 1) * fence->at.x > 0);
+        pool_free(&pool);
+        pool_free(&plan.pool);
+    }
+}
+
+static void test_pictures_keep_the_rules_and_end(void **state)
+{
+    (void)state;
+    for (int c = 0; c < 4; c++) {
+        struct plan plan;
+        struct proof proof;
+        struct pool pool = {0};
+        struct drawing d;
+        int step = 0;
+        sides(&plan, &proof, c % 2 ? FENCE_FAR : FENCE_NEAR, c / 2 ? SIDE_LEFT : SIDE_RIGHT);
+        for (; draw_test_picture(&plan, &proof, METHOD_FIVE_CUT, step, UNITS_MM, &pool, &d); step++) {
+            assert_false(d.to_scale);
+            assert_null(strchr(d.title, '?'));
+            check_placed(&d, 85, 60);
+            check_placed(&d, 176, 90);
+        }
+        assert_int_equal(step, 4);
+        assert_string_equal(d.dims[0].text, "388"); /* the last picture: marks L apart */
+        pool_free(&pool);
+        pool_free(&plan.pool);
+    }
+}
+
+struct history_of {
+    struct job job;
+    struct proof proof;
+    struct job_test tests[400];
+    struct proof_test results[400];
+};
+
+/* Errors and uncertainties in mm over 300; tolerance 0.10. */
+static void add_test(struct history_of *h, const char *date, double error, double u)
+{
+    struct job_test *t = &h->tests[h->job.n_tests++];
+    struct proof_test *r = &h->results[h->proof.n_tests++];
+    *t = (struct job_test){.method = METHOD_FIVE_CUT};
+    assert_true(date_parse(date, &t->date));
+    *r = (struct proof_test){.job = t, .method = METHOD_FIVE_CUT, .error = error / 300, .error_over = error, .over_length = 300};
+    r->expanded_uncertainty = u / 300;
+    r->tolerance = 0.10 / 300;
+    h->job.tests = h->tests;
+    h->proof.tests = h->results;
+}
+
+static void set_move(struct history_of *h, enum toward toward)
+{
+    struct proof_test *last = &h->results[h->proof.n_tests - 1];
+    last->counts = true;
+    last->has_move = true;
+    last->move = (struct move){.advice = ADVICE_MOVE, .toward = toward, .distance = 0.085};
+}
+
+static struct history_of work;
+
+static void test_fence_adjustment_points_the_way_of_the_move(void **state)
+{
+    (void)state;
+    for (int c = 0; c < 4; c++) {
+        struct plan plan;
+        struct pool pool = {0};
+        struct drawing d;
+        struct sample a = SAMPLE_WORKED;
+        bool away = c % 2, left = c / 2;
+        if (left)
+            a.pivot_x = 250, a.moving_x = -310;
+        sample_plan_of(&a, &plan);
+        work = (struct history_of){0};
+        add_test(&work, "2026-11-02", 0.042, 0.005);
+        set_move(&work, away ? TOWARD_AWAY : TOWARD_OPERATOR);
+        draw_fence_adjustment(&plan, &work.proof, UNITS_MM, &pool, &d);
+        assert_int_equal(d.n_arrows, 1);
+        assert_true((away ? 1 : -1) * (d.arrows[0].to.y - d.arrows[0].from.y) > 5);
+        assert_non_null(find_label(&d, words_get(away ? "draw.leaf_after" : "draw.leaf_before")));
+        /* the gauge's circle, the only white one, on its side of the pivot's, the only black one with many corners */
+        double gauge = 0, pivot = 0;
+        for (size_t i = 0; i < d.n_shapes; i++) {
+            if (d.shapes[i].n > 20 && d.shapes[i].fill == FILL_WHITE)
+                gauge = d.shapes[i].points[d.shapes[i].n / 4].x;
+            if (d.shapes[i].n > 20 && d.shapes[i].fill == FILL_BLACK)
+                pivot = d.shapes[i].points[d.shapes[i].n / 4].x;
+        }
+        assert_true((left ? -1 : 1) * (gauge - pivot) > 100);
+        check_placed(&d, 110, 60);
+        pool_free(&pool);
+        pool_free(&plan.pool);
+    }
+}
+
+static void test_fence_adjustment_without_a_move_shows_both_ways(void **state)
+{
+    (void)state;
+    struct plan plan;
+    struct pool pool = {0};
+    struct drawing d;
+    sample_plan(&plan);
+    work = (struct history_of){0};
+    draw_fence_adjustment(&plan, &work.proof, UNITS_MM, &pool, &d);
+    assert_int_equal(d.n_arrows, 2);
+    check_placed(&d, 110, 60);
+    pool_free(&pool);
+    pool_free(&plan.pool);
+}
+
+static void test_history_needs_two_tests(void **state)
+{
+    (void)state;
+    struct pool pool = {0};
+    struct drawing d;
+    work = (struct history_of){0};
+    assert_false(draw_history(&work.job, &work.proof, METHOD_FIVE_CUT, &pool, &d));
+    add_test(&work, "2026-11-02", 0.042, 0.005);
+    assert_false(draw_history(&work.job, &work.proof, METHOD_FIVE_CUT, &pool, &d));
+    pool_free(&pool);
+}
+
+static double shape_middle_y(const struct draw_shape *s)
+{
+    struct polygon p = polygon_of(s->points, s->n);
+    return (p.box.y0 + p.box.y1) / 2;
+}
+
+/* Points stand at error / tolerance of the band's half width above its middle; bars reach as far as U. */
+static void test_history_is_drawn_to_its_own_scale(void **state)
+{
+    (void)state;
+    struct pool pool = {0};
+    struct drawing d;
+    work = (struct history_of){0};
+    add_test(&work, "2026-02-03", -0.061, 0.02);
+    work.tests[0].moved = (struct job_moved){.given = true, .toward = TOWARD_AWAY, .distance = {.v = 0.15}};
+    add_test(&work, "2026-05-05", 0.012, 0.006);
+    add_test(&work, "2026-11-02", 0.042, 0.005);
+    assert_true(draw_history(&work.job, &work.proof, METHOD_FIVE_CUT, &pool, &d));
+    struct polygon band = polygon_of(d.shapes[0].points, d.shapes[0].n);
+    assert_int_equal(d.shapes[0].fill, FILL_TINT);
+    double zero = (band.box.y0 + band.box.y1) / 2, half = (band.box.y1 - band.box.y0) / 2, last_x = -1;
+    static const double errors[] = {-0.061, 0.012, 0.042}, us[] = {0.02, 0.006, 0.005};
+    int n = 0;
+    for (size_t i = 0; i < d.n_shapes; i++) {
+        if (d.shapes[i].fill != FILL_BLACK)
+            continue;
+        struct polygon p = polygon_of(d.shapes[i].points, d.shapes[i].n);
+        assert_within(shape_middle_y(&d.shapes[i]), zero + half * errors[n] / 0.10, 1e-6);
+        const struct draw_shape *bar = &d.shapes[i - 3];
+        assert_within(fabs(bar->points[1].y - bar->points[0].y), 2 * half * us[n] / 0.10, 1e-6);
+        assert_true(p.box.x0 > last_x);
+        last_x = p.box.x0;
+        n++;
+    }
+    assert_int_equal(n, 3);
+    struct saying moved = {.key = "draw.moved_away", .arg = {SAY_ARG("distance", SAY_MOVE, 0.15)}};
+    struct text text = {0};
+    words_put_plain(&text, &moved, UNITS_MM);
+    assert_non_null(find_label(&d, text_string(&text)));
+    assert_non_null(find_label(&d, "2026-02-03"));
+    text_free(&text);
+    check_placed(&d, 176, 55);
+    pool_free(&pool);
+}
+
+/* Two tests a day before and after a move, and four hundred of them: still no text on a line. */
+static void test_history_crowded(void **state)
+{
+    (void)state;
+    for (int most = 6; most <= 400; most = most * 3 + 7) {
+        struct pool pool = {0};
+        struct drawing d;
+        struct job_change change = {.what = {.s = "new blade"}, .ends = {true}};
+        work = (struct history_of){0};
+        for (int i = 0; i < most; i++) {
+            char date[11];
+            date_print(date_from_days(20000 + (i / 2) * 11), date);
+            add_test(&work, date, 0.09 * sin(i * 1.7), 0.004 + 0.01 * (i % 3));
+            if (i % 9 == 4)
+                work.tests[i].moved = (struct job_moved){.given = true, .toward = TOWARD_OPERATOR, .distance = {.v = 0.1}};
+        }
+        change.date = work.tests[most / 2].date;
+        work.job.changes = &change;
+        work.job.n_changes = 1;
+        work.proof.history[METHOD_FIVE_CUT] = (struct history){.has_drift = true, .drift_per_day = 1e-6};
+        assert_true(draw_history(&work.job, &work.proof, METHOD_FIVE_CUT, &pool, &d));
+        check_placed(&d, 176, 60);
+        pool_free(&pool);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_board_turns_as_the_sides_demand),
+        cmocka_unit_test(test_fresh_edge_goes_to_the_fence),
+        cmocka_unit_test(test_strip_ends_are_named_where_they_lie),
+        cmocka_unit_test(test_pictures_keep_the_rules_and_end),
+        cmocka_unit_test(test_fence_adjustment_points_the_way_of_the_move),
+        cmocka_unit_test(test_fence_adjustment_without_a_move_shows_both_ways),
+        cmocka_unit_test(test_history_needs_two_tests),
+        cmocka_unit_test(test_history_is_drawn_to_its_own_scale),
+        cmocka_unit_test(test_history_crowded),
+    };
+    faces = type_open();
+    int failed = cmocka_run_group_tests(tests, NULL, NULL);
+    type_close(faces);
+    return failed;
+}
