@@ -39,15 +39,8 @@ static void test_screw_shank_of_number_listed(void **state)
     static const struct {
         int number;
         double shank, head; /* in */
-    } listed[] = {
-        {4,  .112, .225},
-        {5,  .125, .252},
-        {6,  .138, .279},
-        {7,  .151, .305},
-        {8,  .164, .332},
-        {10, .190, .385},
-        {12, .216, .438}
-    };
+    } listed[] = {{4, .112, .225}, {5, .125, .252},  {6, .138, .279}, {7, .151, .305},
+                  {8, .164, .332}, {10, .190, .385}, {12, .216, .438}};
     for (size_t i = 0; i < sizeof listed / sizeof *listed; i++) {
         assert_within(screw_shank_of_number(listed[i].number) / 25.4, listed[i].shank, 1e-9);
         assert_within(screw_head_of_number(listed[i].number) / 25.4, listed[i].head, 0.0011);
@@ -70,11 +63,11 @@ static void test_screw_pilot_both_series(void **state)
         {.164 * 25.4, 1.94, 2.50, 0.006},
         {.190 * 25.4, 2.25, 2.90, 0.006},
         {.216 * 25.4, 2.56, 3.29, 0.006},
-        {3.0,         1.4,  1.8,  0.05 },
-        {3.5,         1.6,  2.1,  0.05 },
-        {4.0,         1.9,  2.4,  0.05 },
-        {4.5,         2.1,  2.7,  0.05 },
-        {5.0,         2.3,  3.0,  0.05 },
+        {3.0, 1.4, 1.8, 0.05},
+        {3.5, 1.6, 2.1, 0.05},
+        {4.0, 1.9, 2.4, 0.05},
+        {4.5, 2.1, 2.7, 0.05},
+        {5.0, 2.3, 3.0, 0.05},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         assert_within(screw_pilot(rows[i].shank, 0.42), rows[i].soft, rows[i].within);
@@ -362,6 +355,23 @@ static void test_sled_place_screws_rack_serves(void **state)
     check_job(&t);
 }
 
+/* Heads of 2 x 5.2 = 10.4: axes at 40 + 5.2, rounded up to 46, not at 45. */
+static void test_sled_place_screws_thick_heads(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    static const double lengths[] = {20, 50};
+    struct job_screw rack = {.diameter = 5.2, .lengths = lengths, .n_lengths = 2};
+    struct made m = {0};
+    contract_job(&t);
+    t.job.screws = &rack;
+    t.job.n_screws = 1;
+    assert_true(make_screws(&t, &m));
+    check_rules(&m.plan);
+    assert_close(plan_find_check(&m.plan, CHECK_SCREW_FREE_STRIP)->value, 46 - 5.2, 1e-12);
+    free_made(&m);
+}
+
 static void test_sled_place_screws_rack_too_short(void **state)
 {
     (void)state;
@@ -507,6 +517,7 @@ int main(void)
         cmocka_unit_test(test_sled_place_screws_variants),
         cmocka_unit_test(test_sled_place_screws_random_saws),
         cmocka_unit_test(test_sled_place_screws_rack_serves),
+        cmocka_unit_test(test_sled_place_screws_thick_heads),
         cmocka_unit_test(test_sled_place_screws_rack_too_short),
         cmocka_unit_test(test_sled_place_screws_rack_too_thick),
         cmocka_unit_test(test_sled_place_screws_runner_glue_only),

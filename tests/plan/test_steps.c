@@ -158,24 +158,24 @@ static const struct variant {
     const char *name;
     void (*fill)(struct test_job *);
 } variants[] = {
-    {"contract",                             contract_job                  },
-    {"far",                                  contract_job_far              },
-    {"least",                                least_job                     },
-    {"least in inches",                      least_inch                    },
-    {"single layer",                         single_layer                  },
-    {"rebate",                               rebate                        },
-    {"no air, no knife",                     no_air                        },
-    {"narrow runner",                        narrow_runner                 },
-    {"wide runner",                          wide_runner                   },
-    {"year too wide",                        year_too_wide                 },
-    {"MDF base",                             mdf_base                      },
-    {"other material",                       other_material                },
-    {"one slot, uneven",                     one_slot_uneven               },
-    {"overhanging",                          overhanging_start             },
-    {"slot in the strip",                    slot_in_strip                 },
-    {"short other fence",                    short_other_fence             },
+    {"contract", contract_job},
+    {"far", contract_job_far},
+    {"least", least_job},
+    {"least in inches", least_inch},
+    {"single layer", single_layer},
+    {"rebate", rebate},
+    {"no air, no knife", no_air},
+    {"narrow runner", narrow_runner},
+    {"wide runner", wide_runner},
+    {"year too wide", year_too_wide},
+    {"MDF base", mdf_base},
+    {"other material", other_material},
+    {"one slot, uneven", one_slot_uneven},
+    {"overhanging", overhanging_start},
+    {"slot in the strip", slot_in_strip},
+    {"short other fence", short_other_fence},
     {"reference of one layer, other of two", single_reference_layered_other},
-    {"no layers",                            no_layers                     },
+    {"no layers", no_layers},
 };
 enum { VARIANTS = sizeof variants / sizeof *variants };
 
@@ -404,24 +404,24 @@ static void check_before(const struct plan *p, const char *first, const char *th
 static void check_order(const struct plan *p)
 {
     static const char *const before[][2] = {
-        {"step.saw_read",    "step.cut_parts"  },
-        {"step.glue_layers", "step.guard"      },
-        {"step.guard",       "step.rest_kerf"  },
-        {"step.guard",       "step.pivot"      },
-        {"step.spacers",     "step.base_glue"  },
-        {"step.base_glue",   "step.slide"      },
-        {"step.slide",       "step.first_kerf" },
-        {"step.other_fence", "step.first_kerf" },
-        {"step.first_stop",  "step.first_kerf" },
-        {"step.first_kerf",  "step.square"     },
-        {"step.pivot",       "step.square"     },
-        {"step.square",      "step.rest_kerf"  },
-        {"step.stop",        "step.rest_kerf"  },
-        {"step.rest_kerf",   "step.look"       },
-        {"step.look",        "step.test"       },
-        {"step.test",        "step.move"       },
-        {"step.move",        "step.last_screws"},
-        {"step.last_screws", "step.finish"     },
+        {"step.saw_read", "step.cut_parts"},
+        {"step.glue_layers", "step.guard"},
+        {"step.guard", "step.rest_kerf"},
+        {"step.guard", "step.pivot"},
+        {"step.spacers", "step.base_glue"},
+        {"step.base_glue", "step.slide"},
+        {"step.slide", "step.first_kerf"},
+        {"step.other_fence", "step.first_kerf"},
+        {"step.first_stop", "step.first_kerf"},
+        {"step.first_kerf", "step.square"},
+        {"step.pivot", "step.square"},
+        {"step.square", "step.rest_kerf"},
+        {"step.stop", "step.rest_kerf"},
+        {"step.rest_kerf", "step.look"},
+        {"step.look", "step.test"},
+        {"step.test", "step.move"},
+        {"step.move", "step.last_screws"},
+        {"step.last_screws", "step.finish"},
     };
     for (size_t i = 0; i < sizeof before / sizeof *before; i++)
         check_before(p, before[i][0], before[i][1]);
@@ -526,6 +526,32 @@ static void test_sled_write_steps_narrow_runner_is_not_planed_to_more(void **sta
     assert_string_equal(what->key, "step.plane_runner.what.narrow");
     assert_within(number_of(what, "width"), 18.70, 1e-9);
     free_made(&m);
+}
+
+static const char *word_of(const struct saying *s, const char *name)
+{
+    for (int i = 0; i < SAY_MOST_ARGS && s->arg[i].name; i++)
+        if (strcmp(s->arg[i].name, name) == 0)
+            return s->arg[i].text;
+    return "";
+}
+
+/* Fresh holes for trials go away from the place of the last screw: outward of 280 there is room to 320, outward of 315
+   is none. */
+static void test_sled_write_steps_fresh_holes_leave_the_last_place(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    for (int i = 0; i < 2; i++) {
+        struct made m = {0};
+        fill_job(&t, &variants[0]);
+        t.job.jig.as.sled.reference_fence.moving.from_blade = given(i ? 315 : 280);
+        assert_true(make_plan(&t, &m));
+        const struct plan *p = &m.plan;
+        assert_string_equal(word_of(&p->steps[find_step(p, "step.move")].what, "way"), i ? "way.end" : "way.blade");
+        assert_within(number_of(&p->steps[find_step(p, "step.last_screws")].what, "at"), i ? 305 : 290, 1e-9);
+        free_made(&m);
+    }
 }
 
 /* Worked plan: the blade comes 59.54 past a fence of two layers, 77.54 past one of 18; with 25 behind it 102.54. */
@@ -639,6 +665,7 @@ int main(void)
         cmocka_unit_test(test_steps_random_saws),
         cmocka_unit_test(test_sled_write_steps_contract_figures),
         cmocka_unit_test(test_sled_write_steps_narrow_runner_is_not_planed_to_more),
+        cmocka_unit_test(test_sled_write_steps_fresh_holes_leave_the_last_place),
         cmocka_unit_test(test_sled_write_steps_guard_too_thin),
         cmocka_unit_test(test_sled_write_steps_far_fence),
         cmocka_unit_test(test_sled_write_steps_letters_match_the_parts_table),
