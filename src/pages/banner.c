@@ -62,5 +62,6 @@ void set_banner(const struct setter *setter, const struct block *b, double width
     put_mark(&slab->inks, b->as.banner.mark, pad, baseline - side, side);
     lines_ink(&first, setter->widths, 0, first.n, left, top, measure, ALIGN_LEFT, &slab->inks);
     double second_top = beside ? baseline - lines_baseline(setter->widths, &right) : top + words_height;
-    lines_ink(&second, setter->widths, 0, second.n, left, second_top, measure, beside ? ALIGN_RIGHT : ALIGN_LEFT, &slab->inks);
+    lines_ink(&second, setter->widths, 0, second.n, left, second_top, measure, beside ? ALIGN_RIGHT : ALIGN_LEFT,
+              &slab->inks);
 }

@@ -67,7 +67,8 @@ double grid_left(const struct setter *setter, double width, double first)
     return (width + GUTTER * setter->scale) / 12 * first;
 }
 
-double put_text(const struct setter *setter, const struct rich *rich, const char *text, double x, double y, double width, struct inks *inks)
+double put_text(const struct setter *setter, const struct rich *rich, const char *text, double x, double y,
+                double width, struct inks *inks)
 {
     struct lines lines;
     lines_break(setter->widths, setter->pool, rich, text, width, &lines);
@@ -75,11 +76,13 @@ double put_text(const struct setter *setter, const struct rich *rich, const char
     return lines_height(&lines);
 }
 
-void put_polygon(struct inks *inks, const double (*points)[2], size_t n, double x, double y, double unit, struct color color)
+void put_polygon(struct inks *inks, const double (*points)[2], size_t n, double x, double y, double unit,
+                 struct color color)
 {
     struct path_op *ops = pool_alloc(inks->pool, (n + 1) * sizeof *ops);
     for (size_t i = 0; i < n; i++)
-        ops[i] = (struct path_op){.verb = i ? PATH_LINE : PATH_MOVE, .x = x + unit * points[i][0], .y = y + unit * points[i][1]};
+        ops[i] = (struct path_op){
+            .verb = i ? PATH_LINE : PATH_MOVE, .x = x + unit * points[i][0], .y = y + unit * points[i][1]};
     ops[n] = (struct path_op){.verb = PATH_CLOSE, .x = ops[0].x, .y = ops[0].y};
     struct ink ink = {.kind = INK_PATH};
     ink.as.path.ops = ops;

@@ -1,5 +1,5 @@
-/* A sum with boxes to fill in by pencil: texts and boxes on one line, going on below where the width ends; what a box is
-   for stands under it. */
+/* A sum with boxes to fill in by pencil: texts and boxes on one line, going on below where the width ends; what a box
+   is for stands under it. */
 #include "pages/blocks.h"
 
 #include <math.h>
@@ -7,8 +7,8 @@
 #define BOX_HEIGHT_MM 9.0
 
 struct sum_cursor {
-    double x;    /* where the next item begins */
-    double high; /* box's height, or the text's */
+    double x;     /* where the next item begins */
+    double high;  /* box's height, or the text's */
     double below; /* of the captions */
 };
 
@@ -18,7 +18,8 @@ static double item_width(const struct setter *setter, const struct rich *text, c
     return w + (item->width > 0 ? pt_of_mm(item->width) + (w > 0 ? 0.4 * text->size : 0) : 0);
 }
 
-static void put_item(const struct setter *setter, const struct rich *text, const struct rich *small, const struct box_item *item, double width, struct sum_cursor *c, struct inks *inks)
+static void put_item(const struct setter *setter, const struct rich *text, const struct rich *small,
+                     const struct box_item *item, double width, struct sum_cursor *c, struct inks *inks)
 {
     double high = pt_of_mm(BOX_HEIGHT_MM);
     if (item->text && *item->text) {

@@ -1,7 +1,8 @@
 /* Page breaks.
 
-   best[j] is the least cost of setter the items before j into whole pages; the page that ends at j may begin at any i that
-   still fits, so best[j] = min over i of best[i] + cost(page i..j). Items are few on a page, so this is linear in n. */
+   best[j] is the least cost of setter the items before j into whole pages; the page that ends at j may begin at any i
+   that still fits, so best[j] = min over i of best[i] + cost(page i..j). Items are few on a page, so this is linear in
+   n. */
 #include "pages/breaks.h"
 
 #include "base/mem.h"
@@ -17,7 +18,8 @@ struct best {
     size_t from;
 };
 
-static double page_cost(const struct break_item *items, size_t n, size_t from, size_t end, double used, double page_height)
+static double page_cost(const struct break_item *items, size_t n, size_t from, size_t end, double used,
+                        double page_height)
 {
     double filled = used / page_height;
     bool last = end == n, only = last && from == 0;
@@ -36,7 +38,8 @@ static double page_cost(const struct break_item *items, size_t n, size_t from, s
 }
 
 /* The cheapest beginning of the page that ends before `end`. */
-static struct best find_page(const struct break_item *items, size_t n, size_t end, double page_height, const struct best *best)
+static struct best find_page(const struct break_item *items, size_t n, size_t end, double page_height,
+                             const struct best *best)
 {
     struct best least = {INFINITY, end - 1};
     double below = 0, not_new = 0;

@@ -19,7 +19,7 @@ struct break_item {
 #define BREAK_NEARLY_EMPTY 1e4 /* a page under FILLED_LEAST which is not the only one */
 #define BREAK_NOT_NEW 1e3      /* no break where a page was asked for */
 #define BREAK_PAGE 100.0
-#define BREAK_WHITE 30.0       /* times the squared share of white on a page before the last */
+#define BREAK_WHITE 30.0 /* times the squared share of white on a page before the last */
 
 /* ends[p] is the index after page p's last item; there is room for n. Gives the cost; n_pages is 0 if n is. */
 double breaks_find(const struct break_item *, size_t n, double page_height, size_t *ends, size_t *n_pages);

@@ -53,7 +53,8 @@ static double curve_at(double a, double b, double c, double d, double t)
 }
 
 /* Calls visit for each straight piece of a path until it gives true. */
-static bool any_segment(const struct ink_path *path, bool (*visit)(double, double, double, double, struct box *), struct box *arg)
+static bool any_segment(const struct ink_path *path, bool (*visit)(double, double, double, double, struct box *),
+                        struct box *arg)
 {
     double x = 0, y = 0, start_x = 0, start_y = 0;
     for (size_t i = 0; i < path->n; i++) {
@@ -70,8 +71,8 @@ static bool any_segment(const struct ink_path *path, bool (*visit)(double, doubl
         case PATH_CURVE:
             for (int k = 1; k <= CURVE_PARTS && !hit; k++) {
                 double t0 = (double)(k - 1) / CURVE_PARTS, t1 = (double)k / CURVE_PARTS;
-                hit = visit(curve_at(x, op->x1, op->x2, op->x, t0), curve_at(y, op->y1, op->y2, op->y, t0), curve_at(x, op->x1, op->x2, op->x, t1),
-                            curve_at(y, op->y1, op->y2, op->y, t1), arg);
+                hit = visit(curve_at(x, op->x1, op->x2, op->x, t0), curve_at(y, op->y1, op->y2, op->y, t0),
+                            curve_at(x, op->x1, op->x2, op->x, t1), curve_at(y, op->y1, op->y2, op->y, t1), arg);
             }
             break;
         case PATH_CLOSE:
@@ -123,7 +124,8 @@ static void check_frame(struct check *c, size_t i)
 {
     struct box b = c->boxes[i];
     double left = pt_of_mm(20), other = pt_of_mm(12);
-    if (b.x0 >= left - OUTSIDE_PT && b.y0 >= other - OUTSIDE_PT && b.x1 <= c->page->width - other + OUTSIDE_PT && b.y1 <= c->page->height - other + OUTSIDE_PT)
+    if (b.x0 >= left - OUTSIDE_PT && b.y0 >= other - OUTSIDE_PT && b.x1 <= c->page->width - other + OUTSIDE_PT &&
+        b.y1 <= c->page->height - other + OUTSIDE_PT)
         return;
     text_printf(c->problems, "page %zu: outside the printable area: %s at %.1f %.1f to %.1f %.1f\n", c->number,
                 c->page->inks[i].kind == INK_TEXT ? text_of(c, i) : "a path", b.x0, b.y0, b.x1, b.y1);
@@ -138,9 +140,11 @@ static bool is_blank(const char *s)
 static void check_overlaps(struct check *c, size_t i)
 {
     for (size_t k = i + 1; k < c->page->n_inks; k++) {
-        if (c->page->inks[k].kind != INK_TEXT || is_blank(text_of(c, k)) || is_blank(text_of(c, i)) || !boxes_meet(c->boxes[i], c->boxes[k], OVERLAP_PT))
+        if (c->page->inks[k].kind != INK_TEXT || is_blank(text_of(c, k)) || is_blank(text_of(c, i)) ||
+            !boxes_meet(c->boxes[i], c->boxes[k], OVERLAP_PT))
             continue;
-        text_printf(c->problems, "page %zu: \"%s\" overlaps \"%s\" at %.1f %.1f\n", c->number, text_of(c, i), text_of(c, k), c->boxes[k].x0, c->boxes[k].y0);
+        text_printf(c->problems, "page %zu: \"%s\" overlaps \"%s\" at %.1f %.1f\n", c->number, text_of(c, i),
+                    text_of(c, k), c->boxes[k].x0, c->boxes[k].y0);
         c->found++;
     }
 }
@@ -154,12 +158,14 @@ static void check_lines(struct check *c, size_t i)
             continue;
         const struct ink_path *path = &c->page->inks[k].as.path;
         if (any_segment(path, visit_meets, &box)) {
-            text_printf(c->problems, "page %zu: \"%s\" stands on a line at %.1f %.1f\n", c->number, text_of(c, i), box.x0, box.y0);
+            text_printf(c->problems, "page %zu: \"%s\" stands on a line at %.1f %.1f\n", c->number, text_of(c, i),
+                        box.x0, box.y0);
             c->found++;
             return;
         }
         if (k > i && covers(path, box)) {
-            text_printf(c->problems, "page %zu: \"%s\" is hidden at %.1f %.1f\n", c->number, text_of(c, i), box.x0, box.y0);
+            text_printf(c->problems, "page %zu: \"%s\" is hidden at %.1f %.1f\n", c->number, text_of(c, i), box.x0,
+                        box.y0);
             c->found++;
             return;
         }
@@ -175,7 +181,8 @@ static void check_glyphs(struct check *c, size_t i, struct pool *pool)
     type_shape(c->faces, t->face, t->features, t->s, strlen(t->s), pool, &shaped);
     for (size_t g = 0; g < shaped.n; g++)
         if (!shaped.glyphs[g].id) {
-            text_printf(c->problems, "page %zu: no glyph for byte %d of \"%s\"\n", c->number, shaped.glyphs[g].cluster, t->s);
+            text_printf(c->problems, "page %zu: no glyph for byte %d of \"%s\"\n", c->number, shaped.glyphs[g].cluster,
+                        t->s);
             c->found++;
             return;
         }
@@ -193,7 +200,8 @@ static void check_size(struct check *c, size_t i)
     bool source = t->face == FACE_MONO && c->page->kind != SHEET_WALL;
     if (source ? t->size >= SOURCE_LEAST_PT : cap_mm(c, t) * CAP_SLACK >= least)
         return;
-    text_printf(c->problems, "page %zu: \"%s\" has capitals of %.2f mm, %.2f mm asked for\n", c->number, t->s, cap_mm(c, t), least);
+    text_printf(c->problems, "page %zu: \"%s\" has capitals of %.2f mm, %.2f mm asked for\n", c->number, t->s,
+                cap_mm(c, t), least);
     c->found++;
 }
 

@@ -1,5 +1,5 @@
-/* Columns of the 12-column grid, side by side. They stand in one slab; columns too high for the page become several, each
-   column going on where it stopped. */
+/* Columns of the 12-column grid, side by side. They stand in one slab; columns too high for the page become several,
+   each column going on where it stopped. */
 #include "pages/blocks.h"
 
 #include <assert.h>

@@ -25,7 +25,8 @@ void set_drawing(const struct setter *setter, const struct block *b, double widt
     slab->above = 9 * setter->scale;
     if (titled) {
         bool scaled = placed.scale_text && *placed.scale_text;
-        const char *text = pool_printf(setter->pool, "%c%s%c%s%s", TEXT_BOLD_ON, d->title, TEXT_BOLD_OFF, scaled ? NBSP NBSP " " : "", scaled ? placed.scale_text : "");
+        const char *text = pool_printf(setter->pool, "%c%s%c%s%s", TEXT_BOLD_ON, d->title, TEXT_BOLD_OFF,
+                                       scaled ? NBSP NBSP " " : "", scaled ? placed.scale_text : "");
         title = put_text(setter, &rich, text, 0, 0, width, &slab->inks) + 0.25 * rich.leading;
     }
     double left = titled ? 0 : fmax(0, (width - placed.width) / 2); /* a title and its drawing stand at one edge */

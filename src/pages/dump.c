@@ -2,12 +2,9 @@
 #include "pages.h"
 
 static const char *const face_names[FACES] = {
-    [FACE_REGULAR] = "regular",
-    [FACE_BOLD] = "bold",
-    [FACE_CONDENSED] = "condensed",
-    [FACE_CONDENSED_BOLD] = "condensed-bold",
-    [FACE_MONO] = "mono",
-    [FACE_FALLBACK] = "fallback",
+    [FACE_REGULAR] = "regular",     [FACE_BOLD] = "bold",
+    [FACE_CONDENSED] = "condensed", [FACE_CONDENSED_BOLD] = "condensed-bold",
+    [FACE_MONO] = "mono",           [FACE_FALLBACK] = "fallback",
 };
 
 void pages_dump(const struct pages *pages, struct text *out)
@@ -19,7 +16,8 @@ void pages_dump(const struct pages *pages, struct text *out)
             if (ink->kind != INK_TEXT)
                 continue;
             const struct ink_text *t = &ink->as.text;
-            text_printf(out, "  %.1f %.1f %.1f %s%s %s\n", t->x, t->y, t->size, face_names[t->face], t->upward ? "-upward" : "", t->s);
+            text_printf(out, "  %.1f %.1f %.1f %s%s %s\n", t->x, t->y, t->size, face_names[t->face],
+                        t->upward ? "-upward" : "", t->s);
         }
     }
 }

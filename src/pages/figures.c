@@ -18,7 +18,7 @@ static struct cell_style style_at(const struct setter *setter, double size)
     struct cell_style s = {rich_of(STYLE_FAR, setter->scale), rich_of(STYLE_BODY, setter->scale)};
     s.number.bold_size = size * setter->scale;
     s.number.size = style_of(STYLE_LEAD)->size * setter->scale;
-    s.number.leading = 1.07 * s.number.bold_size;
+    s.number.leading = 1.11 * s.number.bold_size;
     return s;
 }
 
@@ -31,7 +31,8 @@ static const char *number_text(struct pool *pool, const struct figure_item *item
 static bool all_fit(const struct setter *setter, const struct cell_style *style, const struct block *b, double width)
 {
     for (int i = 0; i < b->as.figures.n; i++)
-        if (lines_natural_width(setter->widths, &style->number, number_text(setter->pool, &b->as.figures.items[i])) > width)
+        if (lines_natural_width(setter->widths, &style->number, number_text(setter->pool, &b->as.figures.items[i])) >
+            width)
             return false;
     return true;
 }
@@ -50,13 +51,15 @@ static int choose_row(const struct setter *setter, const struct block *b, double
     return 1;
 }
 
-static void set_row(const struct setter *setter, const struct cell_style *style, const struct figure_item *items, int n, int row, double width, struct slabs *out)
+static void set_row(const struct setter *setter, const struct cell_style *style, const struct figure_item *items, int n,
+                    int row, double width, struct slabs *out)
 {
     double scale = setter->scale, top = 3 * scale, deepest = 0, cell = grid_width(setter, width, 12.0 / row);
     struct slab *slab = slabs_add(out);
     for (int i = 0; i < n; i++) {
         double x = grid_left(setter, width, 12.0 / row * i);
-        double y = top + put_text(setter, &style->number, number_text(setter->pool, &items[i]), x, top, cell, &slab->inks);
+        double y =
+            top + put_text(setter, &style->number, number_text(setter->pool, &items[i]), x, top, cell, &slab->inks);
         y += put_text(setter, &style->label, items[i].label, x, y, cell, &slab->inks);
         deepest = fmax(deepest, y);
     }
@@ -79,7 +82,8 @@ void set_figures(const struct setter *setter, const struct block *b, double widt
         row = 2;
     for (int i = 0; i < b->as.figures.n; i += row) {
         size_t at = out->n;
-        set_row(setter, &style, b->as.figures.items + i, b->as.figures.n - i < row ? b->as.figures.n - i : row, row, width, out);
+        set_row(setter, &style, b->as.figures.items + i, b->as.figures.n - i < row ? b->as.figures.n - i : row, row,
+                width, out);
         out->list[at].above = i ? 0 : 7 * setter->scale;
         out->list[at].keep_with_next = i + row < b->as.figures.n;
     }

@@ -1,8 +1,8 @@
 /* Line breaking.
 
    A text is cut into atoms (letters in one face, blanks, hard ends); atoms between blanks are words. For each stretch
-   between hard ends, best[j] = min over i of best[i] + cost(line of words i..j), where a line costs a fixed sum (so that
-   lines stay few) and the square of its share of white (so that they are even). */
+   between hard ends, best[j] = min over i of best[i] + cost(line of words i..j), where a line costs a fixed sum (so
+   that lines stay few) and the square of its share of white (so that they are even). */
 #include "pages/lines.h"
 
 #include "base/utf8.h"
@@ -12,15 +12,15 @@
 #include <math.h>
 #include <string.h>
 
-#define LINE_COST 10.0      /* of a line more */
-#define CUT_COST 3.0        /* of a break inside a word */
-#define RUNT_COST 0.6       /* of a last line that is hardly there */
-#define RUNT_SHARE 0.14     /* of the measure */
+#define LINE_COST 10.0                /* of a line more */
+#define CUT_COST 3.0                  /* of a break inside a word */
+#define RUNT_COST 0.6                 /* of a last line that is hardly there */
+#define RUNT_SHARE 0.14               /* of the measure */
 #define FRACTION_SLASH "\xE2\x81\x84" /* U+2044 */
 #define BULLET "\xE2\x80\xA2"
-#define FRACTION_GROWS 1.2  /* the figures of a fraction are small: in small text the whole fraction is set larger */
+#define FRACTION_GROWS 1.2   /* the figures of a fraction are small: in small text the whole fraction is set larger */
 #define FRACTION_GROWS_TO 14 /* [pt] */
-#define MEASURE_SLACK 0.01  /* [pt]: sums of widths are not exact */
+#define MEASURE_SLACK 0.01   /* [pt]: sums of widths are not exact */
 
 enum atom_kind { ATOM_LETTERS, ATOM_BLANK, ATOM_HARD_END };
 struct atom {
@@ -52,7 +52,8 @@ static double size_of(const struct rich *rich, bool bold, bool fraction)
     return fraction && size < FRACTION_GROWS_TO ? FRACTION_GROWS * size : size;
 }
 
-static double width_of(struct widths *widths, const struct rich *rich, const char *s, size_t n, bool bold, bool fraction)
+static double width_of(struct widths *widths, const struct rich *rich, const char *s, size_t n, bool bold,
+                       bool fraction)
 {
     unsigned features = rich->features | (fraction ? (unsigned)TYPE_FRACTIONS : 0);
     return widths_of(widths, bold ? rich->bold : rich->face, features, s, n) * size_of(rich, bold, fraction);
@@ -164,7 +165,8 @@ static void split_atom(struct breaker *b, size_t index, size_t n)
     b->atoms[index + 1] = rest;
 }
 
-/* Gathers one word from atom `from` and gives the atom after it; what is wider than the measure becomes several words. */
+/* Gathers one word from atom `from` and gives the atom after it; what is wider than the measure becomes several words.
+ */
 static size_t gather_word(struct breaker *b, size_t from, double blank, double measure)
 {
     struct word w = {.from = from, .end = from, .blank = blank};
@@ -276,13 +278,15 @@ static void add_line(struct lines *out, size_t *capacity, struct pool *pool, str
 static size_t count_bullet(const struct breaker *b, size_t at)
 {
     const struct atom *a = &b->atoms[at];
-    bool bullet = at + 1 < b->n_atoms && a->kind == ATOM_LETTERS && a->n == strlen(BULLET) && memcmp(a->s, BULLET, a->n) == 0;
+    bool bullet =
+        at + 1 < b->n_atoms && a->kind == ATOM_LETTERS && a->n == strlen(BULLET) && memcmp(a->s, BULLET, a->n) == 0;
     return bullet && a[1].kind == ATOM_BLANK ? 2 : 0;
 }
 
 /* The gathered words in lines; without words, one empty line. What stands before them from atom `first` is the first
    line's. */
-static void break_words(struct breaker *b, size_t first, double indent, double measure, struct lines *out, size_t *capacity)
+static void break_words(struct breaker *b, size_t first, double indent, double measure, struct lines *out,
+                        size_t *capacity)
 {
     size_t n = b->n_words;
     if (!n) {
@@ -306,7 +310,8 @@ static void break_words(struct breaker *b, size_t first, double indent, double m
     }
 }
 
-void lines_break(struct widths *widths, struct pool *pool, const struct rich *rich, const char *text, double measure, struct lines *out)
+void lines_break(struct widths *widths, struct pool *pool, const struct rich *rich, const char *text, double measure,
+                 struct lines *out)
 {
     *out = (struct lines){.rich = *rich};
     struct breaker b = {.widths = widths, .pool = pool, .rich = rich};
@@ -378,12 +383,15 @@ static void line_ink(const struct lines *lines, const struct line *line, double 
     }
 }
 
-void lines_ink(const struct lines *lines, struct widths *widths, size_t from, size_t end, double x, double y, double measure, enum align align, struct inks *into)
+void lines_ink(const struct lines *lines, struct widths *widths, size_t from, size_t end, double x, double y,
+               double measure, enum align align, struct inks *into)
 {
     y += lines_baseline(widths, &lines->rich);
     for (size_t i = from; i < end; i++) {
         const struct line *line = &lines->list[i];
-        double shift = align == ALIGN_RIGHT ? measure - line->width : align == ALIGN_CENTRE ? (measure - line->width) / 2 : 0;
+        double shift = align == ALIGN_RIGHT    ? measure - line->width
+                       : align == ALIGN_CENTRE ? (measure - line->width) / 2
+                                               : 0;
         line_ink(lines, line, x + shift + line->indent, y, into);
         y += lines->rich.leading;
     }

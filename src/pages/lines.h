@@ -38,9 +38,10 @@ struct lines {
 };
 
 /* Breaks at blanks (never at no-break ones) so that as few lines as can be are as even as can be; a word wider than the
-   measure is broken after the last character that fits. No character but the blank at a line's end is lost. "" has no lines.
-   A stretch that begins with a bullet and a blank is an item: its further lines are indented. */
-void lines_break(struct widths *, struct pool *, const struct rich *, const char *text, double measure, struct lines *out);
+   measure is broken after the last character that fits. No character but the blank at a line's end is lost. "" has no
+   lines. A stretch that begins with a bullet and a blank is an item: its further lines are indented. */
+void lines_break(struct widths *, struct pool *, const struct rich *, const char *text, double measure,
+                 struct lines *out);
 /* Width of a text where it is broken only at its hard line ends, and of its widest word. */
 double lines_natural_width(struct widths *, const struct rich *, const char *text);
 double lines_least_width(struct widths *, const struct rich *, const char *text);
@@ -49,6 +50,7 @@ double lines_height(const struct lines *); /* n times the leading */
 /* Baseline of a line of this style in a row `leading` high, from its top: capitals stand in the middle. */
 double lines_baseline(struct widths *, const struct rich *);
 /* Puts lines from up to before end, the first line's top at y. */
-void lines_ink(const struct lines *, struct widths *, size_t from, size_t end, double x, double y, double measure, enum align, struct inks *into);
+void lines_ink(const struct lines *, struct widths *, size_t from, size_t end, double x, double y, double measure,
+               enum align, struct inks *into);
 
 #endif

@@ -1,5 +1,5 @@
-/* metrics.h: the sizes everything on a page is made from: paper and margins, text styles, rules, spaces. One place, points.
-   Private to src/pages. */
+/* metrics.h: the sizes everything on a page is made from: paper and margins, text styles, rules, spaces. One place,
+   points. Private to src/pages. */
 #ifndef FETTLE_PAGES_METRICS_H
 #define FETTLE_PAGES_METRICS_H
 
@@ -9,7 +9,8 @@ double pt_of_mm(double mm);
 double mm_of_pt(double pt);
 
 /* The paper and the rectangle that ink may touch: 20 mm at the left for a punch or a binder (ISO 5457's filing margin;
-   the holes of ISO 838 end 15 mm from the edge), 12 mm elsewhere: more than the 4 to 6 mm a cheap printer leaves white. */
+   the holes of ISO 838 end 15 mm from the edge), 12 mm elsewhere: more than the 4 to 6 mm that cheap printers leave
+   white (common practice, no source). */
 struct frame {
     double width, height;            /* of the paper [pt] */
     double left, top, right, bottom; /* of the rectangle, from the paper's top left corner [pt] */

@@ -76,8 +76,8 @@ static bool begins_with_banner(const struct sheet *s)
     return s->body.n && s->body.blocks[0].kind == BLOCK_BANNER;
 }
 
-/* Number and title at the left, a small text at the right, their last lines on one baseline, a heavy rule below, unless a
-   banner does its work. Gives the place of the text area's top. */
+/* Number and title at the left, a small text at the right, their last lines on one baseline, a heavy rule below, unless
+   a banner does its work. Gives the place of the text area's top. */
 static double put_head(const struct layout *l, struct inks *inks)
 {
     struct rich left = head_style(l), right = foot_style(l);
@@ -85,12 +85,15 @@ static double put_head(const struct layout *l, struct inks *inks)
     struct lines title, aside;
     double aside_width = fmin(0.4 * width, lines_natural_width(l->widths, &right, l->sheet->head_right));
     lines_break(l->widths, l->pool, &right, l->sheet->head_right, aside_width, &aside);
-    lines_break(l->widths, l->pool, &left, l->sheet->head_left, width - aside_width - (aside_width > 0 ? GUTTER * scale : 0), &title);
+    lines_break(l->widths, l->pool, &left, l->sheet->head_left,
+                width - aside_width - (aside_width > 0 ? GUTTER * scale : 0), &title);
     double title_height = lines_height(&title), aside_height = lines_height(&aside);
-    double below = left.leading - lines_baseline(l->widths, &left) - (right.leading - lines_baseline(l->widths, &right));
+    double below =
+        left.leading - lines_baseline(l->widths, &left) - (right.leading - lines_baseline(l->widths, &right));
     double height = fmax(title_height, aside.n ? aside_height + below : 0), top = l->frame.top;
     lines_ink(&title, l->widths, 0, title.n, l->frame.left, top + height - title_height, width, ALIGN_LEFT, inks);
-    lines_ink(&aside, l->widths, 0, aside.n, l->frame.right - aside_width, top + height - below - aside_height, aside_width, ALIGN_RIGHT, inks);
+    lines_ink(&aside, l->widths, 0, aside.n, l->frame.right - aside_width, top + height - below - aside_height,
+              aside_width, ALIGN_RIGHT, inks);
     if (begins_with_banner(l->sheet))
         return top + height + 4 * scale;
     double y = top + height + (1 + RULE_HEAVY / 2) * scale;
@@ -120,7 +123,8 @@ static double put_foot(const struct layout *l, size_t page, size_t pages, struct
         return top;
     ink_add_line(inks, l->frame.left, top, l->frame.right, top, RULE_THIN * scale, COLOR_BLACK);
     lines_ink(&left_lines, l->widths, 0, left_lines.n, l->frame.left, top + 2.5 * scale, width, ALIGN_LEFT, inks);
-    lines_ink(&right_lines, l->widths, 0, right_lines.n, l->frame.right - right, top + 2.5 * scale, right, ALIGN_RIGHT, inks);
+    lines_ink(&right_lines, l->widths, 0, right_lines.n, l->frame.right - right, top + 2.5 * scale, right, ALIGN_RIGHT,
+              inks);
     return top;
 }
 
@@ -152,8 +156,12 @@ static void break_pages(struct layout *l)
     struct break_item *items = mem_alloc(n * sizeof *items);
     for (size_t i = 0; i < n; i++) {
         const struct slab *s = &l->slabs.list[i];
-        items[i] = (struct break_item){.above = s->above, .height = s->height, .head = s->head ? s->head->height : 0,
-                                       .cost = s->break_cost, .keep_with_next = s->keep_with_next, .new_page = s->new_page};
+        items[i] = (struct break_item){.above = s->above,
+                                       .height = s->height,
+                                       .head = s->head ? s->head->height : 0,
+                                       .cost = s->break_cost,
+                                       .keep_with_next = s->keep_with_next,
+                                       .new_page = s->new_page};
     }
     l->ends = pool_alloc(l->pool, (n + 1) * sizeof *l->ends);
     l->cost = breaks_find(items, n, l->bottom - l->top, l->ends, &l->n_pages);
@@ -231,7 +239,8 @@ static bool lay_out_on_one(struct layout *l, struct text *problem)
         }
     }
     if (!fits)
-        text_printf(problem, "%s: needs %.1f mm more than its one page has\n", l->sheet->title, mm_of_pt(-spare_height(l)));
+        text_printf(problem, "%s: needs %.1f mm more than its one page has\n", l->sheet->title,
+                    mm_of_pt(-spare_height(l)));
     break_pages(l);
     return fits;
 }
@@ -243,7 +252,9 @@ static double stretch_of(const struct layout *l)
     size_t gaps = 0;
     for (size_t i = 1; i < l->slabs.n; i++)
         gaps += l->slabs.list[i].above > 0;
-    return l->sheet->one_page && l->n_pages == 1 && gaps ? fmin(spare_height(l) / (double)gaps, STRETCH_MOST * l->frame.type_scale) : 0;
+    return l->sheet->one_page && l->n_pages == 1 && gaps
+               ? fmin(spare_height(l) / (double)gaps, STRETCH_MOST * l->frame.type_scale)
+               : 0;
 }
 
 static void place_pages(struct layout *l, struct raw_pages *raw)

@@ -10,7 +10,8 @@ static double space_above(const struct rich *rich)
     return 0.42 * rich->leading;
 }
 
-static void set_boxed(const struct setter *setter, const struct rich *rich, const struct block *b, double width, struct slabs *out)
+static void set_boxed(const struct setter *setter, const struct rich *rich, const struct block *b, double width,
+                      struct slabs *out)
 {
     double pad = 0.55 * rich->leading, inner = width - 2 * pad;
     struct lines lines;

@@ -1,11 +1,12 @@
-/* Signal panels of ISO 3864-2 / ANSI Z535.4: word, triangle and frame say it; the colour of ISO 3864-4 says it again. */
+/* Signal panels of ISO 3864-2 / ANSI Z535.4: word, triangle and frame say it; the colour of ISO 3864-4 says it again.
+ */
 #include "pages/blocks.h"
 
 #include <assert.h>
 #include <math.h>
 
-/* Colours as in ISO 3864-4: red 9B2423, orange D05D29, yellow F9A900, blue 005387. Red and blue print alike in grey, and
-   orange nearly so: the frame's weight and the triangle tell them apart there. */
+/* Colours as in ISO 3864-4: red 9B2423, orange D05D29, yellow F9A900, blue 005387. Red and blue print alike in grey,
+   and orange nearly so: the frame's weight and the triangle tell them apart there. */
 static const struct panel {
     const char *word;
     struct color ground, text;
@@ -53,7 +54,8 @@ static void put_triangle(const struct panel *p, double x, double y, double side,
     put_polygon(inks, dot, sizeof dot / sizeof *dot, x, y, side, p->ground);
 }
 
-void put_signal_panel(const struct setter *setter, const struct rich *rich, enum signal signal, double x, double y, double width, struct inks *inks)
+void put_signal_panel(const struct setter *setter, const struct rich *rich, enum signal signal, double x, double y,
+                      double width, struct inks *inks)
 {
     if (signal == SIGNAL_NONE)
         return;

@@ -42,7 +42,8 @@ static void put_inks(const struct inks *from, bool copy, double x, double y, str
     }
 }
 
-double slabs_stack(const struct slabs *slabs, size_t from, size_t end, double x, double y, double stretch, struct inks *into)
+double slabs_stack(const struct slabs *slabs, size_t from, size_t end, double x, double y, double stretch,
+                   struct inks *into)
 {
     double top = y;
     for (size_t i = from; i < end; i++) {

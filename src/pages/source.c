@@ -1,6 +1,6 @@
-/* The job's own text, so that what is taken from the page (by eye or by a reader of PDF) is the same job: every line kept
-   with its leading blanks; what is too long is broken where YAML allows it, and goes on deeper. Where a line has no such
-   place the whole text is set smaller. */
+/* The job's own text, so that what is taken from the page (by eye or by a reader of PDF) is the same job: every line
+   kept with its leading blanks; what is too long is broken where YAML allows it, and goes on deeper. Where a line has
+   no such place the whole text is set smaller. */
 #include "pages/blocks.h"
 
 #include "base/utf8.h"
@@ -54,7 +54,8 @@ static void put_stretch(struct printing *p, const struct stretch *st)
     slab->break_cost = LINE_BREAK_COST;
     const char *s = stretch_text(p->setter->pool, st);
     if (*s)
-        ink_add_text(&slab->inks, p->setter->widths->faces, FACE_MONO, 0, p->size, 0, p->size, COLOR_BLACK, s, strlen(s));
+        ink_add_text(&slab->inks, p->setter->widths->faces, FACE_MONO, 0, p->size, 0, p->size, COLOR_BLACK, s,
+                     strlen(s));
 }
 
 static bool is_inside_character(char c)
@@ -62,7 +63,8 @@ static bool is_inside_character(char c)
     return ((unsigned char)c & 0xC0) == 0x80;
 }
 
-/* Bytes of the stretch that fit, whole characters, at least one: the width grows with the length, so halving finds it. */
+/* Bytes of the stretch that fit, whole characters, at least one: the width grows with the length, so halving finds it.
+ */
 static size_t cut_anywhere(const struct printing *p, const struct stretch *st)
 {
     const char *first = st->s;

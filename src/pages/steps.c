@@ -42,19 +42,23 @@ static struct step_grid make_grid(const struct setter *setter, const struct step
     return g;
 }
 
-/* Height of all steps of a list (those in columns are too narrow for asides), without what does not depend on the division. */
-static double height_of_steps(const struct setter *setter, const struct block_list *list, const struct step_grid *g, const struct rich *rich)
+/* Height of all steps of a list (those in columns are too narrow for asides), without what does not depend on the
+ * division. */
+static double height_of_steps(const struct setter *setter, const struct block_list *list, const struct step_grid *g,
+                              const struct rich *rich)
 {
     double height = 0;
     for (size_t i = 0; i < list->n; i++)
         for (int k = 0; list->blocks[i].kind == BLOCK_STEPS && k < list->blocks[i].as.steps.n; k++) {
             const struct step_item *item = &list->blocks[i].as.steps.items[k];
-            height += fmax(text_height(setter, rich, item->what, g->what_width), text_height(setter, rich, item->aside, g->aside_width));
+            height += fmax(text_height(setter, rich, item->what, g->what_width),
+                           text_height(setter, rich, item->aside, g->aside_width));
         }
     return height;
 }
 
-static void look_at_steps(const struct setter *setter, const struct block_list *list, const struct rich *rich, struct step_plan *plan)
+static void look_at_steps(const struct setter *setter, const struct block_list *list, const struct rich *rich,
+                          struct step_plan *plan)
 {
     struct rich bold = rich_bolder(*rich);
     for (size_t i = 0; i < list->n; i++) {
@@ -92,7 +96,8 @@ struct step_plan plan_steps(const struct setter *setter, const struct block_list
 }
 
 /* Panel and sentence; gives the height with the white below. */
-static double put_caution(const struct setter *setter, const struct rich *rich, const struct step_item *item, double x, double width, struct inks *inks)
+static double put_caution(const struct setter *setter, const struct rich *rich, const struct step_item *item, double x,
+                          double width, struct inks *inks)
 {
     double panel = signal_panel_width(setter, rich, item->signal), left = panel + 0.6 * rich->size;
     double height = signal_panel_height(rich), top = (height - rich->leading) / 2;
@@ -105,10 +110,12 @@ static void put_tick_box(const struct setter *setter, const struct rich *rich, d
 {
     double side = pt_of_mm(TICK_MM) * setter->scale, inset = RULE_MEDIUM * setter->scale / 2;
     double middle = y + rich->leading / 2;
-    ink_add_rect(inks, inset, middle - side / 2 + inset, side - inset, middle + side / 2 - inset, false, COLOR_BLACK, RULE_MEDIUM * setter->scale);
+    ink_add_rect(inks, inset, middle - side / 2 + inset, side - inset, middle + side / 2 - inset, false, COLOR_BLACK,
+                 RULE_MEDIUM * setter->scale);
 }
 
-static void set_step(const struct setter *setter, const struct step_item *item, const struct step_grid *g, const struct rich *rich, double width, struct slab *slab)
+static void set_step(const struct setter *setter, const struct step_item *item, const struct step_grid *g,
+                     const struct rich *rich, double width, struct slab *slab)
 {
     struct rich bold = rich_bolder(*rich), aside = aside_style(setter);
     bool has_aside = item->aside && *item->aside;
@@ -121,7 +128,8 @@ static void set_step(const struct setter *setter, const struct step_item *item, 
     put_text(setter, &bold, item->number, g->number_right - number, y, number + 1, &slab->inks);
     double what = put_text(setter, rich, item->what, g->what, y, g->what_width, &slab->inks);
     double aside_top = g->beside ? y : y + what;
-    double beside = has_aside ? put_text(setter, &aside, item->aside, g->aside, aside_top, g->aside_width, &slab->inks) : 0;
+    double beside =
+        has_aside ? put_text(setter, &aside, item->aside, g->aside, aside_top, g->aside_width, &slab->inks) : 0;
     slab->height = g->beside ? y + fmax(what, beside) : y + what + beside;
     slab->height = fmax(slab->height, y + rich->leading);
 }

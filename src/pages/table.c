@@ -73,7 +73,8 @@ void table_widths(const struct column_need *need, int n, double room, double *wi
     double fixed_natural = sum_of(need, n, false, offsetof(struct column_need, natural));
     double least = sum_of(need, n, true, offsetof(struct column_need, least));
     double natural = sum_of(need, n, true, offsetof(struct column_need, natural));
-    double rest = room - least, squeeze = fixed_body > fixed_least ? fmax(0, (rest - fixed_least) / (fixed_body - fixed_least)) : 0;
+    double rest = room - least,
+           squeeze = fixed_body > fixed_least ? fmax(0, (rest - fixed_least) / (fixed_body - fixed_least)) : 0;
     double used = 0;
     if (fixed_least + least > room) {
         cut_down(need, n, room, widths);
@@ -162,7 +163,8 @@ static void measure_points(struct table *t, int column)
 {
     for (int r = 0; r < t->block->as.table.n_rows; r++) {
         const char *s = cell_text(t, r, column);
-        double before = before_point(t, row_rich(t, r), s), all = lines_natural_width(t->setter->widths, row_rich(t, r), s);
+        double before = before_point(t, row_rich(t, r), s),
+               all = lines_natural_width(t->setter->widths, row_rich(t, r), s);
         t->before[column] = fmax(t->before[column], before);
         t->after[column] = fmax(t->after[column], all - before);
     }
@@ -214,13 +216,15 @@ static enum align head_align(enum align align)
 }
 
 /* Puts a cell's lines; gives their height. Points are put under each other at the right of the column. */
-static double put_cell(const struct table *t, const struct rich *rich, int column, const char *s, bool head, double y, struct inks *inks)
+static double put_cell(const struct table *t, const struct rich *rich, int column, const char *s, bool head, double y,
+                       struct inks *inks)
 {
     enum align align = t->block->as.table.columns[column].align;
     double x = t->lefts[column], width = t->widths[column];
     struct lines lines;
     lines_break(t->setter->widths, t->setter->pool, rich, s, width, &lines);
-    bool at_point = !head && align == ALIGN_POINT && lines.n == 1 && width >= t->before[column] + t->after[column] - 0.01;
+    bool at_point =
+        !head && align == ALIGN_POINT && lines.n == 1 && width >= t->before[column] + t->after[column] - 0.01;
     if (at_point)
         x += width - t->after[column] - before_point(t, rich, s);
     lines_ink(&lines, t->setter->widths, 0, lines.n, x, y, width, at_point ? ALIGN_LEFT : head_align(align), inks);
@@ -267,7 +271,8 @@ static void set_row(const struct table *t, int r, struct slab *slab)
     if (row->ruled_above)
         ink_add_line(&slab->inks, 0, 0, t->width, 0, RULE_MEDIUM * scale, COLOR_BLACK);
     bool last = r + 1 == t->block->as.table.n_rows;
-    ink_add_line(&slab->inks, 0, slab->height, t->width, slab->height, (last ? RULE_THIN : RULE_HAIR) * scale, last ? COLOR_BLACK : COLOR_GREY(0.45));
+    ink_add_line(&slab->inks, 0, slab->height, t->width, slab->height, (last ? RULE_THIN : RULE_HAIR) * scale,
+                 last ? COLOR_BLACK : COLOR_GREY(0.45));
 }
 
 static void set_caption(const struct table *t, double width, struct slabs *out)

@@ -15,8 +15,9 @@ struct column_need {
 /* Widths for n columns in `room` (without the gaps); their sum is not over it. */
 void table_widths(const struct column_need *, int n, double room, double *widths);
 
-/* Bytes before the place that is put under the others of an ALIGN_POINT column: the decimal point of the first number in
-   the text, else the end of its whole number ("3" of "3 1/8", nothing of "3/8"); a text without a number is all before. */
+/* Bytes before the place that is put under the others of an ALIGN_POINT column: the decimal point of the first number
+   in the text, else the end of its whole number ("3" of "3 1/8", nothing of "3/8"); a text without a number is all
+   before. */
 size_t table_point(const char *s);
 
 #endif

@@ -46,7 +46,13 @@ double widths_of(struct widths *w, enum face face, unsigned features, const char
         if (e->hash == hash && e->n == n && e->face == face && e->features == features && memcmp(e->s, s, n) == 0)
             return e->width;
     struct width_entry *e = pool_alloc(&w->pool, sizeof *e);
-    *e = (struct width_entry){w->slots[hash % w->n_slots], hash, features, face, n, pool_string_n(&w->pool, s, n), type_width(w->faces, face, features, s, n)};
+    *e = (struct width_entry){w->slots[hash % w->n_slots],
+                              hash,
+                              features,
+                              face,
+                              n,
+                              pool_string_n(&w->pool, s, n),
+                              type_width(w->faces, face, features, s, n)};
     w->slots[hash % w->n_slots] = e;
     w->n++;
     return e->width;

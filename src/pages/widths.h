@@ -1,5 +1,5 @@
-/* widths.h: widths of texts, each shaped once a document: the same words are measured again and again, by cells, lines and
-   trials. Private to src/pages. */
+/* widths.h: widths of texts, each shaped once a document: the same words are measured again and again, by cells, lines
+   and trials. Private to src/pages. */
 #ifndef FETTLE_PAGES_WIDTHS_H
 #define FETTLE_PAGES_WIDTHS_H
 

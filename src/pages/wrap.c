@@ -1,8 +1,9 @@
 /* Break places in YAML.
 
-   A single blank between two words may become a line end with deeper indent where YAML folds it back to one blank: between
-   the entries of a flow collection, after a key's colon, inside a plain or quoted scalar. Not inside a key, which must
-   stand on one line, not beside another blank, and not in the text of a block scalar. In a comment, anywhere. */
+   A single blank between two words may become a line end with deeper indent where YAML folds it back to one blank:
+   between the entries of a flow collection, after a key's colon, inside a plain or quoted scalar. Not inside a key,
+   which must stand on one line, not beside another blank, and not in the text of a block scalar. In a comment,
+   anywhere. */
 #include "pages/wrap.h"
 
 #include <string.h>
@@ -12,9 +13,9 @@ struct scan {
     const char *line;
     size_t n, at;
     unsigned char *ranks;
-    size_t token;     /* where the scalar under way began */
-    size_t key;       /* column of the line's first key or entry */
-    bool fresh;       /* nothing of a scalar seen since the last indicator */
+    size_t token; /* where the scalar under way began */
+    size_t key;   /* column of the line's first key or entry */
+    bool fresh;   /* nothing of a scalar seen since the last indicator */
     bool key_seen;
 };
 
@@ -35,7 +36,8 @@ static void forbid_since_token(struct scan *s)
 
 static bool is_single_blank(const struct scan *s)
 {
-    return s->at > 0 && char_at(s, s->at) == ' ' && char_at(s, s->at - 1) != ' ' && !is_blank_or_end(char_at(s, s->at + 1));
+    return s->at > 0 && char_at(s, s->at) == ' ' && char_at(s, s->at - 1) != ' ' &&
+           !is_blank_or_end(char_at(s, s->at + 1));
 }
 
 /* Indicators that would be read as such at the head of a line. */
@@ -86,7 +88,8 @@ static void scan_blank(struct scan *s)
 static bool ends_key(const struct scan *s)
 {
     char next = char_at(s, s->at + 1);
-    return is_blank_or_end(next) || (s->state->flow && strchr(",[]{}", next)) || (s->at && strchr("\"'", char_at(s, s->at - 1)) && s->state->flow);
+    return is_blank_or_end(next) || (s->state->flow && strchr(",[]{}", next)) ||
+           (s->at && strchr("\"'", char_at(s, s->at - 1)) && s->state->flow);
 }
 
 static void scan_plain(struct scan *s)
@@ -130,7 +133,8 @@ static void skip_dashes(struct scan *s)
     }
 }
 
-void wrap_rank_line(struct wrap_state *state, const char *line, size_t n, unsigned char *ranks, size_t *indent, size_t *comment)
+void wrap_rank_line(struct wrap_state *state, const char *line, size_t n, unsigned char *ranks, size_t *indent,
+                    size_t *comment)
 {
     struct scan s = {.state = state, .line = line, .n = n, .ranks = ranks, .fresh = !state->quote};
     memset(ranks, WRAP_NEVER, n);

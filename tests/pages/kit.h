@@ -31,7 +31,8 @@ static inline void free_list(struct block_list *list)
 
 static inline void add_heading(struct block_list *list, int level, const char *text, const char *aside)
 {
-    add_block(list, (struct block){.kind = BLOCK_HEADING, .as.heading = {.level = level, .text = text, .aside = aside}});
+    add_block(list,
+              (struct block){.kind = BLOCK_HEADING, .as.heading = {.level = level, .text = text, .aside = aside}});
 }
 
 static inline void add_paragraph(struct block_list *list, enum text_style style, const char *text)
@@ -39,7 +40,8 @@ static inline void add_paragraph(struct block_list *list, enum text_style style,
     add_block(list, (struct block){.kind = BLOCK_PARAGRAPH, .as.paragraph = {.style = style, .text = text}});
 }
 
-static inline struct block table_block(const char *caption, struct table_column *columns, int n_columns, struct table_row *rows, int n_rows)
+static inline struct block table_block(const char *caption, struct table_column *columns, int n_columns,
+                                       struct table_row *rows, int n_rows)
 {
     struct block b = {.kind = BLOCK_TABLE};
     b.as.table.caption = caption;
@@ -58,7 +60,8 @@ static inline struct sheet plain_sheet(enum sheet_kind kind, struct block_list b
         .title = "Build sheet",
         .head_left = BOLD("TS-07") NBSP NBSP " Build sheet",
         .head_right = "Crosscut sled, bay 2\n2026-11-02",
-        .foot_left = "The saw maker's manual, local codes and a licensed or competent supervisor stand above this sheet.",
+        .foot_left =
+            "The saw maker's manual, local codes and a licensed or competent supervisor stand above this sheet.",
         .foot_right = "TS-07",
         .bookmark = "Build sheet",
         .body = body,
@@ -66,7 +69,8 @@ static inline struct sheet plain_sheet(enum sheet_kind kind, struct block_list b
 }
 
 /* Pages of one sheet; what it complains of is put in problem. */
-static inline bool build_one(const struct faces *faces, const struct sheet *sheet, struct pages *out, struct text *problem)
+static inline bool build_one(const struct faces *faces, const struct sheet *sheet, struct pages *out,
+                             struct text *problem)
 {
     struct sheets sheets = {.paper = PAPER_A4, .list = (struct sheet *)sheet, .n = 1};
     return pages_build(&sheets, faces, out, problem);

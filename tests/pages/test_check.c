@@ -85,7 +85,8 @@ static void test_pages_check_curve_through_text(void **state)
 {
     (void)state;
     struct made m;
-    struct path_op ops[] = {{.verb = PATH_MOVE, .x = 90, .y = 60}, {.verb = PATH_CURVE, .x1 = 90, .y1 = 110, .x2 = 130, .y2 = 110, .x = 130, .y = 60}};
+    struct path_op ops[] = {{.verb = PATH_MOVE, .x = 90, .y = 60},
+                            {.verb = PATH_CURVE, .x1 = 90, .y1 = 110, .x2 = 130, .y2 = 110, .x = 130, .y = 60}};
     struct ink ink = {.kind = INK_PATH, .as.path = {.ops = ops, .n = 2, .stroke = true, .width = 0.5}};
     begin(&m, SHEET_BUILD);
     text_at(&m, 100, 100, 10, "under the bow");
@@ -141,7 +142,8 @@ static void test_pages_check_fill(void **state)
     begin(&m, SHEET_BUILD);
     m.page.filled = 1.02;
     finish(&m, 1, "filled to 102 %");
-    struct page two[] = {{.width = 595, .height = 842, .kind = SHEET_BUILD, .filled = 1}, {.width = 595, .height = 842, .kind = SHEET_BUILD, .filled = 0.3}};
+    struct page two[] = {{.width = 595, .height = 842, .kind = SHEET_BUILD, .filled = 1},
+                         {.width = 595, .height = 842, .kind = SHEET_BUILD, .filled = 0.3}};
     struct pages pages = {.list = two, .n = 2};
     struct text problems = {0};
     assert_int_equal(pages_check(&pages, faces, &problems), 1);

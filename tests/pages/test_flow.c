@@ -7,7 +7,8 @@ static struct faces *faces;
 
 static const char running_text[] =
     "The sled is pushed away from the operator until its stop meets the table; the blade then stands inside the guard. "
-    "Whoever made it measures the offcut at both ends, writes the readings down as they are and leaves the sum to the sheet.";
+    "Whoever made it measures the offcut at both ends, writes the readings down as they are and leaves the sum to the "
+    "sheet.";
 
 static void build(const struct sheet *list, size_t n, struct pages *out)
 {
@@ -24,7 +25,8 @@ static void test_pages_build_numbers_pages_over_the_document(void **state)
     struct block_list body = {0};
     for (int i = 0; i < 30; i++)
         add_paragraph(&body, STYLE_BODY, running_text);
-    struct sheet list[] = {plain_sheet(SHEET_BUILD, body), plain_sheet(SHEET_RECORD, body), plain_sheet(SHEET_BENCH, body)};
+    struct sheet list[] = {plain_sheet(SHEET_BUILD, body), plain_sheet(SHEET_RECORD, body),
+                           plain_sheet(SHEET_BENCH, body)};
     list[1].bookmark = "Record";
     struct pages pages;
     build(list, 3, &pages);

@@ -88,10 +88,15 @@ static void test_lines_break_bold_marks(void **state)
 static void test_lines_break_fraction_is_a_run_of_its_own(void **state)
 {
     (void)state;
-    struct lines l = broken("cut 1" THIN "3\xE2\x81\x84" "8 in, 12/5", 400);
+    struct lines l = broken("cut 1" THIN "3\xE2\x81\x84"
+                            "8 in, 12/5",
+                            400);
     assert_int_equal(l.list[0].n, 3);
     assert_true(l.list[0].runs[1].fraction);
-    assert_memory_equal(l.list[0].runs[1].s, "3\xE2\x81\x84" "8", 5);
+    assert_memory_equal(l.list[0].runs[1].s,
+                        "3\xE2\x81\x84"
+                        "8",
+                        5);
     assert_false(l.list[0].runs[2].fraction);
 }
 
@@ -99,7 +104,8 @@ static void test_lines_break_fraction_is_a_run_of_its_own(void **state)
 static void test_lines_break_item(void **state)
 {
     (void)state;
-    struct lines l = broken("\xE2\x80\xA2  Unplug before touching\nplain", width_of("\xE2\x80\xA2  Unplug before ") + 0.1);
+    struct lines l =
+        broken("\xE2\x80\xA2  Unplug before touching\nplain", width_of("\xE2\x80\xA2  Unplug before ") + 0.1);
     assert_int_equal(l.n, 3);
     assert_string_equal(line_text(&l, 0), "\xE2\x80\xA2  Unplug before");
     assert_string_equal(line_text(&l, 1), "touching");
@@ -108,7 +114,8 @@ static void test_lines_break_item(void **state)
     assert_close(l.list[2].indent, 0, 0);
 }
 
-/* A word wider than the measure goes on in the next lines, cut after the last character that fits, whole characters only. */
+/* A word wider than the measure goes on in the next lines, cut after the last character that fits, whole characters
+ * only. */
 static void test_lines_break_long_word(void **state)
 {
     (void)state;
@@ -139,8 +146,10 @@ static void test_lines_break_narrower_than_a_character(void **state)
 static void test_lines_break_loses_nothing(void **state)
 {
     (void)state;
-    const char *text = BOLD("Fix the travel stop E") " in the right-hand slot, saw unplugged: 1" THIN "3\xE2\x81\x84" "8 in from "
-                       "Kreissägeblattführungsnut, where the end of the free runner stands.";
+    const char *text =
+        BOLD("Fix the travel stop E") " in the right-hand slot, saw unplugged: 1" THIN "3\xE2\x81\x84"
+                                      "8 in from "
+                                      "Kreissägeblattführungsnut, where the end of the free runner stands.";
     for (double measure = 20; measure < 400; measure += 7.3) {
         struct lines l = broken(text, measure);
         struct text got = {0}, want = {0};
@@ -183,7 +192,10 @@ static void test_lines_ink_aligns_right(void **state)
 static void test_styles_reach_their_tiers(void **state)
 {
     (void)state;
-    const struct { enum text_style style; double mm; } tiers[] = {{STYLE_BODY, 2.5}, {STYLE_ARM, 5}, {STYLE_FAR, 7.5}};
+    const struct {
+        enum text_style style;
+        double mm;
+    } tiers[] = {{STYLE_BODY, 2.5}, {STYLE_ARM, 5}, {STYLE_FAR, 7.5}};
     for (int i = 0; i < COUNT(tiers); i++) {
         struct rich rich = rich_of(tiers[i].style, 1);
         assert_true(type_cap_height(faces, rich.face) * rich.size / 72 * 25.4 >= tiers[i].mm);

@@ -1,5 +1,5 @@
-/* The job's own text: what is printed, read again, is the same YAML. The judge is libyaml: both texts must give the same
-   events with the same values. */
+/* The job's own text: what is printed, read again, is the same YAML. The judge is libyaml: both texts must give the
+   same events with the same values. */
 #define _POSIX_C_SOURCE 200809L
 #include "kit.h"
 
@@ -79,12 +79,17 @@ static const char *const samples[] = {
     "a: 1\n",
     "job: {number: SLED-1, title: First crosscut sled for the new bay, shop: Joinery training shop}\n",
     "title: A crosscut sled that has a very long title of many words in it   # and a comment that is longer still\n",
-    "leaves: [0.05, 0.10, 0.15, 0.20, 0.25, 0.30, 0.40, 0.50, 0.60, 0.70, 0.80, 0.90, 1.00]  # the thin ones are worn\n",
-    "strips:\n  - {fence_end: [21.47, 21.46, 21.48], far_end: [21.26, 21.26, 21.25]}\n  - {fence_end: [22.13, 22.12, 22.14], far_end: [21.93, 21.92, 21.92]}\n",
-    "note: \"two  blanks stay, \\\" and: this # is text, and {braces, too} as it was written here\"\nnext: 'it''s  a: quoted # text of some length that has to wrap somewhere'\n",
+    "leaves: [0.05, 0.10, 0.15, 0.20, 0.25, 0.30, 0.40, 0.50, 0.60, 0.70, 0.80, 0.90, 1.00]  # the thin ones are "
+    "worn\n",
+    "strips:\n  - {fence_end: [21.47, 21.46, 21.48], far_end: [21.26, 21.26, 21.25]}\n  - {fence_end: [22.13, 22.12, "
+    "22.14], far_end: [21.93, 21.92, 21.92]}\n",
+    "note: \"two  blanks stay, \\\" and: this # is text, and {braces, too} as it was written here\"\nnext: 'it''s  a: "
+    "quoted # text of some length that has to wrap somewhere'\n",
     "# a comment of its own line that is much longer than the narrow column it is printed in, word after word\na: 1\n",
-    "- - deep: sequence of words that go on for a while\n    more: [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16]\n",
-    "a long key of several words: and a value of several words behind it\n\"quoted key of words\": {another long key: value of words, x: y}\n",
+    "- - deep: sequence of words that go on for a while\n    more: [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, "
+    "16]\n",
+    "a long key of several words: and a value of several words behind it\n\"quoted key of words\": {another long key: "
+    "value of words, x: y}\n",
     "map: {a b c d e f g h: 1, \"k l m n o p q\": 2, r: {s: t, u: [v w x y z, aa bb cc dd]}}\n",
     "flow: [one, two,\n  three and four and five and six and seven and eight, nine,\n  ten]\nb: 2\n",
     "plain: words - with dashes ? and marks that are:no key#no comment # comment after it, long enough to wrap\n",
@@ -146,7 +151,8 @@ static unsigned next_random(unsigned *seed)
 
 static void add_words(struct text *t, unsigned *seed)
 {
-    static const char *const words[] = {"sled", "0.05", "maple 2", "fence", "bay-2", "x#y", "it's", "12:30", "plain", "née", "ε"};
+    static const char *const words[] = {"sled", "0.05",  "maple 2", "fence", "bay-2", "x#y",
+                                        "it's", "12:30", "plain",   "née",   "ε"};
     for (unsigned n = 1 + next_random(seed) % 9; n-- > 0;)
         text_printf(t, "%s%s", words[next_random(seed) % 11], n ? " " : "");
 }
@@ -224,7 +230,13 @@ static void test_set_source_survives_extraction(void **state)
     struct pages pages;
     assert_true(build_one(faces, &sheet, &pages, &problem));
     assert_no_problems(&pages, faces);
-    struct pdf_info info = {.title = "t", .author = "", .subject = "", .keywords = "", .creator = "fettle", .language = "en-GB", .identity = "source"};
+    struct pdf_info info = {.title = "t",
+                            .author = "",
+                            .subject = "",
+                            .keywords = "",
+                            .creator = "fettle",
+                            .language = "en-GB",
+                            .identity = "source"};
     assert_true(pdf_build(&pages, faces, &info, &bytes, &problem));
     char path[] = "/tmp/fettle-source-XXXXXX", command[128];
     int fd = mkstemp(path);

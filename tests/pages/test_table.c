@@ -10,13 +10,37 @@ static struct faces *faces;
 static void test_table_point_finds_the_place(void **state)
 {
     (void)state;
-    static const struct { const char *cell; size_t before; } rows[] = {
-        {"21.47", 2}, {".250", 0}, {"\xE2\x88\x92" "0.061", 4}, {"+0.042", 2}, {"150", 3}, {"150" THIN "mm", 3}, {"0.000" THIN "140", 1},
-        {"\xE2\x89\xA5 25", 6}, {"1" THIN "3\xE2\x81\x84" "8", 1}, {"3\xE2\x81\x84" "8", 0}, {"12\xE2\x81\x84" "25", 0}, {"\xE2\x88\x9E", 3}, {"", 0}, {"1" THIN "234.5", 7},
+    static const struct {
+        const char *cell;
+        size_t before;
+    } rows[] = {
+        {"21.47", 2},
+        {".250", 0},
+        {"\xE2\x88\x92"
+         "0.061",
+         4},
+        {"+0.042", 2},
+        {"150", 3},
+        {"150" THIN "mm", 3},
+        {"0.000" THIN "140", 1},
+        {"\xE2\x89\xA5 25", 6},
+        {"1" THIN "3\xE2\x81\x84"
+         "8",
+         1},
+        {"3\xE2\x81\x84"
+         "8",
+         0},
+        {"12\xE2\x81\x84"
+         "25",
+         0},
+        {"\xE2\x88\x9E", 3},
+        {"", 0},
+        {"1" THIN "234.5", 7},
     };
     for (int i = 0; i < COUNT(rows); i++)
         if (table_point(rows[i].cell) != rows[i].before)
-            fail_msg("\"%s\": %zu bytes before the point, expected %zu", rows[i].cell, table_point(rows[i].cell), rows[i].before);
+            fail_msg("\"%s\": %zu bytes before the point, expected %zu", rows[i].cell, table_point(rows[i].cell),
+                     rows[i].before);
 }
 
 static void test_table_widths_natural(void **state)
@@ -52,8 +76,8 @@ static void test_table_widths_respects_the_least(void **state)
     assert_close(w[1], 30, 1e-12);
 }
 
-/* Fixed columns ask for 60 + 60 and can do with 20 + 40 where 100 is there: of what they would like beyond the least they
-   have (100 - 60) / (120 - 60) = 2/3: 20 + 2/3 of 40 and 40 + 2/3 of 20. */
+/* Fixed columns ask for 60 + 60 and can do with 20 + 40 where 100 is there: of what they would like beyond the least
+   they have (100 - 60) / (120 - 60) = 2/3: 20 + 2/3 of 40 and 40 + 2/3 of 20. */
 static void test_table_widths_wraps_fixed_columns(void **state)
 {
     (void)state;
@@ -89,9 +113,21 @@ static double point_x(const struct ink_text *t, const char *before)
 static void test_table_points_stand_under_each_other(void **state)
 {
     (void)state;
-    static const char *cells[][2] = {{"a", "21.47"}, {"b", "\xE2\x88\x92" "0.061"}, {"c", "150"}, {"d", ".250"}, {"e", "7.5" THIN "mm"}};
-    static const char *before[] = {"21", "\xE2\x88\x92" "0", "150", "", "7"};
-    struct table_row rows[5] = {{cells[0], false, false}, {cells[1], false, false}, {cells[2], false, false}, {cells[3], false, false}, {cells[4], true, true}};
+    static const char *cells[][2] = {{"a", "21.47"},
+                                     {"b", "\xE2\x88\x92"
+                                           "0.061"},
+                                     {"c", "150"},
+                                     {"d", ".250"},
+                                     {"e", "7.5" THIN "mm"}};
+    static const char *before[] = {"21",
+                                   "\xE2\x88\x92"
+                                   "0",
+                                   "150", "", "7"};
+    struct table_row rows[5] = {{cells[0], false, false},
+                                {cells[1], false, false},
+                                {cells[2], false, false},
+                                {cells[3], false, false},
+                                {cells[4], true, true}};
     struct block_list body = {0};
     add_block(&body, table_block("", number_columns, 2, rows, 5));
     struct sheet sheet = plain_sheet(SHEET_BUILD, body);
@@ -110,7 +146,8 @@ static void test_table_points_stand_under_each_other(void **state)
     free_list(&body);
 }
 
-/* A table of 150 rows, every third cell wrapping: heads on each page, each row's cells on one page and one line apart. */
+/* A table of 150 rows, every third cell wrapping: heads on each page, each row's cells on one page and one line apart.
+ */
 static void test_table_repeats_its_head_and_splits_no_row(void **state)
 {
     (void)state;
@@ -119,7 +156,9 @@ static void test_table_repeats_its_head_and_splits_no_row(void **state)
     struct table_row rows[ROWS];
     for (int i = 0; i < ROWS; i++) {
         const char **cells = pool_alloc(&pool, 2 * sizeof *cells);
-        const char *tail = i % 3 ? "" : " with a name that is so long that it cannot stand on one line of this column and has to wrap to a second one, however wide the paper, because the shop named it so";
+        const char *tail = i % 3 ? ""
+                                 : " with a name that is so long that it cannot stand on one line of this column and "
+                                   "has to wrap to a second one, however wide the paper, because the shop named it so";
         cells[0] = pool_printf(&pool, "start%d part%s stop%d", i, tail, i);
         cells[1] = pool_printf(&pool, "%d.5", 1000 + i);
         rows[i] = (struct table_row){cells, false, false};
