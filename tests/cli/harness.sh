@@ -8,13 +8,13 @@ cd "$work" || exit 1
 passed=0
 failed=0
 check() {
-    name=$1
+    check_title=$1
     shift
     if "$@"; then
         passed=$((passed + 1))
     else
         failed=$((failed + 1))
-        echo "FAILED: $name ($*)"
+        echo "FAILED: $check_title ($*)"
         [ -s err ] && sed 's/^/    stderr: /' err | head -20
     fi
 }

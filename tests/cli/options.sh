@@ -42,7 +42,7 @@ run -n -o none $day "$good"
 check "dry run writes nothing" test ! -e none
 run -o a broken.yaml
 check "unreadable: 2" exits 2
-check "line and column of the mistake" says err "broken.yaml:14:"
+check "line and column of the mistake" says err "broken.yaml:15:32: error: saw.blade.kerf: wrong unit"
 check "a caret under it" says err "^"
 check "no sheet of a broken job" test ! -e a/TS-07.pdf
 run -o a $day no-such-file.yaml

@@ -25,7 +25,7 @@ static const struct layer {
     {"outcome", "outcome.h", "base job plan proof stock", ""},
     {"draw", "draw.h", "base words type job plan proof stock", ""},
     {"sheet", "sheet.h", "base words job plan proof stock outcome draw", ""},
-    {"pages", "pages.h", "base type draw sheet", ""},
+    {"pages", "pages.h", "base words type draw sheet", ""},
     {"pdf", "pdf.h", "base type pages", "hpdf.h hpdf_pdfa.h hpdf_encrypt.h"},
     {"results", "results.h", "base words job plan proof stock outcome", ""},
     {"run", "run.h", "base words type job plan proof stock outcome draw sheet pages pdf results", "pthread.h"},
@@ -94,7 +94,7 @@ static int check_folder(const char *folder, const struct layer *layer, int *file
         size_t n = strlen(e->d_name);
         if (n < 3 || e->d_name[n - 2] != '.' || !strchr("ch", e->d_name[n - 1]))
             continue;
-        char path[1024];
+        char path[2048];
         snprintf(path, sizeof path, "%s/%s", folder, e->d_name);
         problems += check_file(path, layer);
         ++*files;
