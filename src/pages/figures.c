@@ -8,6 +8,8 @@
 
 static const double sizes[] = {40, 36, 33, 30}; /* the largest that fits [pt] */
 
+#define LABEL_GAP 1.5 /* between a number and its label [pt] */
+
 struct cell_style {
     struct rich number; /* the unit is its bold = false part */
     struct rich label;
@@ -18,7 +20,7 @@ static struct cell_style style_at(const struct setter *setter, double size)
     struct cell_style s = {rich_of(STYLE_FAR, setter->scale), rich_of(STYLE_BODY, setter->scale)};
     s.number.bold_size = size * setter->scale;
     s.number.size = style_of(STYLE_LEAD)->size * setter->scale;
-    s.number.leading = 1.11 * s.number.bold_size;
+    s.number.leading = 1.07 * s.number.bold_size;
     return s;
 }
 
@@ -60,6 +62,7 @@ static void set_row(const struct setter *setter, const struct cell_style *style,
         double x = grid_left(setter, width, 12.0 / row * i);
         double y =
             top + put_text(setter, &style->number, number_text(setter->pool, &items[i]), x, top, cell, &slab->inks);
+        y += LABEL_GAP * scale;
         y += put_text(setter, &style->label, items[i].label, x, y, cell, &slab->inks);
         deepest = fmax(deepest, y);
     }
