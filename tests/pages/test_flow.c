@@ -1,6 +1,8 @@
 /* The flow of blocks over pages: keeping together, page numbers, sheets of one page, the dump. */
 #include "kit.h"
 
+#include "pages/blocks.h"
+
 #include <stdio.h>
 
 static struct faces *faces;
@@ -75,6 +77,29 @@ static void test_pages_build_leaves_no_heading_at_a_foot(void **state)
         text_free(&many);
         free_list(&body);
     }
+}
+
+/* Two lines at least stay together at either end of a paragraph; three lines are not divided at all. */
+static void test_set_paragraph_keeps_two_lines_together(void **state)
+{
+    (void)state;
+    struct widths widths = {.faces = faces};
+    struct pool pool = {0};
+    struct setter setter = {.widths = &widths, .pool = &pool, .scale = 1, .page_height = 700};
+    const struct {
+        const char *text;
+        const char *kept;
+    } rows[] = {{"a", "0"}, {"a\nb", "10"}, {"a\nb\nc", "110"}, {"a\nb\nc\nd\ne", "10010"}};
+    for (int i = 0; i < COUNT(rows); i++) {
+        struct slabs slabs = {.pool = &pool};
+        struct block block = {.kind = BLOCK_PARAGRAPH, .as.paragraph = {.style = STYLE_BODY, .text = rows[i].text}};
+        set_paragraph(&setter, &block, 300, &slabs);
+        assert_int_equal(slabs.n, strlen(rows[i].kept));
+        for (size_t k = 0; k < slabs.n; k++)
+            assert_int_equal(slabs.list[k].keep_with_next, rows[i].kept[k] == '1');
+    }
+    widths_free(&widths);
+    pool_free(&pool);
 }
 
 static void test_pages_build_keeps_with_next(void **state)
@@ -168,6 +193,8 @@ static void test_pages_build_one_page_drawing_gives_way(void **state)
         build(&sheet, 1, &pages);
         assert_int_equal(pages.n, 1);
         height[i] = drawing_height(&pages.list[0]);
+        if (i) /* no more than is needed */
+            assert_true(pages.list[0].filled > 0.9);
         pages_free(&pages);
         free_list(&body);
     }
@@ -295,6 +322,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_pages_build_numbers_pages_over_the_document),
         cmocka_unit_test(test_pages_build_leaves_no_heading_at_a_foot),
+        cmocka_unit_test(test_set_paragraph_keeps_two_lines_together),
         cmocka_unit_test(test_pages_build_keeps_with_next),
         cmocka_unit_test(test_pages_build_starts_a_page_where_asked),
         cmocka_unit_test(test_pages_build_one_page_drawing_gives_way),

@@ -188,6 +188,23 @@ static void test_lines_ink_aligns_right(void **state)
     assert_within(inks.list[1].as.text.y - inks.list[0].as.text.y, l.rich.leading, 1e-9);
 }
 
+/* The memory of widths says what the faces say, for the same text in other faces and features, too. */
+static void test_widths_of_remembers_face_and_features(void **state)
+{
+    (void)state;
+    const char *s = "11\xE2\x81\x84"
+                    "16";
+    for (int round = 0; round < 2; round++)
+        for (enum face face = FACE_REGULAR; face <= FACE_MONO; face++)
+            for (unsigned features = 0; features < 4; features++)
+                assert_close(widths_of(&widths, face, features, s, strlen(s)),
+                             type_width(faces, face, features, s, strlen(s)), 0);
+    assert_true(widths_of(&widths, FACE_CONDENSED, TYPE_FRACTIONS, s, strlen(s)) <
+                widths_of(&widths, FACE_CONDENSED, 0, s, strlen(s)));
+    assert_true(widths_of(&widths, FACE_CONDENSED, 0, s, strlen(s)) <
+                widths_of(&widths, FACE_REGULAR, 0, s, strlen(s)));
+}
+
 /* Capital heights that the reading tiers ask for: distance/200 for 0.5, 1 and 1.5 m. */
 static void test_styles_reach_their_tiers(void **state)
 {
@@ -235,6 +252,7 @@ int main(void)
         cmocka_unit_test(test_lines_break_loses_nothing),
         cmocka_unit_test(test_lines_natural_and_least_width),
         cmocka_unit_test(test_lines_ink_aligns_right),
+        cmocka_unit_test(test_widths_of_remembers_face_and_features),
         cmocka_unit_test(test_styles_reach_their_tiers),
     };
     return cmocka_run_group_tests(tests, open_faces, close_faces);

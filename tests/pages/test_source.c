@@ -132,6 +132,19 @@ static void test_set_source_shrinks_where_it_cannot_break(void **state)
     text_free(&printed);
 }
 
+/* Two blanks in quotes are two blanks: the only place is the single one in the middle. */
+static void test_set_source_never_breaks_at_two_blanks(void **state)
+{
+    (void)state;
+    const char *yaml = "q: \"aaaaa  bbbbb  ccccc  ddddd eeeee  fffff  ggggg  hhhhh\"\n";
+    struct text printed = {0};
+    double least = 10;
+    print_source(yaml, 176, &printed, &least);
+    assert_string_equal(text_string(&printed), "q: \"aaaaa  bbbbb  ccccc  ddddd\n    eeeee  fffff  ggggg  hhhhh\"\n");
+    assert_same_yaml(yaml, 176);
+    text_free(&printed);
+}
+
 static void test_set_source_breaks_after_commas_first(void **state)
 {
     (void)state;
@@ -285,6 +298,7 @@ int main(void)
         cmocka_unit_test(test_set_source_keeps_the_meaning_at_any_width),
         cmocka_unit_test(test_set_source_keeps_leading_blanks_and_lines),
         cmocka_unit_test(test_set_source_shrinks_where_it_cannot_break),
+        cmocka_unit_test(test_set_source_never_breaks_at_two_blanks),
         cmocka_unit_test(test_set_source_breaks_after_commas_first),
         cmocka_unit_test(test_set_source_keeps_the_meaning_of_random_jobs),
         cmocka_unit_test(test_set_source_survives_extraction),
