@@ -78,6 +78,7 @@ struct block {
 struct sheet {
     enum sheet_kind kind;
     bool one_page;            /* wall: must fit, drawing heights give way */
+    const struct sheet *shorter; /* what is printed instead where it does not fit its one page; NULL: nothing shorter */
     const char *title;        /* "Build sheet" */
     const char *head_left;    /* number, bold, and title */
     const char *head_right;   /* small, at the right; "" none */

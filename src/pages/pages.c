@@ -218,7 +218,7 @@ static void set_tightly(struct layout *l, double squeeze)
 }
 
 /* The least squeeze with which everything fits on one page; false: none does. */
-static bool lay_out_on_one(struct layout *l, struct text *problem)
+static bool lay_out_on_one(struct layout *l)
 {
     double low = 0, high = 1;
     set_tightly(l, 0);
@@ -238,9 +238,6 @@ static bool lay_out_on_one(struct layout *l, struct text *problem)
             }
         }
     }
-    if (!fits)
-        text_printf(problem, "%s: needs %.1f mm more than its one page has\n", l->sheet->title,
-                    mm_of_pt(-spare_height(l)));
     break_pages(l);
     return fits;
 }
@@ -285,6 +282,19 @@ static struct layout layout_of(const struct sheet *sheet, struct widths *widths,
     return l;
 }
 
+/* The longest version of a sheet that fits its one page; false, with a line to `problem`: not even the shortest does. */
+static bool lay_out_shortest(struct layout *l, struct widths *widths, enum paper paper, struct text *problem)
+{
+    bool fits = lay_out_on_one(l);
+    while (!fits && l->sheet->shorter) {
+        *l = layout_of(l->sheet->shorter, widths, l->pool, paper);
+        fits = lay_out_on_one(l);
+    }
+    if (!fits)
+        text_printf(problem, "%s: needs %.1f mm more than its one page has\n", l->sheet->title, mm_of_pt(-spare_height(l)));
+    return fits;
+}
+
 static void finish_pages(const struct raw_pages *raw, struct widths *widths, enum paper paper, struct pages *out)
 {
     out->n = raw->n;
@@ -317,7 +327,7 @@ bool pages_build(const struct sheets *sheets, const struct faces *faces, struct 
         const struct sheet *sheet = &sheets->list[i];
         struct layout l = layout_of(sheet, &widths, &out->pool, sheets->paper);
         if (sheet->one_page)
-            fits = lay_out_on_one(&l, problem) && fits;
+            fits = lay_out_shortest(&l, &widths, sheets->paper, problem) && fits;
         else
             lay_out_freely(&l);
         out->bookmarks[out->n_bookmarks++] = (struct page_bookmark){pool_string(&out->pool, sheet->bookmark), raw.n};

@@ -13,6 +13,7 @@ struct sheet_builder {
     const struct outcome *outcome;
     struct pool *pool;             /* of struct sheets */
     enum units units;
+    int brevity;                   /* of a sheet of one page: 0 says all, each version after it less */
 };
 
 /* How many places after the point a worked figure has in mm; inch jobs print one more. Chosen so that a line worked from

@@ -28,14 +28,14 @@ static bool has_bench_test(const struct sheet_builder *b)
 
 static const struct sheet_row {
     const char *title_key;
-    bool one_page;
+    int versions; /* of a sheet that must fit one page, ever shorter; 0: as many pages as it takes */
     bool (*has_data)(const struct sheet_builder *);
     void (*fill)(const struct sheet_builder *, struct block_list *);
 } sheet_rows[SHEET_KINDS] = {
-    [SHEET_WALL] = {"sheet.wall", true, has_jig_or_tests, wall_fill},
-    [SHEET_BUILD] = {"sheet.build", false, has_parts, build_fill},
-    [SHEET_RECORD] = {"sheet.record", false, has_tests, record_fill},
-    [SHEET_BENCH] = {"sheet.bench", false, has_bench_test, bench_fill},
+    [SHEET_WALL] = {"sheet.wall", WALL_VERSIONS, has_jig_or_tests, wall_fill},
+    [SHEET_BUILD] = {"sheet.build", 0, has_parts, build_fill},
+    [SHEET_RECORD] = {"sheet.record", 0, has_tests, record_fill},
+    [SHEET_BENCH] = {"sheet.bench", 0, has_bench_test, bench_fill},
 };
 
 const char *record_id(const struct sheet_builder *b)
@@ -73,12 +73,11 @@ static const char *print_head_right(const struct sheet_builder *b)
     return pool_printf(b->pool, "%s%s%s", shop, *shop && *date ? ", " : "", date);
 }
 
-static void add_sheet(const struct sheet_builder *b, enum sheet_kind kind, struct sheets *out)
+static void fill_sheet(const struct sheet_builder *b, enum sheet_kind kind, struct sheet *sheet)
 {
-    struct sheet *sheet = &out->list[out->n++];
     *sheet = (struct sheet){
         .kind = kind,
-        .one_page = sheet_rows[kind].one_page,
+        .one_page = sheet_rows[kind].versions > 0,
         .title = print_word(b, sheet_rows[kind].title_key),
         .head_left = print_head_left(b, kind),
         .head_right = print_head_right(b),
@@ -87,6 +86,21 @@ static void add_sheet(const struct sheet_builder *b, enum sheet_kind kind, struc
         .bookmark = print_word(b, sheet_rows[kind].title_key),
     };
     sheet_rows[kind].fill(b, &sheet->body);
+}
+
+/* A sheet of one page stands before all its shorter versions, each pointing to the next. */
+static void add_sheet(const struct sheet_builder *b, enum sheet_kind kind, struct sheets *out)
+{
+    struct sheet *longer = &out->list[out->n++];
+    fill_sheet(b, kind, longer);
+    for (int brevity = 1; brevity < sheet_rows[kind].versions; brevity++) {
+        struct sheet_builder brief = *b;
+        struct sheet *shorter = pool_alloc(b->pool, sizeof *shorter);
+        brief.brevity = brevity;
+        fill_sheet(&brief, kind, shorter);
+        longer->shorter = shorter;
+        longer = shorter;
+    }
 }
 
 static void describe_document(const struct sheet_builder *b, struct sheets *out)

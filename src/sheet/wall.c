@@ -4,22 +4,34 @@
 #include "sheet/kinds.h"
 #include "sheet/methods.h"
 
-enum { CAUTIONS_LARGE = 3, FAILURES_MOST = 3, SHORT_COLUMNS = 3 };
+enum { SHORT_COLUMNS = 3 };
 
 /* Work shorter than this is clamped, not held: judgement, resting on makers' advice to keep hands 6 in (150 mm) off. */
 static const double clamp_below[] = {[UNITS_MM] = 150, [UNITS_IN] = 6 * MM_PER_INCH};
 
-/* The mark before a state's words, and how many rows of the reckoner fit on the page beside what the state has to say: a
-   jig that must not be used needs none. */
-static const struct state_row {
-    enum mark_shape mark;
-    int reckoner_rows;
-} state_rows[] = {
-    [STATE_DO_NOT_USE] = {MARK_CROSS, 0},
-    [STATE_NOT_PROVEN] = {MARK_HALF_SQUARE, 3},
-    [STATE_NOT_TESTED] = {MARK_EMPTY_SQUARE, 4},
-    [STATE_FIT] = {MARK_FILLED_SQUARE, 4},
+static const enum mark_shape state_marks[] = {
+    [STATE_DO_NOT_USE] = MARK_CROSS,
+    [STATE_NOT_PROVEN] = MARK_HALF_SQUARE,
+    [STATE_NOT_TESTED] = MARK_EMPTY_SQUARE,
+    [STATE_FIT] = MARK_FILLED_SQUARE,
 };
+
+/* What gives way where the page is too full, least missed first: the reckoner (it stands on the bench sheet too), the size
+   of the plan view, the size of what comes next, cautions in full (their titles stay), the plan view. */
+static const struct version_row {
+    int reckoner_rows;
+    double least_drawing; /* [mm]; 0: no plan view */
+    enum text_style next;
+    int failures, large_cautions;
+} version_rows[WALL_VERSIONS] = {
+    {7, 85, STYLE_ARM, 3, 3}, {5, 75, STYLE_ARM, 3, 3}, {3, 65, STYLE_ARM, 3, 3},  {0, 60, STYLE_ARM, 3, 3},
+    {0, 45, STYLE_ARM, 3, 3}, {0, 45, STYLE_LEAD, 2, 2}, {0, 0, STYLE_LEAD, 2, 2}, {0, 0, STYLE_LEAD, 1, 1},
+};
+
+static const struct version_row *version_of(const struct sheet_builder *b)
+{
+    return &version_rows[b->brevity];
+}
 
 static bool is_valid_for_a_time(const struct outcome *o)
 {
@@ -30,7 +42,7 @@ static void add_banner(const struct sheet_builder *b, struct block_list *list)
 {
     const struct outcome *o = b->outcome;
     struct block block = {.kind = BLOCK_BANNER};
-    block.as.banner.mark = state_rows[o->state].mark;
+    block.as.banner.mark = state_marks[o->state];
     block.as.banner.words = print_word(b, outcome_state_key(o->state));
     block.as.banner.right = "";
     if (is_valid_for_a_time(o))
@@ -38,18 +50,18 @@ static void add_banner(const struct sheet_builder *b, struct block_list *list)
     block_append(b, list, block);
 }
 
-/* The first failure at arm's length with what to do about it, the next two smaller, the rest counted. */
+/* The first failure at arm's length with what to do about it, others smaller, the rest counted. */
 static void add_failures(const struct sheet_builder *b, struct block_list *list)
 {
-    int n = checks_failed(b);
+    int n = checks_failed(b), most = version_of(b)->failures;
     if (n > 0) {
         block_text(b, list, STYLE_ARM, check_headline(b, check_failed(b, 0)));
         block_paragraph(b, list, STYLE_LEAD, check_failed(b, 0)->remedy);
     }
-    for (int i = 1; i < n && i < FAILURES_MOST; i++)
+    for (int i = 1; i < n && i < most; i++)
         block_text(b, list, STYLE_LEAD, check_headline(b, check_failed(b, i)));
-    if (n > FAILURES_MOST)
-        block_paragraph(b, list, STYLE_LEAD, SAYING("wall.more_failures", SAY_ARG("n", SAY_COUNT_WORD, n - FAILURES_MOST)));
+    if (n > most)
+        block_paragraph(b, list, STYLE_LEAD, SAYING("wall.more_failures", SAY_ARG("n", SAY_COUNT_WORD, n - most)));
 }
 
 static void add_error_line(const struct sheet_builder *b, struct block_list *list)
@@ -63,7 +75,7 @@ static void add_error_line(const struct sheet_builder *b, struct block_list *lis
 static const char *next_after_test(const struct sheet_builder *b, const struct proof_test *test)
 {
     if (test->stale)
-        return print_saying(b, SAYING("wall.next.stale", SAY_STR("reason", print_saying(b, test->stale_reason))));
+        return print_word(b, "wall.next.stale");
     if (test->finding == FINDING_OUTSIDE && test->has_move && test->move.advice == ADVICE_MOVE)
         return print_saying(b, SAYING("wall.next.move", SAY_STR("move", move_sentence(b, &test->move))));
     if (test->finding == FINDING_UNDECIDED && test->further_strips > 0)
@@ -79,7 +91,9 @@ static void add_next(const struct sheet_builder *b, struct block_list *list)
     case STATE_DO_NOT_USE:
     case STATE_NOT_PROVEN:
         if (test && (test->stale || test->finding != FINDING_WITHIN))
-            block_text(b, list, STYLE_ARM, next_after_test(b, test));
+            block_text(b, list, version_of(b)->next, next_after_test(b, test));
+        if (test && test->stale)
+            block_paragraph(b, list, STYLE_LEAD, test->stale_reason);
         break;
     case STATE_NOT_TESTED:
         block_paragraph(b, list, STYLE_ARM, SAYING_PLAIN("wall.next.not_tested"));
@@ -115,17 +129,17 @@ static void add_plan_view(const struct sheet_builder *b, struct block_list *list
 {
     struct drawing drawing = {0};
     draw_plan_view(b->plan, b->units, true, b->pool, &drawing);
-    block_drawing(b, list, drawing, STYLE_BODY, 40, 100);
+    block_drawing(b, list, drawing, STYLE_BODY, version_of(b)->least_drawing, 100);
 }
 
 /* The plan view with the reckoner beside it; whichever of the two there is. */
 static void add_picture_and_reckoner(const struct sheet_builder *b, struct block_list *list)
 {
     struct block_list picture = {0}, reckoner = {0};
-    if (b->plan->has_sled)
+    if (b->plan->has_sled && version_of(b)->least_drawing > 0)
         add_plan_view(b, &picture);
-    int rows = state_rows[b->outcome->state].reckoner_rows;
-    if (rows > 0)
+    int rows = version_of(b)->reckoner_rows;
+    if (rows > 0 && b->outcome->state != STATE_DO_NOT_USE)
         sheet_method(METHOD_FIVE_CUT)->add_reckoner(b, &reckoner, rows);
     if (picture.n > 0 && reckoner.n > 0) {
         block_columns(b, list, 2, (const struct block_list[]){picture, reckoner}, (const double[]){7, 5});
@@ -148,7 +162,7 @@ static void add_short_cautions(const struct sheet_builder *b, struct block_list 
 static void add_cautions(const struct sheet_builder *b, struct block_list *list)
 {
     const struct plan_caution *cautions = b->plan->cautions;
-    size_t n = b->plan->n_cautions, large = n < CAUTIONS_LARGE ? n : CAUTIONS_LARGE;
+    size_t n = b->plan->n_cautions, most = (size_t)version_of(b)->large_cautions, large = n < most ? n : most;
     struct block block = cautions_begin(STYLE_ARM);
     for (size_t i = 0; i < large; i++)
         cautions_add(b, &block, cautions[i].signal, print_saying(b, cautions[i].text));

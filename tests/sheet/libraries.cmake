@@ -1,0 +1,1 @@
+fettle_test_uses(test_wall_fits stage_pages)
