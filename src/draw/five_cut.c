@@ -13,7 +13,8 @@
 
 #include <math.h>
 
-static const double board_along = 104, board_deep = 76, fence_long = 178, fence_thick = 12;
+static const double board_kept = 84, board_deep = 64, fence_long = 140, fence_thick = 17;
+static const double sliver = 12, strip_gap = 7, strip_wide = 22, saw_past = 15;
 
 /* Which way things lie in this sled's test. */
 struct test_sides {
@@ -47,77 +48,83 @@ static void add_fence_bar(struct model *m, const struct test_sides *t)
 {
     double y0 = fmin(0, -t->away * fence_thick);
     add_box(m, -fence_long / 2, y0, fence_long / 2, y0 + fence_thick, LINE_VISIBLE, FILL_DARK_TINT);
-    add_leader(m, t->offcut * fence_long * 0.36, -t->away * fence_thick / 2, words_get("draw.fence"));
+    add_leader(m, t->offcut * fence_long * 0.33, -t->away * fence_thick / 2, words_get("draw.fence"));
 }
 
+/* Its name beside the end that stands out beyond the board. */
 static void add_saw_line(struct model *m, const struct test_sides *t)
 {
-    double end = t->away * (board_deep + 16);
+    double end = t->away * (board_deep + saw_past);
     add_line(m, 0, 0, 0, end, LINE_HEAVY);
-    add_label(m, 0, end, t->away > 0 ? ANCHOR_ABOVE : ANCHOR_BELOW, words_get("draw.blade"));
+    add_label(m, 0, end - t->away * saw_past / 2, t->offcut > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT, words_get("draw.blade"));
 }
 
 static void add_operator(struct model *m, const struct test_sides *t)
 {
-    double low = t->away > 0 ? -fence_thick - 12 : -board_deep - 28;
+    double low = t->away > 0 ? -fence_thick : -board_deep - saw_past;
     add_label(m, 0, low, ANCHOR_BELOW, words_get("draw.operator_side"));
 }
 
-/* Numbers stand inside the board at its edges: on the offcut's side, away from the fence, opposite, at the fence. */
-static void add_edge_numbers(struct model *m, const struct test_sides *t, double x_kept, double x_offcut, int turned)
+/* Numbers stand inside the board at its edges: on the offcut's side (NAN: that edge is gone), away from the fence,
+   opposite, at the fence. */
+static void add_edge_numbers(struct model *m, const struct test_sides *t, double x_kept, double x_sawn, int turned)
 {
-    double inset = 9, middle = t->away * board_deep / 2, x_middle = (x_kept + x_offcut) / 2;
+    double inset = 9, middle = t->away * board_deep / 2;
     double at[4][2] = {
-        {x_offcut - t->offcut * inset, middle},
-        {x_middle, t->away * (board_deep - inset)},
+        {x_sawn - t->offcut * inset, middle},
+        {x_kept / 2, t->away * (board_deep - inset)},
         {x_kept + t->offcut * inset, middle},
-        {x_middle, t->away * inset},
+        {x_kept / 2, t->away * inset},
     };
-    for (int i = 0; i < 4; i++) {
+    for (int i = isnan(x_sawn) ? 1 : 0; i < 4; i++) {
         int edge = (i + turned) % 4 + 1;
-        add_label(m, at[i][0], at[i][1], ANCHOR_CENTRE, pool_printf(m->pool, "%d", edge))->bold = true;
+        add_leader(m, at[i][0], at[i][1], pool_printf(m->pool, "%d", edge))->bold = true;
     }
 }
 
-/* A quarter turn round the board's middle, its word inside. */
-static void add_turn(struct model *m, const struct test_sides *t, double x_middle)
+/* Which way the board is turned: an arrow in its middle, the word beside it on the offcut's side. */
+static void add_turn(struct model *m, const struct test_sides *t)
 {
-    double y = t->away * board_deep / 2, r = 17;
+    double x = -t->offcut * board_kept / 2, y = t->away * board_deep / 2, r = 13;
     bool clockwise = turns_clockwise(t);
     double from = clockwise ? 0.8 * UNIT_PI : 0.2 * UNIT_PI, to = clockwise ? -0.3 * UNIT_PI : 1.3 * UNIT_PI;
-    add_turn_arrow(m, x_middle, y, r, from, to);
-    struct draw_label *label = add_leader(m, x_middle, y, words_get(clockwise ? "draw.clockwise" : "draw.counter_clockwise"));
-    label->leader = false;
+    add_turn_arrow(m, x, y, r, from, to);
+    enum anchor beside = t->offcut > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT;
+    add_label(m, t->offcut * sliver, y, beside, words_get(clockwise ? "draw.clockwise" : "draw.counter_clockwise"))->bold = true;
 }
 
 /* Cuts 1 to 4: a sliver falls on the offcut's side; `turned` quarter turns have been made. */
 static void draw_cut(struct model *m, const struct test_sides *t, int turned)
 {
-    double kept = -t->offcut * (board_along - 14), fallen = t->offcut * 14;
+    double kept = -t->offcut * board_kept;
     add_fence_bar(m, t);
-    add_box(m, kept, 0, fallen, t->away * board_deep, LINE_VISIBLE, FILL_TINT);
+    add_box(m, kept, 0, t->offcut * sliver, t->away * board_deep, LINE_VISIBLE, FILL_TINT);
     add_saw_line(m, t);
-    add_edge_numbers(m, t, kept, -t->offcut * 2, turned);
-    add_turn(m, t, kept / 2);
+    add_edge_numbers(m, t, kept, 0, turned);
+    add_turn(m, t);
     add_operator(m, t);
+}
+
+static void add_end_label(struct model *m, double x, double y, enum anchor beside, const char *text)
+{
+    struct draw_label *label = add_leader(m, x, y, text);
+    label->anchor = beside;
+    label->bold = true;
 }
 
 /* Cut 5: the strip with edge 1 falls; its two ends get their names before it is moved. */
 static void draw_last_cut(struct model *m, const struct test_sides *t)
 {
-    double kept = -t->offcut * (board_along - 14), near = t->offcut * 10, far = t->offcut * 34, deep = t->away * board_deep;
+    double kept = -t->offcut * board_kept, near = t->offcut * strip_gap, far = t->offcut * (strip_gap + strip_wide), deep = t->away * board_deep;
+    enum anchor beside = t->offcut > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT;
     add_fence_bar(m, t);
     add_box(m, kept, 0, 0, deep, LINE_VISIBLE, FILL_TINT);
     add_box(m, near, 0, far, deep, LINE_VISIBLE, FILL_TINT);
     add_saw_line(m, t);
     add_label(m, (near + far) / 2, deep / 2, ANCHOR_CENTRE, words_get("draw.strip"))->upward = true;
-    enum anchor beside = t->offcut > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT;
-    add_label(m, far, 0.12 * deep, beside, words_get("draw.fence_end"))->bold = true;
-    add_label(m, far, 0.88 * deep, beside, words_get("draw.far_end"))->bold = true;
-    for (int i = 1; i < 4; i++) {
-        double x[] = {0, kept / 2, kept + t->offcut * 9, kept / 2}, y[] = {0, 0.86 * deep, deep / 2, 0.14 * deep};
-        add_label(m, x[i], y[i], ANCHOR_CENTRE, pool_printf(m->pool, "%d", i + 1))->bold = true;
-    }
+    add_end_label(m, far, 0.14 * deep, beside, words_get("draw.fence_end"));
+    add_end_label(m, far, 0.86 * deep, beside, words_get("draw.far_end"));
+    add_edge_numbers(m, t, kept, NAN, 0);
     add_operator(m, t);
 }
 

@@ -149,7 +149,7 @@ static bool stays_in_box(const struct placing *p, const struct rect *box)
 {
     struct rect all = p->used;
     rect_join(&all, box);
-    return all.x1 - all.x0 <= p->most_width && all.y1 - all.y0 <= p->most_height;
+    return p->shrinks || (all.x1 - all.x0 <= p->most_width && all.y1 - all.y0 <= p->most_height);
 }
 
 static bool lies_on_rows(const struct placing *p, const struct rect *box)

@@ -302,6 +302,7 @@ static void trial_make(struct trial *t, const struct wish *w, double scale, bool
     *t = (struct trial){.placing = {.drawing = w->drawing, .faces = w->faces, .scale = scale * POINT_PER_MM, .text = w->text}};
     t->placing.most_width = w->width;
     t->placing.most_height = w->height;
+    t->placing.shrinks = !w->drawing->to_scale;
     t->placing.pool = &t->pool;
     place_all(&t->placing, even_too_large);
 }

@@ -55,6 +55,7 @@ struct placing {
     double scale;                  /* points per millimetre of the model */
     double text;                   /* size of text [pt] */
     double most_width, most_height; /* of the box [pt] */
+    bool shrinks;                  /* the scale gives way to labels that stand out of the box */
     struct polygon *shapes;        /* the drawing's shapes on paper */
     struct rect body;              /* around shapes and arrows: dimensions stand outside it */
     struct rect used;              /* around everything */
