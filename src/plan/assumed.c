@@ -32,7 +32,8 @@ static void list_stocks(struct plan_builder *b, const struct job_sled *wish)
     struct sled_stocks s = sled_choose_stocks(b->job);
 
     if (!wish->base_stock)
-        build_add_assumed(b, SAYING("assumed.base_stock", SAY_STR("stock", s.base->name), SAY_ARG("least", SAY_SIZE, SLED_BASE_LEAST)));
+        build_add_assumed(b, SAYING("assumed.base_stock", SAY_STR("stock", s.base->name),
+                                    SAY_ARG("least", SAY_SIZE, SLED_BASE_LEAST)));
     list_stock(b, wish->reference_fence.stock, "assumed.reference_stock", s.reference);
     list_stock(b, wish->other_fence.stock, "assumed.other_stock", s.other);
     list_stock(b, wish->guard_stock, "assumed.guard_stock", s.guard);
@@ -84,8 +85,10 @@ static void list_reference(struct plan_builder *b, const struct job_fence *wish)
         {wish->layers.given, "assumed.reference_layers", SAY_COUNT, f->layers},
         {wish->height.given || wish->layers.heights, "assumed.reference_height", SAY_SIZE, f->height},
         {wish->length.given, "assumed.reference_length", SAY_SIZE, f->length},
-        {wish->pivot.given, b->plan->sled.pivot_x < 0 ? "assumed.pivot.left" : "assumed.pivot.right", SAY_SIZE, fabs(b->plan->sled.pivot_x)},
-        {wish->moving.given, b->plan->sled.moving_x < 0 ? "assumed.moving.left" : "assumed.moving.right", SAY_SIZE, fabs(b->plan->sled.moving_x)},
+        {wish->pivot.given, b->plan->sled.pivot_x < 0 ? "assumed.pivot.left" : "assumed.pivot.right", SAY_SIZE,
+         fabs(b->plan->sled.pivot_x)},
+        {wish->moving.given, b->plan->sled.moving_x < 0 ? "assumed.moving.left" : "assumed.moving.right", SAY_SIZE,
+         fabs(b->plan->sled.moving_x)},
     };
 
     if (!wish->side_given)

@@ -1,5 +1,5 @@
-/* The checks of a sled, one function each: value, limits, verdict, and which sentence is true. What to write into the job
-   instead is found by remedy.c. Limits without a source are common practice. */
+/* The checks of a sled, one function each: value, limits, verdict, and which sentence is true. What to write into the
+   job instead is found by remedy.c. Limits without a source are common practice. */
 #include "plan/build.h"
 
 #include "plan/fence.h"
@@ -8,8 +8,8 @@
 
 #include <math.h>
 
-static const double high_fence = 150;   /* over this a fence wants handles */
-static const double bending_share = 10; /* a hand may bend the fence by a tenth of the tolerance */
+static const double high_fence = 150;              /* over this a fence wants handles */
+static const double bending_share = 10;            /* a hand may bend the fence by a tenth of the tolerance */
 static const double yaw_caution = 2, yaw_fail = 3; /* times the tolerance */
 static const double runner_below_slot = 0.5;
 
@@ -76,7 +76,8 @@ static void say_why(struct plan_check *c, const char *key)
 {
     enum say_kind kind = check_words[c->id].kind;
 
-    c->why = SAYING(key, SAY_ARG("value", kind, c->value), SAY_ARG("low", kind, c->low), SAY_ARG("high", kind, c->high));
+    c->why =
+        SAYING(key, SAY_ARG("value", kind, c->value), SAY_ARG("low", kind, c->low), SAY_ARG("high", kind, c->high));
 }
 
 /* One more number for the sentence. */
@@ -217,7 +218,8 @@ static struct plan_check *measure_play(struct checking *k, enum check_id id, dou
 {
     const struct job_slots *slots = &k->job->saw.slots;
     const struct job_tolerances *t = &k->job->tolerances;
-    double width = sled_guide(k->s)->width * ratio, narrow = slots->width.v - width, wide = slots->width_widest.v - width;
+    double width = sled_guide(k->s)->width * ratio, narrow = slots->width.v - width,
+           wide = slots->width_widest.v - width;
     bool rattles = !below(narrow, t->side_play_low.v) && above(wide, t->side_play_high.v);
     struct plan_check *c = measure(k, id, rattles ? wide : narrow, t->side_play_low.v, t->side_play_high.v);
 
@@ -269,8 +271,10 @@ static void check_runner_pair_play(struct checking *k)
     }
     value = pair_play(k, 1, 0);
     if (k->wood.known) {
-        value = fmin(value, pair_play(k, k->wood.r_driest, sled_base_shift(k->job, k->stocks.base, spacing, &k->job->air.driest)));
-        value = fmin(value, pair_play(k, k->wood.r_dampest, sled_base_shift(k->job, k->stocks.base, spacing, &k->job->air.dampest)));
+        value = fmin(value, pair_play(k, k->wood.r_driest,
+                                      sled_base_shift(k->job, k->stocks.base, spacing, &k->job->air.driest)));
+        value = fmin(value, pair_play(k, k->wood.r_dampest,
+                                      sled_base_shift(k->job, k->stocks.base, spacing, &k->job->air.dampest)));
     } else {
         value = fmin(value, pair_play(k, 1, most));
     }
@@ -312,7 +316,8 @@ static void check_runner_yaw(struct checking *k)
 
     if (fmin(e.touch, e.stop) <= 0)
         return; /* the runner is out of its slot: runner_engaged says so */
-    c = measure(k, CHECK_RUNNER_YAW, sled_yaw(k->job, k->s, &k->wood, sled_guide(k->s)->width), NAN, yaw_caution * t->error.v);
+    c = measure(k, CHECK_RUNNER_YAW, sled_yaw(k->job, k->s, &k->wood, sled_guide(k->s)->width), NAN,
+                yaw_caution * t->error.v);
     c->fail_high = yaw_fail * t->error.v;
     if (above(c->value, c->fail_high))
         set_verdict(c, VERDICT_FAIL);
@@ -347,7 +352,8 @@ static void check_runner_engaged(struct checking *k)
 struct tipping_words {
     const char *inside, *bears, *light, *falls;
 };
-#define TIPPING_WORDS(id) {"check." id ".why.inside", "check." id ".why", "check." id ".why.light", "check." id ".why.falls"}
+#define TIPPING_WORDS(id) \
+    {"check." id ".why.inside", "check." id ".why", "check." id ".why.light", "check." id ".why.falls"}
 static const struct tipping_words near_words = TIPPING_WORDS("tipping_near"), far_words = TIPPING_WORDS("tipping_far"),
                                   side_words = TIPPING_WORDS("tipping_side");
 
@@ -540,8 +546,8 @@ static void sort_checks(struct plan *p)
 
 void sled_check(struct plan_builder *b)
 {
-    struct checking k = {.b = b, .job = b->job, .wish = &b->job->jig.as.sled, .s = &b->plan->sled,
-                         .stocks = sled_choose_stocks(b->job)};
+    struct checking k = {
+        .b = b, .job = b->job, .wish = &b->job->jig.as.sled, .s = &b->plan->sled, .stocks = sled_choose_stocks(b->job)};
 
     k.wood = sled_runner_wood(b->job, k.stocks.runner);
     k.travel = sled_travel_sizes(b->job, k.s);

@@ -5,8 +5,8 @@
 
 #include <math.h>
 
-static const double stop_play = 0.1;      /* of the stop block in its slot: a push fit, common practice, no source */
-static const double outfeed_stop = 100;   /* width of a block on the outfeed */
+static const double stop_play = 0.1;    /* of the stop block in its slot: a push fit, common practice, no source */
+static const double outfeed_stop = 100; /* width of a block on the outfeed */
 
 static unsigned derived_if(const struct num *n, unsigned bit)
 {
@@ -19,8 +19,8 @@ static const struct body *copy_bodies(struct plan_builder *b, const struct body 
 }
 
 /* One piece, or equal pieces glued into one body. */
-static struct plan_part *add_boxed(struct plan_builder *b, enum part_kind kind, const struct job_stock *stock, int quantity,
-                                   double length, double width, double thickness, struct body body)
+static struct plan_part *add_boxed(struct plan_builder *b, enum part_kind kind, const struct job_stock *stock,
+                                   int quantity, double length, double width, double thickness, struct body body)
 {
     struct plan_part *p = build_add_part(b);
 
@@ -44,7 +44,8 @@ static void add_base(struct plan_builder *b, const struct sled_stocks *stocks)
     const struct plan_sled *s = &b->plan->sled;
     const struct job_sled *wish = &b->job->jig.as.sled;
     struct body box = {s->base_x0, s->base_x0 + s->base_width, 0, s->base_depth, 0, s->base_thickness};
-    struct plan_part *p = add_boxed(b, PART_BASE, stocks->base, 1, s->base_width, s->base_depth, s->base_thickness, box);
+    struct plan_part *p =
+        add_boxed(b, PART_BASE, stocks->base, 1, s->base_width, s->base_depth, s->base_thickness, box);
 
     p->grain_matters = false;
     p->derived = derived_if(&wish->base_width, DERIVED_LENGTH) | derived_if(&wish->base_depth, DERIVED_WIDTH);
@@ -57,7 +58,11 @@ static void add_layers(struct plan_builder *b, enum part_kind kind, const struct
     double layer = f->thickness / f->layers, away = f->v_outer > f->v_face ? 1 : -1, height = f->layer_heights[first];
     double near_face = f->v_face + away * first * layer, far_face = f->v_face + away * (last + 1) * layer;
     double on_base = b->plan->sled.base_thickness;
-    struct body box = {f->x0, f->x0 + f->length, fmin(near_face, far_face), fmax(near_face, far_face), on_base, on_base + height};
+    struct body box = {
+        .x0 = f->x0, .x1 = f->x0 + f->length,
+        .v0 = fmin(near_face, far_face), .v1 = fmax(near_face, far_face),
+        .z0 = on_base, .z1 = on_base + height,
+    };
     struct plan_part *p = add_boxed(b, kind, stock, last - first + 1, f->length, height, layer, box);
 
     p->derived = derived_if(&wish->length, DERIVED_LENGTH);
@@ -66,8 +71,8 @@ static void add_layers(struct plan_builder *b, enum part_kind kind, const struct
 }
 
 /* Layers of one height that lie together are one part. */
-static void add_fence(struct plan_builder *b, enum part_kind kind, const struct plan_fence *f, const struct job_fence *wish,
-                      const struct job_stock *stock)
+static void add_fence(struct plan_builder *b, enum part_kind kind, const struct plan_fence *f,
+                      const struct job_fence *wish, const struct job_stock *stock)
 {
     int first = 0;
 
@@ -83,8 +88,11 @@ static void add_guard(struct plan_builder *b, const struct job_stock *stock)
 {
     const struct plan_sled *s = &b->plan->sled;
     const struct job_sled *wish = &b->job->jig.as.sled;
-    struct body box = {-s->guard_width / 2, s->guard_width / 2, s->guard_v0, s->guard_v1, s->base_thickness,
-                       s->base_thickness + s->guard_height};
+    struct body box = {
+        .x0 = -s->guard_width / 2, .x1 = s->guard_width / 2,
+        .v0 = s->guard_v0, .v1 = s->guard_v1,
+        .z0 = s->base_thickness, .z1 = s->base_thickness + s->guard_height,
+    };
     struct plan_part *p = add_boxed(b, PART_EXIT_GUARD, stock, s->guard_layers, s->guard_width, s->guard_height,
                                     s->guard_depth / s->guard_layers, box);
 
@@ -99,10 +107,11 @@ static void add_runner(struct plan_builder *b, enum side side, const struct job_
     const struct job_sled *wish = &b->job->jig.as.sled;
     double full = sled_runner_full_length(b->job, &b->plan->sled);
     struct body box = {r->slot_x - r->width / 2, r->slot_x + r->width / 2, r->v0, r->v0 + full, -r->thickness, 0};
-    struct plan_part *p = add_boxed(b, r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER, stock, 1, full, r->width,
-                                    r->thickness, box);
+    struct plan_part *p =
+        add_boxed(b, r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER, stock, 1, full, r->width, r->thickness, box);
 
-    p->derived = derived_if(&wish->runner_length, DERIVED_LENGTH) | derived_if(&wish->runner_thickness, DERIVED_THICKNESS) |
+    p->derived = derived_if(&wish->runner_length, DERIVED_LENGTH) |
+                 derived_if(&wish->runner_thickness, DERIVED_THICKNESS) |
                  derived_if(r->is_guide ? &wish->runner_width : &wish->runner_free_width, DERIVED_WIDTH);
     box.v1 = r->v0 + r->length;
     p->bodies = copy_bodies(b, &box, 1);
@@ -120,7 +129,8 @@ static void add_stop(struct plan_builder *b, const struct sled_stocks *stocks)
     struct plan_part *p = add_boxed(b, PART_TRAVEL_STOP, s->stop_in_slot ? stocks->travel_stop : stocks->guard, 1,
                                     s->stop_length, width, thickness, box);
 
-    p->derived = derived_if(&b->job->jig.as.sled.travel_stop_length, DERIVED_LENGTH) | DERIVED_WIDTH | DERIVED_THICKNESS;
+    p->derived =
+        derived_if(&b->job->jig.as.sled.travel_stop_length, DERIVED_LENGTH) | DERIVED_WIDTH | DERIVED_THICKNESS;
 }
 
 /* The sled without the stop, which stays on the saw. */

@@ -15,7 +15,9 @@ struct kind_stages {
 };
 
 static const struct kind_stages kinds[JIG_KINDS] = {
-    [JIG_CROSSCUT_SLED] = {sled_resolve, {sled_list_assumed, sled_list_parts, sled_place_screws, sled_check, sled_find_remedies, sled_write_steps, sled_write_cautions}},
+    [JIG_CROSSCUT_SLED] = {sled_resolve,
+                           {sled_list_assumed, sled_list_parts, sled_place_screws, sled_check, sled_find_remedies,
+                            sled_write_steps, sled_write_cautions}},
     [JIG_PARTS] = {NULL, {parts_list_parts, parts_list_check}},
 };
 
@@ -33,7 +35,8 @@ static struct setting setting_of(const struct plan *p, enum units units)
     const struct plan_sled *s = &p->sled;
 
     if (!p->has_sled)
-        return (struct setting){.pivot_x = NAN, .moving_x = NAN, .pivot_to_moving = NAN, .capacity_width = NAN, .proof_length = NAN};
+        return (struct setting){
+            .pivot_x = NAN, .moving_x = NAN, .pivot_to_moving = NAN, .capacity_width = NAN, .proof_length = NAN};
     return (struct setting){
         .has_fence = true,
         .fence_side = s->reference.side,

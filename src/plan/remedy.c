@@ -1,7 +1,7 @@
-/* Remedies. Each check has a list of levers: a value of the job, which way to move it, what goes with it. A lever is tried
-   on a copy of the job that is planned anew, in doubling steps until the check passes, then halved back to the least
-   change; it is offered only if no other check comes off worse. So no formula is solved backward by hand here, and what
-   a sheet tells someone to write into the job has been tried. */
+/* Remedies. Each check has a list of levers: a value of the job, which way to move it, what goes with it. A lever is
+   tried on a copy of the job that is planned anew, in doubling steps until the check passes, then halved back to the
+   least change; it is offered only if no other check comes off worse. So no formula is solved backward by hand here,
+   and what a sheet tells someone to write into the job has been tried. */
 #include "plan/remedy.h"
 
 #include "plan/sled.h"
@@ -425,33 +425,61 @@ enum lever_id {
 };
 
 static const struct lever levers[LEVERS] = {
-    [LEVER_CAPACITY_WIDTH] = {"remedy.capacity_width", SAY_SIZE, -1, STEP_SIZE, 20, 2000, now_capacity_width, apply_capacity_width},
-    [LEVER_CAPACITY_THICKNESS] = {"remedy.capacity_thickness", SAY_SIZE, -1, STEP_SIZE, 1, 300, now_capacity_thickness, apply_capacity_thickness},
-    [LEVER_DEEPER] = {"remedy.base_deeper", SAY_SIZE, +1, STEP_SIZE, 0, 3000, now_base_depth, apply_base_depth},
-    [LEVER_SHALLOWER] = {"remedy.base_shallower", SAY_SIZE, -1, STEP_SIZE, 100, 3000, now_base_depth, apply_base_depth},
-    [LEVER_NARROWER_BASE] = {"remedy.base_narrower", SAY_SIZE, -1, STEP_SIZE, 200, 4000, now_base_width, apply_base_width},
-    [LEVER_GUARD] = {"remedy.guard_layers", SAY_COUNT, +1, STEP_COUNT, 1, 60, now_guard_layers, apply_guard_layers},
-    [LEVER_GUARD_EDGE] = {"remedy.guard_and_edge", SAY_COUNT, +1, STEP_COUNT, 1, 60, now_guard_layers, apply_guard_and_edge},
-    [LEVER_GUARD_EDGE_DEPTH] = {"remedy.guard_edge_and_depth", SAY_COUNT, +1, STEP_COUNT, 1, 60, now_guard_layers, apply_guard_edge_and_depth},
-    [LEVER_GUARD_HEIGHT] = {"remedy.guard_height", SAY_SIZE, +1, STEP_SIZE, 0, 400, now_guard_height, apply_guard_height},
-    [LEVER_HIGHER] = {"remedy.fences_higher", SAY_SIZE, +1, STEP_SIZE, 0, 500, now_lower_fence, apply_fence_heights},
-    [LEVER_LOWER] = {"remedy.fences_lower", SAY_SIZE, -1, STEP_SIZE, 20, 1000, now_higher_fence, apply_fence_heights_down},
-    [LEVER_LAYERS] = {"remedy.reference_layers", SAY_COUNT, +1, STEP_COUNT, 1, 20, now_reference_layers, apply_reference_layers},
-    [LEVER_LAYERS_DEPTH] = {"remedy.reference_layers_and_depth", SAY_COUNT, +1, STEP_COUNT, 1, 20, now_reference_layers, apply_reference_layers_and_depth},
-    [LEVER_SHORTER_FENCES] = {"remedy.fences_shorter", SAY_SIZE, -1, STEP_SIZE, 200, 4000, now_longer_fence, apply_fence_lengths},
-    [LEVER_OTHER_IN] = {"remedy.other_in", SAY_SIZE, +1, STEP_SIZE, 0, 1000, now_other_from_edge, apply_other_from_edge},
-    [LEVER_PLANE] = {"remedy.plane", SAY_FIT, 0, STEP_FIT, 0, 100, aim_narrower, apply_width},
-    [LEVER_PLANE_BOTH] = {"remedy.plane_both", SAY_FIT, 0, STEP_FIT, 0, 100, aim_narrower, apply_both_widths},
-    [LEVER_WIDEN] = {"remedy.widen", SAY_FIT, 0, STEP_FIT, 0, 100, aim_wider, apply_width},
-    [LEVER_WIDEN_BOTH] = {"remedy.widen_both", SAY_FIT, 0, STEP_FIT, 0, 100, aim_wider, apply_both_widths},
-    [LEVER_WIDTH_UP] = {"remedy.widen", SAY_FIT, +1, STEP_FIT, 0, 100, now_width, apply_width},
-    [LEVER_FREE_WIDTH] = {"remedy.free_width", SAY_FIT, -1, STEP_FIT, 1, 100, now_free_width, apply_free_width},
-    [LEVER_RUNNER_THICKNESS] = {"remedy.runner_thickness", SAY_THICKNESS, -1, STEP_TENTH, 1, 100, now_runner_thickness, apply_runner_thickness},
-    [LEVER_RINGS] = {"remedy.rings", SAY_COUNT, 0, STEP_COUNT, 0, 1, aim_upright_rings, apply_upright_rings},
-    [LEVER_PLAY_HIGH] = {"remedy.play_high", SAY_FIT, +1, STEP_FIT, 0, 3, now_play_high, apply_play_high},
-    [LEVER_KNIFE] = {"remedy.knife_thickness", SAY_FIT, 0, STEP_FIT, 0, 10, aim_knife, apply_knife},
-    [LEVER_KNIFE_TOP] = {"remedy.knife_top", SAY_SIZE, 0, STEP_SIZE, 0, 10, aim_knife_top, apply_knife_top},
-    [LEVER_KNIFE_BOTH] = {"remedy.knife_both", SAY_FIT, 0, STEP_FIT, 0, 10, aim_knife, apply_knife_both},
+    [LEVER_CAPACITY_WIDTH] = {.key = "remedy.capacity_width", .kind = SAY_SIZE, .direction = -1,
+        .step = STEP_SIZE, .least = 20, .most = 2000, .now = now_capacity_width, .apply = apply_capacity_width},
+    [LEVER_CAPACITY_THICKNESS] = {.key = "remedy.capacity_thickness", .kind = SAY_SIZE, .direction = -1,
+        .step = STEP_SIZE, .least = 1, .most = 300, .now = now_capacity_thickness, .apply = apply_capacity_thickness},
+    [LEVER_DEEPER] = {.key = "remedy.base_deeper", .kind = SAY_SIZE, .direction = +1,
+        .step = STEP_SIZE, .least = 0, .most = 3000, .now = now_base_depth, .apply = apply_base_depth},
+    [LEVER_SHALLOWER] = {.key = "remedy.base_shallower", .kind = SAY_SIZE, .direction = -1,
+        .step = STEP_SIZE, .least = 100, .most = 3000, .now = now_base_depth, .apply = apply_base_depth},
+    [LEVER_NARROWER_BASE] = {.key = "remedy.base_narrower", .kind = SAY_SIZE, .direction = -1,
+        .step = STEP_SIZE, .least = 200, .most = 4000, .now = now_base_width, .apply = apply_base_width},
+    [LEVER_GUARD] = {.key = "remedy.guard_layers", .kind = SAY_COUNT, .direction = +1,
+        .step = STEP_COUNT, .least = 1, .most = 60, .now = now_guard_layers, .apply = apply_guard_layers},
+    [LEVER_GUARD_EDGE] = {.key = "remedy.guard_and_edge", .kind = SAY_COUNT, .direction = +1,
+        .step = STEP_COUNT, .least = 1, .most = 60, .now = now_guard_layers, .apply = apply_guard_and_edge},
+    [LEVER_GUARD_EDGE_DEPTH] = {.key = "remedy.guard_edge_and_depth", .kind = SAY_COUNT, .direction = +1,
+        .step = STEP_COUNT, .least = 1, .most = 60, .now = now_guard_layers, .apply = apply_guard_edge_and_depth},
+    [LEVER_GUARD_HEIGHT] = {.key = "remedy.guard_height", .kind = SAY_SIZE, .direction = +1,
+        .step = STEP_SIZE, .least = 0, .most = 400, .now = now_guard_height, .apply = apply_guard_height},
+    [LEVER_HIGHER] = {.key = "remedy.fences_higher", .kind = SAY_SIZE, .direction = +1,
+        .step = STEP_SIZE, .least = 0, .most = 500, .now = now_lower_fence, .apply = apply_fence_heights},
+    [LEVER_LOWER] = {.key = "remedy.fences_lower", .kind = SAY_SIZE, .direction = -1,
+        .step = STEP_SIZE, .least = 20, .most = 1000, .now = now_higher_fence, .apply = apply_fence_heights_down},
+    [LEVER_LAYERS] = {.key = "remedy.reference_layers", .kind = SAY_COUNT, .direction = +1,
+        .step = STEP_COUNT, .least = 1, .most = 20, .now = now_reference_layers, .apply = apply_reference_layers},
+    [LEVER_LAYERS_DEPTH] = {.key = "remedy.reference_layers_and_depth", .kind = SAY_COUNT, .direction = +1,
+        .step = STEP_COUNT, .least = 1, .most = 20, .now = now_reference_layers,
+        .apply = apply_reference_layers_and_depth},
+    [LEVER_SHORTER_FENCES] = {.key = "remedy.fences_shorter", .kind = SAY_SIZE, .direction = -1,
+        .step = STEP_SIZE, .least = 200, .most = 4000, .now = now_longer_fence, .apply = apply_fence_lengths},
+    [LEVER_OTHER_IN] = {.key = "remedy.other_in", .kind = SAY_SIZE, .direction = +1,
+        .step = STEP_SIZE, .least = 0, .most = 1000, .now = now_other_from_edge, .apply = apply_other_from_edge},
+    [LEVER_PLANE] = {.key = "remedy.plane", .kind = SAY_FIT, .direction = 0,
+        .step = STEP_FIT, .least = 0, .most = 100, .now = aim_narrower, .apply = apply_width},
+    [LEVER_PLANE_BOTH] = {.key = "remedy.plane_both", .kind = SAY_FIT, .direction = 0,
+        .step = STEP_FIT, .least = 0, .most = 100, .now = aim_narrower, .apply = apply_both_widths},
+    [LEVER_WIDEN] = {.key = "remedy.widen", .kind = SAY_FIT, .direction = 0,
+        .step = STEP_FIT, .least = 0, .most = 100, .now = aim_wider, .apply = apply_width},
+    [LEVER_WIDEN_BOTH] = {.key = "remedy.widen_both", .kind = SAY_FIT, .direction = 0,
+        .step = STEP_FIT, .least = 0, .most = 100, .now = aim_wider, .apply = apply_both_widths},
+    [LEVER_WIDTH_UP] = {.key = "remedy.widen", .kind = SAY_FIT, .direction = +1,
+        .step = STEP_FIT, .least = 0, .most = 100, .now = now_width, .apply = apply_width},
+    [LEVER_FREE_WIDTH] = {.key = "remedy.free_width", .kind = SAY_FIT, .direction = -1,
+        .step = STEP_FIT, .least = 1, .most = 100, .now = now_free_width, .apply = apply_free_width},
+    [LEVER_RUNNER_THICKNESS] = {.key = "remedy.runner_thickness", .kind = SAY_THICKNESS, .direction = -1,
+        .step = STEP_TENTH, .least = 1, .most = 100, .now = now_runner_thickness, .apply = apply_runner_thickness},
+    [LEVER_RINGS] = {.key = "remedy.rings", .kind = SAY_COUNT, .direction = 0,
+        .step = STEP_COUNT, .least = 0, .most = 1, .now = aim_upright_rings, .apply = apply_upright_rings},
+    [LEVER_PLAY_HIGH] = {.key = "remedy.play_high", .kind = SAY_FIT, .direction = +1,
+        .step = STEP_FIT, .least = 0, .most = 3, .now = now_play_high, .apply = apply_play_high},
+    [LEVER_KNIFE] = {.key = "remedy.knife_thickness", .kind = SAY_FIT, .direction = 0,
+        .step = STEP_FIT, .least = 0, .most = 10, .now = aim_knife, .apply = apply_knife},
+    [LEVER_KNIFE_TOP] = {.key = "remedy.knife_top", .kind = SAY_SIZE, .direction = 0,
+        .step = STEP_SIZE, .least = 0, .most = 10, .now = aim_knife_top, .apply = apply_knife_top},
+    [LEVER_KNIFE_BOTH] = {.key = "remedy.knife_both", .kind = SAY_FIT, .direction = 0,
+        .step = STEP_FIT, .least = 0, .most = 10, .now = aim_knife, .apply = apply_knife_both},
 };
 
 /* Levers of each check, the one that leaves the job most as it is first. */
@@ -494,8 +522,10 @@ struct search {
     const struct plan_builder *builder;
     const struct plan_check *check;
     const struct lever *lever;
-    bool strict; /* no other check may even become a caution */
 };
+
+/* What a lever's number does to the other checks. */
+enum effect { EFFECT_USELESS, EFFECT_CAUTIONS /* some come to a caution */, EFFECT_CLEAN };
 
 static double step_size(const struct job *j, enum lever_step step)
 {
@@ -539,15 +569,19 @@ static bool passes(const struct search *s, const struct plan *p)
     return c && c->verdict == VERDICT_PASS;
 }
 
-static bool worse_nowhere(const struct search *s, const struct plan *p)
+static enum effect effect_of(const struct search *s, const struct plan *p)
 {
+    enum effect effect = passes(s, p) ? EFFECT_CLEAN : EFFECT_USELESS;
+
     for (size_t i = 0; i < p->n_checks; i++) {
         const struct plan_check *now = &p->checks[i], *was = plan_find_check(s->builder->plan, now->id);
         enum verdict before = was ? was->verdict : VERDICT_PASS;
-        if (now->verdict > before && (s->strict || now->verdict == VERDICT_FAIL))
-            return false;
+        if (now->verdict > before && now->verdict == VERDICT_FAIL)
+            effect = EFFECT_USELESS;
+        else if (now->verdict > before && effect == EFFECT_CLEAN)
+            effect = EFFECT_CAUTIONS;
     }
-    return true;
+    return effect;
 }
 
 static bool passes_at(const struct search *s, double n)
@@ -607,41 +641,46 @@ static struct saying say_remedy(const struct search *s, double n, const struct p
                   SAY_ARG("top", SAY_SIZE, aim_knife_top(s->builder->job, p)));
 }
 
-static bool try_lever(const struct search *s, struct saying *out)
+static enum effect try_lever(const struct search *s, struct saying *out)
 {
     double n = find_number(s);
+    enum effect effect = EFFECT_USELESS;
     struct plan p;
-    bool good;
 
     if (isnan(n))
-        return false;
-    good = plan_again(s, n, &p) && passes(s, &p) && worse_nowhere(s, &p);
-    if (good)
+        return EFFECT_USELESS;
+    if (plan_again(s, n, &p))
+        effect = effect_of(s, &p);
+    if (effect != EFFECT_USELESS)
         *out = say_remedy(s, n, &p);
     plan_free(&p);
-    return good;
+    return effect;
 }
 
-static bool try_levers(const struct plan_builder *b, const struct plan_check *c, bool strict, struct saying *out)
+/* The first lever without a new caution, else the first that works at all. */
+static struct saying find_remedy(const struct plan_builder *b, const struct plan_check *c)
 {
+    struct saying best = SAYING_PLAIN(plain_remedies[c->id]), next;
+    enum effect reached = EFFECT_USELESS;
+
     for (size_t i = 0; i < MOST_LEVERS && levers_of[c->id][i] != LEVER_NONE; i++) {
-        struct search s = {b, c, &levers[levers_of[c->id][i]], strict};
-        if (try_lever(&s, out))
-            return true;
+        struct search s = {b, c, &levers[levers_of[c->id][i]]};
+        enum effect effect = try_lever(&s, &next);
+        if (effect > reached) {
+            reached = effect;
+            best = next;
+        }
+        if (reached == EFFECT_CLEAN)
+            break;
     }
-    return false;
+    return best;
 }
 
-/* The plan is not changed until all are found, so that each is tried against the plan as it stands. */
 void sled_find_remedies(struct plan_builder *b)
 {
     for (size_t i = 0; i < b->plan->n_checks; i++) {
         struct plan_check *c = &b->plan->checks[i];
-        struct saying remedy = SAYING_PLAIN(plain_remedies[c->id]);
-        if (c->verdict == VERDICT_PASS || c->remedy.key)
-            continue;
-        if (!try_levers(b, c, true, &remedy))
-            try_levers(b, c, false, &remedy);
-        c->remedy = remedy;
+        if (c->verdict != VERDICT_PASS && !c->remedy.key)
+            c->remedy = find_remedy(b, c);
     }
 }

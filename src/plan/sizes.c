@@ -1,5 +1,5 @@
-/* Every size of a sled: the job's where it is given, else derived by the rules below. Where the widest work is left out,
-   widths are tried from the greatest down, each with all that hangs on it, until one makes a sound sled.
+/* Every size of a sled: the job's where it is given, else derived by the rules below. Where the widest work is left
+   out, widths are tried from the greatest down, each with all that hangs on it, until one makes a sound sled.
 
    The numbers of the rules are common practice, no source, unless said otherwise. */
 #include "plan/build.h"
@@ -16,7 +16,7 @@ static const double width_least = 100; /* of work, where the job leaves it out *
 static const double side_beyond_slot = 60, side_least = 350, fence_end_to_point = 50;
 static const double guard_width = 100, stop_length = 60, room_beyond_work = 10;
 static const double runner_below_slot = 0.5, free_runner_extra = 0.05;
-static const double other_fence_least = 15;   /* thickness */
+static const double other_fence_least = 15;        /* thickness */
 static const double yaw_caution = 2, yaw_fail = 3; /* times the tolerance */
 enum { MOST_LAYERS = 40 };
 
@@ -27,8 +27,8 @@ struct sizing {
     const struct job_sled *wish;
     struct sled_stocks stocks;
     struct runner_wood wood;
-    double step;          /* derived sizes are rounded to it */
-    bool no_width;        /* no runner width does over the year */
+    double step;   /* derived sizes are rounded to it */
+    bool no_width; /* no runner width does over the year */
 };
 
 static double given_or(const struct num *n, double derived)
@@ -175,8 +175,8 @@ static void place_points(struct sizing *z, struct plan_sled *s)
     if (wish->pivot.given)
         pivot = wish->pivot.side;
     s->pivot_x = wish->pivot.given ? point_x(&wish->pivot) : point_near_end(f, pivot);
-    s->moving_x = wish->moving.given ? point_x(&wish->moving)
-                                     : point_near_end(f, pivot == SIDE_LEFT ? SIDE_RIGHT : SIDE_LEFT);
+    s->moving_x =
+        wish->moving.given ? point_x(&wish->moving) : point_near_end(f, pivot == SIDE_LEFT ? SIDE_RIGHT : SIDE_LEFT);
 }
 
 /* Rule 9: which slots; a slot that the base does not cover bears no runner. */
@@ -192,9 +192,9 @@ static bool choose_runners(struct sizing *z, struct plan_sled *s)
         s->runner[side].present = distance[side]->given && distance[side]->v + slots->width.v / 2 <= reach[side];
     }
     if (!s->runner[SIDE_LEFT].present && !s->runner[SIDE_RIGHT].present)
-        return diag_at(z->builder->diags, DIAG_NO_SLED, mark_of(&z->wish->base_width, z->wish->base_mark), "jig.base.width",
-                       "the base, %s left and %s right of the blade, covers no mitre slot", length_text(z, reach[0]),
-                       length_text(z, reach[1]));
+        return diag_at(z->builder->diags, DIAG_NO_SLED, mark_of(&z->wish->base_width, z->wish->base_mark),
+                       "jig.base.width", "the base, %s left and %s right of the blade, covers no mitre slot",
+                       length_text(z, reach[0]), length_text(z, reach[1]));
     guide = slots->right.given && (!slots->left.given || slots->right.v < slots->left.v) ? SIDE_RIGHT : SIDE_LEFT;
     if (z->wish->guide_given)
         guide = z->wish->guide;
@@ -234,15 +234,15 @@ static void place_fences_along(struct plan_sled *s, double from_edge, double oth
 }
 
 /* How far the blade stands out of the guarded fence on the stop, p(0). The guarded fence's outer face lies, from the
-   stop: near fence: its own thickness; far fence: the room, of which W and a little is wanted, and the other's thickness. */
+   stop: near fence: its own thickness; far fence: the room, of which W and a little is wanted, and the other's
+   thickness. */
 static double blade_past_fence(const struct sizing *z, const struct plan_sled *s)
 {
     struct blade b = {z->job->saw.blade.diameter.v / 2, z->job->saw.blade.highest.v, z->job->saw.table.front_edge.v};
-    struct travel_sizes t = {.blade = b, .side = s->reference.side, .least_above_work = s->least_above_work,
-                             .overrun = SLED_OVERRUN};
-    double back = s->reference.side == FENCE_NEAR
-                      ? s->reference.thickness
-                      : s->capacity_width + room_beyond_work + s->other.thickness;
+    struct travel_sizes t = {
+        .blade = b, .side = s->reference.side, .least_above_work = s->least_above_work, .overrun = SLED_OVERRUN};
+    double back = s->reference.side == FENCE_NEAR ? s->reference.thickness
+                                                  : s->capacity_width + room_beyond_work + s->other.thickness;
 
     return travel_stop_face(&t, s->capacity_width) - back - (b.axis_y - blade_half_chord(b, 0));
 }
@@ -260,9 +260,10 @@ static void size_along(const struct sizing *z, struct plan_sled *s)
     behind_guarded = sled_round_up(s->guard_depth, z->step);
     from_edge = given_or(&z->wish->reference_fence.from_edge, near ? behind_guarded : 0);
     other_from_edge = given_or(&z->wish->other_fence.from_edge, near ? 0 : behind_guarded);
-    s->base_depth = given_or(&z->wish->base_depth,
-                             sled_round_up(from_edge + s->reference.thickness + s->capacity_width + room_beyond_work +
-                                               s->other.thickness + other_from_edge, z->step));
+    s->base_depth =
+        given_or(&z->wish->base_depth, sled_round_up(from_edge + s->reference.thickness + s->capacity_width +
+                                                         room_beyond_work + s->other.thickness + other_from_edge,
+                                                     z->step));
     place_fences_along(s, from_edge, other_from_edge);
     s->guard_v1 = near ? s->reference.v_outer : s->other.v_outer;
     s->guard_v0 = s->guard_v1 - s->guard_depth;
@@ -284,7 +285,8 @@ static struct width_range runner_widths(const struct sizing *z)
     double low = z->wood.known ? fmin(1, fmin(z->wood.r_driest, z->wood.r_dampest)) : 1;
     double high = z->wood.known ? fmax(1, fmax(z->wood.r_driest, z->wood.r_dampest)) : 1;
 
-    return wood_runner_widths(slots->width.v, slots->width_widest.v, t->side_play_low.v, t->side_play_high.v, low, high);
+    return wood_runner_widths(slots->width.v, slots->width_widest.v, t->side_play_low.v, t->side_play_high.v, low,
+                              high);
 }
 
 static double yaw_limit(const struct job *job, double times)
@@ -334,8 +336,8 @@ static void size_runners(struct sizing *z, struct plan_sled *s)
     z->no_width = range.low > range.high;
     guide = z->wish->runner_width.given ? z->wish->runner_width.v : guide_width(z, s, range);
     for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++)
-        s->runner[side].width = s->runner[side].is_guide ? guide
-                                                         : given_or(&z->wish->runner_free_width, free_width(z, s, guide));
+        s->runner[side].width =
+            s->runner[side].is_guide ? guide : given_or(&z->wish->runner_free_width, free_width(z, s, guide));
     s->plane_low = range.low;
     s->plane_high = range.high;
     s->plane_to = z->no_width ? NAN : guide;
@@ -422,7 +424,8 @@ static bool fence_fits(const struct plan_fence *f, const struct job_stock *stock
     double along = stock->is_strip ? stock->length.v : stock->sheet_along.v;
     double across = stock->is_strip ? stock->strip_width.v : stock->sheet_across.v;
 
-    return !(f->length > along - trim) && !(f->height > across - (stock->is_strip ? 0 : trim)); /* true for NAN: not known */
+    return !(f->length > along - trim) &&
+           !(f->height > across - (stock->is_strip ? 0 : trim)); /* true for NAN: not known */
 }
 
 /* Why a width is no good; NULL: it is good. */
@@ -446,7 +449,8 @@ static const char *width_obstacle(const struct sizing *z, const struct plan_sled
 {
     const char *stock = stock_obstacle(z, s);
     struct sled_engaged e = sled_guide_engaged(z->job, s, s->capacity_width);
-    struct sled_tipping near = sled_tip_near(z->job, s, s->capacity_width), far = sled_tip_far(z->job, s, s->capacity_width);
+    struct sled_tipping near = sled_tip_near(z->job, s, s->capacity_width),
+                        far = sled_tip_far(z->job, s, s->capacity_width);
 
     if (stock)
         return stock;
@@ -476,7 +480,8 @@ static bool search_width(struct sizing *z, struct plan_sled *s)
             return true;
     }
     return diag_at(z->builder->diags, DIAG_NO_SLED, z->job->jig.mark, "jig.capacity.width",
-                   "even for work of %s along the feed: %s", length_text(z, sled_round_up(width_least, step)), obstacle);
+                   "even for work of %s along the feed: %s", length_text(z, sled_round_up(width_least, step)),
+                   obstacle);
 }
 
 /* Rule 1. */
@@ -493,8 +498,9 @@ static bool size_heights(struct sizing *z, struct plan_sled *s)
     s->capacity_thickness = given_or(&z->wish->capacity_thickness, capacity);
     if (fmin(capacity, s->capacity_thickness) < least_capacity_thickness && !z->wish->capacity_thickness.given)
         return diag_at(z->builder->diags, DIAG_NO_SLED, blade->highest.mark, "saw.blade.highest",
-                       "a blade %s high over a base of %s leaves %s for the work: at least %s is wanted", length_text(z, b.highest),
-                       length_text(z, s->base_thickness), length_text(z, fmax(capacity, 0)), length_text(z, least_capacity_thickness));
+                       "a blade %s high over a base of %s leaves %s for the work: at least %s is wanted",
+                       length_text(z, b.highest), length_text(z, s->base_thickness), length_text(z, fmax(capacity, 0)),
+                       length_text(z, least_capacity_thickness));
     return true;
 }
 
@@ -503,18 +509,21 @@ static bool check_runner_width(struct sizing *z, const struct plan_sled *s)
 {
     if (!z->no_width || z->wish->runner_width.given)
         return true;
-    return diag_at(z->builder->diags, DIAG_NO_SLED, mark_of(&z->wish->runner_width, z->wish->runners_mark),
-                   "jig.runners.width",
-                   "no runner width keeps its play within limits all year: it would have to be at least %s and at most %s; "
-                   "upright rings, another species or steadier air would help",
-                   length_text(z, s->plane_low), length_text(z, s->plane_high));
+    return diag_at(
+        z->builder->diags, DIAG_NO_SLED, mark_of(&z->wish->runner_width, z->wish->runners_mark), "jig.runners.width",
+        "no runner width keeps its play within limits all year: it would have to be at least %s and at most %s; "
+        "upright rings, another species or steadier air would help",
+        length_text(z, s->plane_low), length_text(z, s->plane_high));
 }
 
 bool sled_resolve(struct plan_builder *b)
 {
     const struct job *job = b->job;
     struct plan_sled *s = &b->plan->sled;
-    struct sizing z = {.builder = b, .job = job, .wish = &job->jig.as.sled, .stocks = sled_choose_stocks(job),
+    struct sizing z = {.builder = b,
+                       .job = job,
+                       .wish = &job->jig.as.sled,
+                       .stocks = sled_choose_stocks(job),
                        .step = sled_least_edge_step(job->units)};
 
     assert(job->jig.given && job->jig.kind == JIG_CROSSCUT_SLED);

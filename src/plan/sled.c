@@ -94,7 +94,8 @@ static double climate_moisture(const struct job_climate *c)
 static struct runner_wood solid_runner(const struct job *job, double shrinkage)
 {
     const struct num *measured = &job->jig.as.sled.runner_moisture;
-    struct runner_wood w = {.solid = true, .mc_driest = climate_moisture(&job->air.driest),
+    struct runner_wood w = {.solid = true,
+                            .mc_driest = climate_moisture(&job->air.driest),
                             .mc_dampest = climate_moisture(&job->air.dampest)};
 
     w.mc_fitting = measured->given ? measured->v : climate_moisture(&job->air.at_fitting);
@@ -109,7 +110,9 @@ static struct runner_wood panel_runner(const struct job *job, double movement)
     const struct job_air *air = &job->air;
 
     return (struct runner_wood){
-        .mc_fitting = NAN, .mc_driest = NAN, .mc_dampest = NAN,
+        .mc_fitting = NAN,
+        .mc_driest = NAN,
+        .mc_dampest = NAN,
         .r_driest = wood_panel_ratio(movement, air->at_fitting.humidity.v, air->driest.humidity.v),
         .r_dampest = wood_panel_ratio(movement, air->at_fitting.humidity.v, air->dampest.humidity.v),
     };
@@ -241,13 +244,15 @@ size_t sled_loads(const struct job *job, const struct plan_sled *s, struct sled_
                                   s->base_x0 + s->base_width / 2, s->base_depth / 2};
     out[n++] = fence_load(PART_REFERENCE_FENCE, &s->reference, stocks.reference);
     out[n++] = fence_load(PART_OTHER_FENCE, &s->other, stocks.other);
-    out[n++] = (struct sled_load){PART_EXIT_GUARD, box_mass(stocks.guard, s->guard_width, s->guard_depth, s->guard_height),
-                                  0, (s->guard_v0 + s->guard_v1) / 2};
+    out[n++] =
+        (struct sled_load){PART_EXIT_GUARD, box_mass(stocks.guard, s->guard_width, s->guard_depth, s->guard_height), 0,
+                           (s->guard_v0 + s->guard_v1) / 2};
     for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
         const struct plan_runner *r = &s->runner[side];
         if (r->present)
-            out[n++] = (struct sled_load){r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER,
-                                          box_mass(stocks.runner, r->width, r->thickness, full), r->slot_x, r->v0 + full / 2};
+            out[n++] =
+                (struct sled_load){r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER,
+                                   box_mass(stocks.runner, r->width, r->thickness, full), r->slot_x, r->v0 + full / 2};
     }
     return n;
 }
@@ -314,7 +319,8 @@ struct sled_tipping sled_tip_near(const struct job *job, const struct plan_sled 
     if (s->reference.side == FENCE_NEAR) {
         struct load loads[SLED_LOADS];
         size_t n = loads_from_edge(job, s, ALONG_FEED, edge, 1, loads);
-        tip.moment = balance_moment(loads, n) + balance_worst_work(work_kg_per_mm(s), s->reference.v_face - edge, 1, width, width);
+        tip.moment = balance_moment(loads, n) +
+                     balance_worst_work(work_kg_per_mm(s), s->reference.v_face - edge, 1, width, width);
         tip.force = balance_force(tip.moment, tip.arm);
     }
     return tip;
@@ -327,7 +333,8 @@ struct sled_tipping sled_tip_far(const struct job *job, const struct plan_sled *
     return tip_along(job, s, job->saw.table.depth.v - travel_edge_stop(&t, width), -1, farther_fence(s), width);
 }
 
-static struct sled_tipping tip_across(const struct job *job, const struct plan_sled *s, double edge, int inward, double width)
+static struct sled_tipping tip_across(const struct job *job, const struct plan_sled *s, double edge, int inward,
+                                      double width)
 {
     struct load loads[SLED_LOADS];
     size_t n = loads_from_edge(job, s, ACROSS_FEED, edge, inward, loads);

@@ -1,5 +1,5 @@
-/* plan/sled.h: what follows from a sled's sizes: the stock of each part, masses, tipping, play, yaw. Shared by the search
-   for sizes and by the checks, so that both say the same. Private to src/plan; owns nothing. */
+/* plan/sled.h: what follows from the sizes of a sled: stock of each part, masses, tipping, play, yaw. Shared by the
+   search for sizes and by the checks, so that both say the same. Private to src/plan; owns nothing. */
 #ifndef FETTLE_PLAN_SLED_H
 #define FETTLE_PLAN_SLED_H
 
@@ -79,7 +79,8 @@ double sled_parked_ratio(const struct job *, const struct plan_sled *);
 /* The widest work that the sled's sizes let it cut with the runner half engaged and without falling off the table. */
 double sled_widest_work(const struct job *, const struct plan_sled *);
 
-double sled_runner_full_length(const struct job *, const struct plan_sled *); /* as made, before it is cut for the stop */
+/* As made, before it is cut for the stop. */
+double sled_runner_full_length(const struct job *, const struct plan_sled *);
 double sled_least_edge_step(enum units); /* derived sizes are rounded to it: 1 mm, 1/16 in */
 double sled_round_up(double x, double step);
 double sled_round_down(double x, double step);

@@ -22,7 +22,8 @@ static double sheet_slack(const struct plan_part *p, double trim)
                             : slack_either_way(p->length, p->width, along, across);
 }
 
-/* A part of a strip with a width of its own is ripped and planed from it, either way up; one without is a length of it. */
+/* A part of a strip with a width of its own is ripped and planed from it, either way up; one without is a length of it.
+ */
 static double strip_slack(const struct plan_part *p, double trim)
 {
     const struct job_stock *s = p->stock;
