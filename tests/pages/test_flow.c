@@ -199,6 +199,7 @@ static void test_pages_build_one_page_drawing_gives_way(void **state)
         free_list(&body);
     }
     assert_true(height[0] > 1.2 * height[1]);
+    assert_true(height[1] > 70 / 25.4 * 72); /* it may go down to 50 mm, but need not */
 }
 
 static void test_pages_build_one_page_that_does_not_fit(void **state)
@@ -216,6 +217,35 @@ static void test_pages_build_one_page_that_does_not_fit(void **state)
     text_free(&problem);
     pages_free(&pages);
     free_list(&body);
+}
+
+static void test_set_drawing_is_as_high_as_its_title_and_ink(void **state)
+{
+    (void)state;
+    struct widths widths = {.faces = faces};
+    struct pool pool = {0};
+    struct setter setter = {.widths = &widths, .pool = &pool, .scale = 1, .page_height = 700};
+    struct draw_shape shape;
+    struct drawing drawing = square_drawing(&shape, "Title");
+    struct block block = {.kind = BLOCK_DRAWING, .as.drawing = {&drawing, 30, 60, STYLE_BODY}};
+    double height[2];
+    for (int i = 0; i < 2; i++) {
+        struct slabs slabs = {.pool = &pool};
+        setter.squeeze = i;
+        set_drawing(&setter, &block, 400, &slabs);
+        double lowest = 0, box[4];
+        for (size_t k = 0; k < slabs.list[0].inks.n; k++) {
+            ink_box(&slabs.list[0].inks.list[k], faces, box);
+            lowest = fmax(lowest, box[3]);
+        }
+        height[i] = slabs.list[0].height;
+        assert_true(slabs.list[0].inks.n >= 2);
+        assert_true(height[i] >= lowest - 1);
+        assert_true(height[i] <= (i ? 30 : 60) / 25.4 * 72 + 20); /* and the title */
+    }
+    assert_true(height[0] > 1.5 * height[1]);
+    widths_free(&widths);
+    pool_free(&pool);
 }
 
 static void test_pages_build_says_which_page_is_at_true_scale(void **state)
@@ -327,6 +357,7 @@ int main(void)
         cmocka_unit_test(test_pages_build_starts_a_page_where_asked),
         cmocka_unit_test(test_pages_build_one_page_drawing_gives_way),
         cmocka_unit_test(test_pages_build_one_page_that_does_not_fit),
+        cmocka_unit_test(test_set_drawing_is_as_high_as_its_title_and_ink),
         cmocka_unit_test(test_pages_build_says_which_page_is_at_true_scale),
         cmocka_unit_test(test_pages_build_without_blocks),
         cmocka_unit_test(test_pages_build_columns_higher_than_a_page),

@@ -112,6 +112,10 @@ static void test_lines_break_item(void **state)
     assert_close(l.list[0].indent, 0, 0);
     assert_within(l.list[1].indent, width_of("\xE2\x80\xA2  "), 0.2);
     assert_close(l.list[2].indent, 0, 0);
+    struct inks inks = {.pool = &pool};
+    lines_ink(&l, &widths, 0, l.n, 10, 20, 100, ALIGN_LEFT, &inks);
+    assert_within(inks.list[inks.n - 2].as.text.x, 10 + l.list[1].indent, 1e-9);
+    assert_within(inks.list[inks.n - 1].as.text.x, 10, 1e-9);
 }
 
 /* A word wider than the measure goes on in the next lines, cut after the last character that fits, whole characters
