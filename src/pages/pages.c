@@ -103,8 +103,15 @@ static double put_head(const struct layout *l, struct inks *inks)
 
 static const char *page_number(struct pool *pool, const struct sheet *sheet, size_t page, size_t pages)
 {
-    const char *id = sheet->foot_right ? sheet->foot_right : "";
-    return pool_printf(pool, "%s%spage" NBSP "%zu" NBSP "of" NBSP "%zu", id, *id ? NBSP "\xC2\xB7 " : "", page, pages);
+    struct text t = {0};
+    if (sheet->foot_right && *sheet->foot_right)
+        text_printf(&t, "%s" NBSP "\xC2\xB7 ", sheet->foot_right);
+    struct saying number =
+        SAYING("pages.number", SAY_ARG("page", SAY_COUNT, (double)page), SAY_ARG("pages", SAY_COUNT, (double)pages));
+    words_put_plain(&t, &number, UNITS_MM);
+    const char *s = pool_string(pool, text_string(&t));
+    text_free(&t);
+    return s;
 }
 
 /* Gives the place of its top; page 0 only measures. */
@@ -282,7 +289,8 @@ static struct layout layout_of(const struct sheet *sheet, struct widths *widths,
     return l;
 }
 
-/* The longest version of a sheet that fits its one page; false, with a line to `problem`: not even the shortest does. */
+/* The longest version of a sheet that fits its one page; false, with a line to `problem`: not even the shortest does.
+ */
 static bool lay_out_shortest(struct layout *l, struct widths *widths, enum paper paper, struct text *problem)
 {
     bool fits = lay_out_on_one(l);
@@ -291,7 +299,8 @@ static bool lay_out_shortest(struct layout *l, struct widths *widths, enum paper
         fits = lay_out_on_one(l);
     }
     if (!fits)
-        text_printf(problem, "%s: needs %.1f mm more than its one page has\n", l->sheet->title, mm_of_pt(-spare_height(l)));
+        text_printf(problem, "%s: needs %.1f mm more than its one page has\n", l->sheet->title,
+                    mm_of_pt(-spare_height(l)));
     return fits;
 }
 

@@ -2,22 +2,24 @@
  */
 #include "pages/blocks.h"
 
+#include "words.h"
+
 #include <assert.h>
 #include <math.h>
 
 /* Colours as in ISO 3864-4: red 9B2423, orange D05D29, yellow F9A900, blue 005387. Red and blue print alike in grey,
    and orange nearly so: the frame's weight and the triangle tell them apart there. */
 static const struct panel {
-    const char *word;
+    const char *word; /* key */
     struct color ground, text;
     double frame; /* in ems of the word */
     bool triangle;
 } panels[] = {
-    [SIGNAL_NONE] = {"", {1, 1, 1}, {0, 0, 0}, 0, false},
-    [SIGNAL_NOTICE] = {"NOTICE", {0x00 / 255.f, 0x53 / 255.f, 0x87 / 255.f}, {1, 1, 1}, 0.00, false},
-    [SIGNAL_CAUTION] = {"CAUTION", {0xF9 / 255.f, 0xA9 / 255.f, 0x00 / 255.f}, {0, 0, 0}, 0.04, true},
-    [SIGNAL_WARNING] = {"WARNING", {0xD0 / 255.f, 0x5D / 255.f, 0x29 / 255.f}, {0, 0, 0}, 0.08, true},
-    [SIGNAL_DANGER] = {"DANGER", {0x9B / 255.f, 0x24 / 255.f, 0x23 / 255.f}, {1, 1, 1}, 0.12, true},
+    [SIGNAL_NONE] = {NULL, {1, 1, 1}, {0, 0, 0}, 0, false},
+    [SIGNAL_NOTICE] = {"signal.notice", {0x00 / 255.f, 0x53 / 255.f, 0x87 / 255.f}, {1, 1, 1}, 0.00, false},
+    [SIGNAL_CAUTION] = {"signal.caution", {0xF9 / 255.f, 0xA9 / 255.f, 0x00 / 255.f}, {0, 0, 0}, 0.04, true},
+    [SIGNAL_WARNING] = {"signal.warning", {0xD0 / 255.f, 0x5D / 255.f, 0x29 / 255.f}, {0, 0, 0}, 0.08, true},
+    [SIGNAL_DANGER] = {"signal.danger", {0x9B / 255.f, 0x24 / 255.f, 0x23 / 255.f}, {1, 1, 1}, 0.12, true},
 };
 
 /* In a square of side 1 with its top left at (0, 0). */
@@ -38,7 +40,7 @@ double signal_panel_width(const struct setter *setter, const struct rich *rich, 
 {
     const struct panel *p = panel_of(signal);
     struct rich bold = rich_bolder(*rich);
-    double word = lines_natural_width(setter->widths, &bold, p->word);
+    double word = p->word ? lines_natural_width(setter->widths, &bold, words_get(p->word)) : 0;
     return word + (2 * PAD_EMS + (p->triangle ? TRIANGLE_EMS + 0.7 * PAD_EMS : 0)) * rich->size;
 }
 
@@ -72,5 +74,5 @@ void put_signal_panel(const struct setter *setter, const struct rich *rich, enum
         put_triangle(p, text, y + (height - TRIANGLE_EMS * em) / 2, TRIANGLE_EMS * em, inks);
         text += (TRIANGLE_EMS + 0.7 * PAD_EMS) * em;
     }
-    put_text(setter, &word, p->word, text, y, width, inks);
+    put_text(setter, &word, words_get(p->word), text, y, width, inks);
 }

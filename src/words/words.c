@@ -17,6 +17,7 @@ static const struct word_row {
 #include "words/proof.inc"
 #include "words/draw.inc"
 #include "words/sheet.inc"
+#include "words/pages.inc"
 #undef WORD
     {"", ""},
 };
