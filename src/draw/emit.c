@@ -95,8 +95,8 @@ static void emit_stroke(const struct stroke *stroke, struct inks *inks)
 static void emit_text(const struct placing *p, const struct text_line *line, struct inks *inks)
 {
     struct ink ink = {.kind = INK_TEXT};
-    ink.as.text = (struct ink_text){.x = line->x, .y = line->y, .size = p->text, .face = line->face, .features = line->features};
-    ink.as.text.width = p->text * type_width(p->faces, line->face, line->features, line->s, line->n);
+    ink.as.text = (struct ink_text){.x = line->x, .y = line->y, .size = line->size, .face = line->face, .features = line->features};
+    ink.as.text.width = line->size * type_width(p->faces, line->face, line->features, line->s, line->n);
     ink.as.text.upward = line->upward;
     ink.as.text.color = COLOR_BLACK;
     ink.as.text.s = pool_string_n(inks->pool, line->s, line->n);

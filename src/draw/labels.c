@@ -92,10 +92,10 @@ static bool break_evenly(const char *s, int n, struct label_form *form)
 
 static void measure_form(const struct label_work *w, struct label_form *form)
 {
-    double widest = 0;
+    double widest = 0, size = placing_size(w->p, w->label->text, strlen(w->label->text));
     for (int i = 0; i < form->n; i++)
         widest = fmax(widest, placing_text_width(w->p, w->face, form->line[i], form->size[i]));
-    double high = placing_cap_height(w->p, w->face) + placing_descent(w->p, w->face) + (form->n - 1) * line_pitch(w->p);
+    double high = placing_cap_height(w->p, w->face, size) + placing_descent(w->p, w->face, size) + (form->n - 1) * line_pitch(w->p);
     form->width = w->label->upward ? high : widest;
     form->height = w->label->upward ? widest : high;
 }
@@ -193,7 +193,7 @@ static double share_before(enum anchor anchor)
 
 static void put_lines(const struct label_work *w, const struct label_form *form, const struct rect *box)
 {
-    double cap = placing_cap_height(w->p, w->face), along = share_before(w->label->anchor);
+    double cap = placing_cap_height(w->p, w->face, placing_size(w->p, w->label->text, strlen(w->label->text))), along = share_before(w->label->anchor);
     for (int i = 0; i < form->n; i++) {
         double width = placing_text_width(w->p, w->face, form->line[i], form->size[i]);
         double down = cap + i * line_pitch(w->p);

@@ -10,6 +10,7 @@
 /* A recommended scale that leaves the drawing under half the area it could take up, in both directions less than this share
    of the box, gives way to an intermediate one. */
 static const double least_share = 0.70711;
+static const double fraction_grows = 1.2; /* the figures of a fraction are small */
 static const double head_length = 0.72, head_slimness = 3; /* arrow heads: in text sizes; length to width */
 
 struct draw_point placing_point(const struct placing *p, struct draw_point model)
@@ -99,25 +100,30 @@ unsigned placing_features(const char *s, size_t n)
     return 0;
 }
 
+double placing_size(const struct placing *p, const char *s, size_t n)
+{
+    return placing_features(s, n) ? fraction_grows * p->text : p->text;
+}
+
 double placing_text_width(const struct placing *p, enum face face, const char *s, size_t n)
 {
-    return p->text * type_width(p->faces, face, placing_features(s, n), s, n);
+    return placing_size(p, s, n) * type_width(p->faces, face, placing_features(s, n), s, n);
 }
 
-double placing_cap_height(const struct placing *p, enum face face)
+double placing_cap_height(const struct placing *p, enum face face, double size)
 {
-    return p->text * type_cap_height(p->faces, face);
+    return size * type_cap_height(p->faces, face);
 }
 
-double placing_descent(const struct placing *p, enum face face)
+double placing_descent(const struct placing *p, enum face face, double size)
 {
-    return p->text * type_descent(p->faces, face);
+    return size * type_descent(p->faces, face);
 }
 
 void placing_add_text(struct placing *p, double x, double y, enum face face, bool upward, const char *s, size_t n)
 {
     p->lines = mem_grow(p->lines, p->n_lines, &p->line_capacity, sizeof *p->lines);
-    p->lines[p->n_lines++] = (struct text_line){x, y, face, placing_features(s, n), upward, s, n};
+    p->lines[p->n_lines++] = (struct text_line){x, y, placing_size(p, s, n), face, placing_features(s, n), upward, s, n};
 }
 
 void placing_add_text_box(struct placing *p, struct rect box)

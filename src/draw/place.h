@@ -41,6 +41,7 @@ struct patch { /* a filled polygon: arrow heads, dots */
 };
 struct text_line {
     double x, y;     /* start of the baseline */
+    double size;     /* [pt] */
     enum face face;
     unsigned features;
     bool upward;
@@ -85,9 +86,10 @@ void placing_add_dot(struct placing *, struct draw_point centre);
 /* Texts: size as ink_box has it, height from capitals to descenders. */
 enum face placing_face(bool bold);
 unsigned placing_features(const char *s, size_t n);
+double placing_size(const struct placing *, const char *s, size_t n); /* of a text: with a fraction larger than the rest [pt] */
 double placing_text_width(const struct placing *, enum face, const char *s, size_t n);
-double placing_cap_height(const struct placing *, enum face);
-double placing_descent(const struct placing *, enum face);
+double placing_cap_height(const struct placing *, enum face, double size);
+double placing_descent(const struct placing *, enum face, double size);
 void placing_add_text(struct placing *, double x, double y, enum face, bool upward, const char *s, size_t n);
 void placing_add_text_box(struct placing *, struct rect);
 /* No text and no line within `room` of the box. */

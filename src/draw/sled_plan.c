@@ -160,10 +160,10 @@ static void dimension_along(struct model *m, const struct plan_sled *s)
     double left = s->base_x0, right = left + s->base_width, depth = s->base_depth;
     double near_end = near->x0 + near->length, far_end = far->x0 + far->length;
     add_dim(m, left, 0, near->x0, fence_low_v(near), DIM_LEFT, SAY_SIZE);
-    add_dim(m, near->x0, fence_low_v(near), near->x0, fence_high_v(near), DIM_LEFT, SAY_SIZE);
+    add_dim(m, near->x0, fence_low_v(near), near->x0, fence_high_v(near), DIM_LEFT, SAY_THICKNESS);
     add_dim(m, left, 0, left, depth, DIM_LEFT, SAY_SIZE);
     add_dim(m, near_end, fence_high_v(near), far_end, fence_low_v(far), DIM_RIGHT, SAY_SIZE);
-    add_dim(m, far_end, fence_low_v(far), far_end, fence_high_v(far), DIM_RIGHT, SAY_SIZE);
+    add_dim(m, far_end, fence_low_v(far), far_end, fence_high_v(far), DIM_RIGHT, SAY_THICKNESS);
     if (depth - fence_high_v(far) > 0.5)
         add_dim(m, far_end, fence_high_v(far), right, depth, DIM_RIGHT, SAY_SIZE);
 }

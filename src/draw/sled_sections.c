@@ -103,7 +103,7 @@ static void dimension_kerf(struct model *m, const struct plan_sled *s)
     if (fabs(top - far_top) > 0.5)
         add_dim(m, t->blade_axis_y, t->highest, outer, top, DIM_LEFT, SAY_SIZE);
     double left = t->edge_stop;
-    add_dim(m, left, 0, left, s->base_thickness, DIM_LEFT, SAY_SIZE);
+    add_dim(m, left, 0, left, s->base_thickness, DIM_LEFT, SAY_THICKNESS);
 }
 
 static void label_cut_part(struct model *m, const struct plan *plan, enum part_kind kind, double down)
@@ -180,7 +180,7 @@ void draw_runner_section(const struct plan *plan, enum units units, struct pool 
     if (!isnan(play))
         add_dim_of(&m, -slot, low, slot, low, DIM_BELOW, SAY_FIT, r->width + play);
     add_dim_of(&m, -half, s->base_thickness, half, s->base_thickness, DIM_ABOVE, SAY_FIT, r->width);
-    add_dim(&m, -left, 0, -left, s->base_thickness, DIM_LEFT, SAY_SIZE);
+    add_dim(&m, -left, 0, -left, s->base_thickness, DIM_LEFT, SAY_THICKNESS);
     add_dim(&m, half, -r->thickness, right, 0, DIM_RIGHT, SAY_FIT);
     add_dim(&m, slot, -depth, right, 0, DIM_RIGHT, SAY_FIT);
     add_leader(&m, 0, -r->thickness * 0.5, words_get("draw.runner"))->bold = true;
