@@ -1,0 +1,324 @@
+/* Rectangles from sheets. Quick rules in all combinations find a layout; the bound says whether it can be bettered; then
+   everything is tried (few pieces), or the order of pieces is changed step by step (many). With the number of sheets
+   settled, one sheet is made smaller, by a strip along or across, as far as all still fits: the strip is the offcut kept
+   in one piece. Of layouts with the same largest offcut the one with the fewest fence settings is taken. */
+#include "stock/sheets.h"
+
+#include "stock/bound.h"
+#include "stock/exact.h"
+#include "stock/fill.h"
+#include "stock/order.h"
+
+#include <limits.h>
+#include <string.h>
+
+enum { FEW_PIECES = 9 }; /* so few are tried in every way where the quick rules fail to keep an offcut whole */
+
+struct hunt {
+    const struct sheets_task *task;
+    struct bin *bins;        /* offcuts, new sheets, and room for one more */
+    int *order;
+    struct layout trial, best;
+    int fresh;               /* new sheets of `best` */
+    int64_t largest;         /* its largest rest of a new sheet */
+    int settings;            /* its number of fence settings */
+    struct fill_scratch scratch;
+    int64_t *numbers;        /* scratch */
+};
+
+static int count_settings(struct hunt *h, const struct layout *l)
+{
+    return order_count_settings(l, h->numbers);
+}
+
+/* Least newly cut stock, largest offcut, fewest settings. */
+static void keep_if_better(struct hunt *h, struct layout *l, int fresh)
+{
+    if (fresh > h->fresh)
+        return;
+    int64_t largest = layout_largest_rest(l, h->task->n_offcuts);
+    bool better = fresh < h->fresh || largest > h->largest;
+    if (!better && largest < h->largest)
+        return;
+    int settings = count_settings(h, l);
+    if (better || settings < h->settings) {
+        layout_copy(&h->best, l);
+        h->fresh = fresh;
+        h->largest = largest;
+        h->settings = settings;
+    }
+}
+
+static void use_new_sheets(struct hunt *h, int n)
+{
+    for (int i = 0; i < n; i++)
+        h->bins[h->task->n_offcuts + i] = h->task->sheet;
+}
+
+static struct fill_task fill_of(const struct hunt *h, int fresh)
+{
+    const struct sheets_task *t = h->task;
+
+    return (struct fill_task){t->pieces, h->order, t->n, h->bins, t->n_offcuts + fresh, t->n_offcuts};
+}
+
+/* A layout on a smaller last sheet is one on the whole sheet, with one more cut first. */
+static void keep_on_whole(struct hunt *h, enum slab_kind cut)
+{
+    layout_widen(&h->trial, h->task->n_offcuts + h->fresh - 1, cut, h->task->sheet);
+    keep_if_better(h, &h->trial, h->fresh);
+}
+
+/* All rules in all orders, on at most `fresh` new sheets; `smaller`: the cut that makes the last of them smaller, or
+   SLAB_REST: it is whole. */
+static void try_rules(struct hunt *h, int fresh, enum slab_kind smaller, long nodes)
+{
+    struct fill_task f = fill_of(h, fresh);
+
+    for (int by = 0; by < FILL_ORDERS; by++) {
+        fill_sort(f.pieces, h->order, f.n, (enum fill_order)by);
+        for (int rule = 0; rule < (int)FILL_CHOICES * FILL_SPLITS && nodes > 0; rule++) {
+            struct fill_rule r = {(enum fill_choice)(rule / FILL_SPLITS), (enum fill_split)(rule % FILL_SPLITS)};
+            int open = fill_bins(&f, r, &h->scratch, &h->trial, &nodes);
+            if (open >= 0 && smaller == SLAB_REST)
+                keep_if_better(h, &h->trial, open - f.n_open);
+            else if (open >= 0)
+                keep_on_whole(h, smaller);
+        }
+    }
+}
+
+/* ---- fewer sheets ---- */
+
+/* Proves numbers of sheets too small, or finds a layout, one after another from the bound up. */
+static void try_everything(struct hunt *h, int *at_least)
+{
+    const struct sheets_task *t = h->task;
+
+    for (int fresh = *at_least; fresh < h->fresh; fresh++) {
+        use_new_sheets(h, fresh);
+        struct exact_task e = {t->pieces, t->n, h->bins, t->n_offcuts + fresh, t->nodes};
+        enum exact_answer answer = exact_pack(&e, &h->trial);
+        if (answer == EXACT_YES)
+            keep_if_better(h, &h->trial, fresh);
+        else if (answer == EXACT_NO && fresh == *at_least)
+            *at_least = fresh + 1;
+    }
+}
+
+/* xorshift of Marsaglia ("Xorshift RNGs", Journal of Statistical Software 8, 2003), always from the same seed. */
+static uint64_t next_random(uint64_t *state)
+{
+    *state ^= *state << 13;
+    *state ^= *state >> 7;
+    *state ^= *state << 17;
+    return *state;
+}
+
+static int64_t area_of_pieces(const struct layout *l, int i)
+{
+    const struct slab *s = &l->slabs[i];
+
+    switch (s->kind) {
+    case SLAB_PIECE:
+        return s->w * s->h;
+    case SLAB_CUT_X:
+    case SLAB_CUT_Y:
+        return area_of_pieces(l, s->child[0]) + area_of_pieces(l, s->child[1]);
+    case SLAB_REST:
+        break;
+    }
+    return 0;
+}
+
+/* Area of pieces in the new sheet that has least: the nearer to none, the nearer to one sheet fewer. */
+static int64_t least_load(const struct layout *l, int first_bin, int open)
+{
+    int64_t least = INT64_MAX;
+
+    for (int b = first_bin; b < open; b++) {
+        int64_t area = area_of_pieces(l, b);
+        least = area < least ? area : least;
+    }
+    return least;
+}
+
+static void swap_two(int *order, int i, int j)
+{
+    int x = order[i];
+
+    order[i] = order[j];
+    order[j] = x;
+}
+
+/* Changes the order of pieces by two at a time, keeps what is no worse, until one sheet fewer does. */
+static void try_orders(struct hunt *h, int at_least, long nodes)
+{
+    struct fill_task f = fill_of(h, h->fresh);
+    uint64_t random = 88172645463325252u;
+    int64_t load = INT64_MAX;
+
+    fill_sort(f.pieces, h->order, f.n, ORDER_AREA);
+    while (nodes > 0 && h->fresh > at_least && f.n > 1) {
+        int i = (int)(next_random(&random) % (uint64_t)f.n), j = (int)(next_random(&random) % (uint64_t)f.n);
+        int choice = (int)(next_random(&random) % FILL_CHOICES), split = (int)(next_random(&random) % FILL_SPLITS);
+        swap_two(h->order, i, j);
+        f.n_bins = h->task->n_offcuts + h->fresh;
+        int open = fill_bins(&f, (struct fill_rule){(enum fill_choice)choice, (enum fill_split)split}, &h->scratch, &h->trial, &nodes);
+        int64_t now = open < 0 ? INT64_MAX : least_load(&h->trial, f.n_open, open);
+        if (open >= 0)
+            keep_if_better(h, &h->trial, open - f.n_open);
+        if (now <= load)
+            load = now;
+        else
+            swap_two(h->order, i, j);
+    }
+}
+
+/* ---- the largest offcut ---- */
+
+/* How far the pieces below slab i reach along x (cut X) or y. */
+static int64_t reach_of_pieces(const struct layout *l, int i, enum slab_kind cut)
+{
+    const struct slab *s = &l->slabs[i];
+
+    if (s->kind == SLAB_REST)
+        return 0;
+    if (s->kind == SLAB_PIECE)
+        return cut == SLAB_CUT_X ? s->x + s->w : s->y + s->h;
+    int64_t a = reach_of_pieces(l, s->child[0], cut), b = reach_of_pieces(l, s->child[1], cut);
+    return a > b ? a : b;
+}
+
+/* Whether all fits where the last new sheet is as it stands in h->bins: the first rule that does, or, with few pieces,
+   any layout. h->trial is the layout then; gives how far its pieces reach, 0: none found. */
+static int64_t reach_on_smaller(struct hunt *h, enum slab_kind cut, long nodes)
+{
+    struct fill_task f = fill_of(h, h->fresh);
+    bool found = false;
+
+    for (int by = 0; by < FILL_ORDERS && !found; by++) {
+        fill_sort(f.pieces, h->order, f.n, (enum fill_order)by);
+        for (int rule = 0; rule < (int)FILL_CHOICES * FILL_SPLITS && nodes > 0 && !found; rule++) {
+            struct fill_rule r = {(enum fill_choice)(rule / FILL_SPLITS), (enum fill_split)(rule % FILL_SPLITS)};
+            found = fill_bins(&f, r, &h->scratch, &h->trial, &nodes) >= 0;
+        }
+    }
+    if (!found && f.n <= FEW_PIECES) {
+        struct exact_task e = {f.pieces, f.n, f.bins, f.n_bins, h->task->nodes / 100};
+        found = exact_pack(&e, &h->trial) == EXACT_YES;
+    }
+    return found ? reach_of_pieces(&h->trial, f.n_bins - 1, cut) : 0;
+}
+
+/* Least size of the last sheet in one direction, by area. */
+static int64_t least_size(const struct hunt *h, enum slab_kind cut)
+{
+    const struct sheets_task *t = h->task;
+    int64_t other = cut == SLAB_CUT_X ? t->sheet.h : t->sheet.w, area = 0;
+
+    for (int i = 0; i < t->n; i++)
+        area += t->pieces[i].w * t->pieces[i].h;
+    for (int b = 0; b < t->n_offcuts + h->fresh - 1; b++)
+        area -= h->bins[b].w * h->bins[b].h;
+    return area > 0 ? (area + other - 1) / other : 1;
+}
+
+/* Halves the doubt about how small the last sheet can be; then all rules on the smallest, for the fewest settings. */
+static void keep_large_offcut(struct hunt *h, enum slab_kind cut)
+{
+    enum { STEPS = 14 };
+    struct bin *last = &h->bins[h->task->n_offcuts + h->fresh - 1];
+    int64_t *size = cut == SLAB_CUT_X ? &last->w : &last->h, whole = *size;
+    int64_t low = least_size(h, cut), high = whole, next = low;
+
+    for (int step = 0; step < STEPS && low < high; step++) {
+        *size = next;
+        int64_t reach = reach_on_smaller(h, cut, h->task->nodes / 8);
+        if (reach > 0) {
+            keep_on_whole(h, cut);
+            high = next;
+        } else {
+            low = next + 1;
+        }
+        next = reach > 0 && reach < next ? reach : low + (high - low) / 2;
+    }
+    if (high < whole) {
+        *size = high;
+        try_rules(h, h->fresh, cut, h->task->nodes / 4);
+    }
+    *size = whole;
+}
+
+static struct hunt start_hunt(const struct sheets_task *t, struct pool *pool)
+{
+    int most_bins = t->n_offcuts + t->n + 1;
+    struct hunt h = {.task = t, .fresh = INT_MAX, .trial = layout_new(pool, t->n, most_bins), .best = layout_new(pool, t->n, most_bins)};
+    size_t slabs = (size_t)layout_room(t->n, most_bins);
+
+    h.bins = pool_alloc(pool, (size_t)most_bins * sizeof *h.bins);
+    h.order = pool_alloc(pool, (size_t)t->n * sizeof *h.order + 1);
+    h.scratch.places = pool_alloc(pool, slabs * sizeof *h.scratch.places);
+    h.numbers = pool_alloc(pool, slabs * sizeof *h.numbers);
+    for (int i = 0; i < t->n_offcuts; i++)
+        h.bins[i] = t->offcuts[i];
+    for (int i = 0; i < t->n; i++)
+        h.order[i] = i;
+    return h;
+}
+
+static void hunt_layout(struct hunt *h, int *at_least)
+{
+    const struct sheets_task *t = h->task;
+
+    use_new_sheets(h, t->sheet.w > 0 ? t->n : 0);
+    try_rules(h, t->sheet.w > 0 ? t->n : 0, SLAB_REST, t->nodes);
+    try_everything(h, at_least);
+    use_new_sheets(h, h->fresh);
+    try_orders(h, *at_least, t->nodes);
+    if (h->fresh > 0) {
+        keep_large_offcut(h, SLAB_CUT_X);
+        keep_large_offcut(h, SLAB_CUT_Y);
+    }
+}
+
+/* Pieces that may turn are also tried as they lie: turning is a chance, never a loss. */
+static void hunt_unturned(const struct sheets_task *t, struct pool *pool, struct hunt *turning, int at_least)
+{
+    struct piece *fixed = pool_copy(pool, t->pieces, (size_t)t->n * sizeof *fixed);
+    bool any = false;
+
+    for (int i = 0; i < t->n; i++) {
+        any |= fixed[i].turns;
+        fixed[i].turns = false;
+        bool lies = bin_holds(t->sheet, &fixed[i]);
+        for (int j = 0; j < t->n_offcuts && !lies; j++)
+            lies = bin_holds(t->offcuts[j], &fixed[i]);
+        if (!lies)
+            return;
+    }
+    if (!any || turning->fresh == at_least)
+        return;
+    struct sheets_task task = *t;
+    task.pieces = fixed;
+    struct hunt h = start_hunt(&task, pool);
+    int own_bound = at_least;
+    hunt_layout(&h, &own_bound);
+    if (h.fresh < turning->fresh)
+        *turning = h;
+}
+
+void sheets_pack(const struct sheets_task *t, struct pool *pool, struct sheets_result *out)
+{
+    struct pool own = {0};
+    struct hunt h = start_hunt(t, &own);
+    int at_least = t->sheet.w > 0 ? bound_with_offcuts(t->pieces, t->n, t->sheet, t->offcuts, t->n_offcuts) : 0;
+
+    hunt_layout(&h, &at_least);
+    hunt_unturned(t, &own, &h, at_least);
+    out->fresh = h.fresh;
+    out->at_least = at_least;
+    out->layout = layout_new(pool, t->n, t->n_offcuts + t->n + 1);
+    layout_copy(&out->layout, &h.best);
+    pool_free(&own);
+}

@@ -1,0 +1,24 @@
+/* stock/sheets.h: rectangles cut from sheets: fewest new sheets, then the largest offcut in one piece, then the fewest
+   fence settings. Owns nothing. Private to src/stock. */
+#ifndef FETTLE_STOCK_SHEETS_H
+#define FETTLE_STOCK_SHEETS_H
+
+#include "stock/slab.h"
+
+/* A kerf is added to every size (see slab.h). */
+struct sheets_task {
+    const struct piece *pieces; /* each fits a new sheet or an offcut */
+    int n;
+    struct bin sheet;           /* a new one; w and h 0: there is none */
+    const struct bin *offcuts;  /* used first */
+    int n_offcuts;
+    long nodes;                 /* limit of each part of the search */
+};
+struct sheets_result {
+    struct layout layout; /* bins: the offcuts in their order, then the new sheets; in the pool */
+    int fresh;            /* new sheets */
+    int at_least;         /* proven: no guillotine layout with fewer new sheets */
+};
+void sheets_pack(const struct sheets_task *, struct pool *, struct sheets_result *out);
+
+#endif
