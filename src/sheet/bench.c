@@ -25,7 +25,9 @@ static void add_signatures(const struct sheet_builder *b, struct block_list *lis
 static void add_under_18(const struct sheet_builder *b, struct block_list *list)
 {
     struct block steps = steps_begin();
-    steps_add(b, &steps, (struct step_item){.number = "", .what = print_word(b, "bench.under_18"), .aside = "", .tick = true, .caution = ""});
+    steps_add(b, &steps,
+              (struct step_item){
+                  .number = "", .what = print_word(b, "bench.under_18"), .aside = "", .tick = true, .caution = ""});
     block_append(b, list, steps);
 }
 

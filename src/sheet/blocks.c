@@ -44,7 +44,8 @@ void block_text(const struct sheet_builder *b, struct block_list *list, enum tex
     block_append(b, list, make_paragraph(style, text));
 }
 
-void block_paragraph(const struct sheet_builder *b, struct block_list *list, enum text_style style, struct saying saying)
+void block_paragraph(const struct sheet_builder *b, struct block_list *list, enum text_style style,
+                     struct saying saying)
 {
     block_text(b, list, style, print_saying(b, saying));
 }
@@ -70,7 +71,8 @@ static void append_bar(const struct sheet_builder *b, struct block_list *list)
     block_append(b, list, block);
 }
 
-void block_drawing(const struct sheet_builder *b, struct block_list *list, struct drawing drawing, enum text_style style, double least, double most)
+void block_drawing(const struct sheet_builder *b, struct block_list *list, struct drawing drawing,
+                   enum text_style style, double least, double most)
 {
     struct block block = {.kind = BLOCK_DRAWING};
     block.as.drawing.drawing = pool_copy(b->pool, &drawing, sizeof drawing);
@@ -82,7 +84,8 @@ void block_drawing(const struct sheet_builder *b, struct block_list *list, struc
         append_bar(b, list);
 }
 
-void block_columns(const struct sheet_builder *b, struct block_list *list, int n, const struct block_list *lists, const double *weights)
+void block_columns(const struct sheet_builder *b, struct block_list *list, int n, const struct block_list *lists,
+                   const double *weights)
 {
     struct block block = {.kind = BLOCK_COLUMNS};
     assert(n >= 2 && n <= 3 && "a row has two or three columns");
@@ -98,11 +101,13 @@ static const char *join_items(const struct sheet_builder *b, const char *const *
 {
     const char *lines = "";
     for (size_t i = 0; i < n; i++)
-        lines = pool_printf(b->pool, "%s%s%s", lines, i ? "\n" : "", print_saying(b, SAYING("sheet.item", SAY_STR("text", texts[i]))));
+        lines = pool_printf(b->pool, "%s%s%s", lines, i ? "\n" : "",
+                            print_saying(b, SAYING("sheet.item", SAY_STR("text", texts[i]))));
     return lines;
 }
 
-void block_items(const struct sheet_builder *b, struct block_list *list, enum text_style style, const char *const *texts, size_t n, int columns)
+void block_items(const struct sheet_builder *b, struct block_list *list, enum text_style style,
+                 const char *const *texts, size_t n, int columns)
 {
     static const double weights[4][3] = {{0}, {12}, {6, 6}, {4, 4, 4}};
     struct block_list lists[3] = {{0}, {0}, {0}};
@@ -115,12 +120,14 @@ void block_items(const struct sheet_builder *b, struct block_list *list, enum te
     }
     for (size_t i = 0; i < (size_t)columns; i++) {
         size_t first = i * a_column, left = first < n ? n - first : 0;
-        block_text(b, &lists[i], style, join_items(b, texts + (first < n ? first : 0), left < a_column ? left : a_column));
+        block_text(b, &lists[i], style,
+                   join_items(b, texts + (first < n ? first : 0), left < a_column ? left : a_column));
     }
     block_columns(b, list, columns, lists, weights[columns]);
 }
 
-struct block table_begin(const struct sheet_builder *b, const char *caption_key, const struct column_row *rows, int n_columns)
+struct block table_begin(const struct sheet_builder *b, const char *caption_key, const struct column_row *rows,
+                         int n_columns)
 {
     struct block block = {.kind = BLOCK_TABLE};
     block.as.table.caption = caption_key ? print_word(b, caption_key) : "";
@@ -128,8 +135,10 @@ struct block table_begin(const struct sheet_builder *b, const char *caption_key,
     block.as.table.n_columns = n_columns;
     block.as.table.columns = pool_alloc(b->pool, (size_t)n_columns * sizeof *block.as.table.columns);
     for (int i = 0; i < n_columns; i++)
-        block.as.table.columns[i] = (struct table_column){
-            .head = rows[i].head_key ? print_word(b, rows[i].head_key) : "", .align = rows[i].align, .weight = rows[i].weight};
+        block.as.table.columns[i] =
+            (struct table_column){.head = rows[i].head_key ? print_word(b, rows[i].head_key) : "",
+                                  .align = rows[i].align,
+                                  .weight = rows[i].weight};
     return block;
 }
 
@@ -195,6 +204,7 @@ struct block cautions_begin(enum text_style style)
 void cautions_add(const struct sheet_builder *b, struct block *cautions, enum signal signal, const char *text)
 {
     int n = cautions->as.cautions.n++;
-    cautions->as.cautions.items = grow_in_pool(b->pool, cautions->as.cautions.items, n, sizeof *cautions->as.cautions.items);
+    cautions->as.cautions.items =
+        grow_in_pool(b->pool, cautions->as.cautions.items, n, sizeof *cautions->as.cautions.items);
     cautions->as.cautions.items[n] = (struct caution_item){.signal = signal, .text = text};
 }

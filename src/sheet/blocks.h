@@ -10,15 +10,19 @@
 void block_append(const struct sheet_builder *, struct block_list *, struct block);
 void block_heading(const struct sheet_builder *, struct block_list *, int level, struct saying);
 void block_paragraph(const struct sheet_builder *, struct block_list *, enum text_style, struct saying);
-void block_text(const struct sheet_builder *, struct block_list *, enum text_style, const char *); /* words already printed */
+/* The same with words already printed. */
+void block_text(const struct sheet_builder *, struct block_list *, enum text_style, const char *);
 void block_boxed(const struct sheet_builder *, struct block_list *, enum text_style, const char *);
 void block_note(const struct sheet_builder *, struct block_list *, const char *key); /* small print without numbers */
 /* A drawing of `style` text, heights in mm; followed by a bar to measure where it is at true scale. */
-void block_drawing(const struct sheet_builder *, struct block_list *, struct drawing, enum text_style, double least, double most);
-void block_columns(const struct sheet_builder *, struct block_list *, int n, const struct block_list *lists, const double *weights);
+void block_drawing(const struct sheet_builder *, struct block_list *, struct drawing, enum text_style,
+                   double least, double most);
+void block_columns(const struct sheet_builder *, struct block_list *, int n, const struct block_list *lists,
+                   const double *weights);
 
 /* Short texts, each behind a bullet, in one to three columns that are read down. */
-void block_items(const struct sheet_builder *, struct block_list *, enum text_style, const char *const *texts, size_t n, int columns);
+void block_items(const struct sheet_builder *, struct block_list *, enum text_style, const char *const *texts,
+                 size_t n, int columns);
 
 /* Columns of a table as their words keys; columns of sheets are const tables of these. */
 struct column_row {
@@ -26,7 +30,8 @@ struct column_row {
     enum align align;
     double weight;        /* as in struct table_column */
 };
-struct block table_begin(const struct sheet_builder *, const char *caption_key, const struct column_row *, int n_columns);
+struct block table_begin(const struct sheet_builder *, const char *caption_key, const struct column_row *,
+                         int n_columns);
 struct table_row *table_add_row(const struct sheet_builder *, struct block *table, const char *const *cells);
 
 struct block steps_begin(void);

@@ -8,14 +8,18 @@
 
 /* A part's sizes are sawn; the width of a runner is a fit. */
 static const enum say_kind width_kinds[PART_KINDS] = {
-    [PART_BASE] = SAY_SIZE,         [PART_REFERENCE_FENCE] = SAY_SIZE, [PART_OTHER_FENCE] = SAY_SIZE,
-    [PART_EXIT_GUARD] = SAY_SIZE,   [PART_GUIDE_RUNNER] = SAY_FIT,     [PART_FREE_RUNNER] = SAY_FIT,
-    [PART_TRAVEL_STOP] = SAY_SIZE,  [PART_FLIP_STOP] = SAY_SIZE,       [PART_LISTED] = SAY_SIZE,
+    [PART_BASE] = SAY_SIZE,        [PART_REFERENCE_FENCE] = SAY_SIZE, [PART_OTHER_FENCE] = SAY_SIZE,
+    [PART_EXIT_GUARD] = SAY_SIZE,  [PART_GUIDE_RUNNER] = SAY_FIT,     [PART_FREE_RUNNER] = SAY_FIT,
+    [PART_TRAVEL_STOP] = SAY_SIZE, [PART_FLIP_STOP] = SAY_SIZE,       [PART_LISTED] = SAY_SIZE,
 };
 
 static const struct column_row part_columns[] = {
-    {NULL, ALIGN_LEFT, 0},           {"build.part", ALIGN_LEFT, 2},       {"build.number", ALIGN_RIGHT, 0},
-    {"build.length", ALIGN_RIGHT, 0}, {"build.width", ALIGN_RIGHT, 0},     {"build.thickness", ALIGN_RIGHT, 0},
+    {NULL, ALIGN_LEFT, 0},
+    {"build.part", ALIGN_LEFT, 2},
+    {"build.number", ALIGN_RIGHT, 0},
+    {"build.length", ALIGN_RIGHT, 0},
+    {"build.width", ALIGN_RIGHT, 0},
+    {"build.thickness", ALIGN_RIGHT, 0},
     {"build.stock", ALIGN_LEFT, 1},
 };
 static const struct column_row stock_columns[] = {
@@ -38,8 +42,14 @@ static const struct column_row check_columns[] = {
     {NULL, ALIGN_LEFT, 0},
 };
 static const struct column_row body_columns[] = {
-    {NULL, ALIGN_LEFT, 0},         {"build.part", ALIGN_LEFT, 1},  {"build.left", ALIGN_RIGHT, 0}, {"build.right", ALIGN_RIGHT, 0},
-    {"build.near", ALIGN_RIGHT, 0}, {"build.far", ALIGN_RIGHT, 0},  {"build.bottom", ALIGN_RIGHT, 0}, {"build.top", ALIGN_RIGHT, 0},
+    {NULL, ALIGN_LEFT, 0},
+    {"build.part", ALIGN_LEFT, 1},
+    {"build.left", ALIGN_RIGHT, 0},
+    {"build.right", ALIGN_RIGHT, 0},
+    {"build.near", ALIGN_RIGHT, 0},
+    {"build.far", ALIGN_RIGHT, 0},
+    {"build.bottom", ALIGN_RIGHT, 0},
+    {"build.top", ALIGN_RIGHT, 0},
 };
 static const struct column_row setting_columns[] = {
     {NULL, ALIGN_LEFT, 1},
@@ -99,7 +109,8 @@ static void add_parts(const struct sheet_builder *b, struct block_list *list)
     }
     block_append(b, list, table);
     block_paragraph(b, list, STYLE_SMALL,
-                    SAYING(has_derived_sizes(b->plan) ? "build.parts.note_derived" : "build.parts.note", SAY_STR("unit", words_unit(b->units))));
+                    SAYING(has_derived_sizes(b->plan) ? "build.parts.note_derived" : "build.parts.note",
+                           SAY_STR("unit", words_unit(b->units))));
 }
 
 /* "A, B": the parts that are cut from one stock. */
@@ -143,11 +154,12 @@ static const char *say_stock_size(const struct sheet_builder *b, const struct jo
     if (!s)
         return print_word(b, "build.any_strip");
     if (!s->is_strip)
-        return print_saying(b, SAYING("build.sheet", SAY_STR("material", s->material.name), SAY_ARG("t", SAY_THICKNESS, s->thickness.v),
-                                      SAY_ARG("along", SAY_SIZE, s->sheet_along.v), SAY_ARG("across", SAY_SIZE, s->sheet_across.v)));
-    return print_saying(b, SAYING(s->length.given ? "build.strip" : "build.strip_any_length", SAY_STR("material", s->material.name),
-                                  SAY_ARG("t", SAY_SIZE, s->thickness.v), SAY_ARG("w", SAY_SIZE, s->strip_width.v),
-                                  SAY_ARG("length", SAY_SIZE, s->length.v)));
+        return print_saying(
+            b, SAYING("build.sheet", SAY_STR("material", s->material.name), SAY_ARG("t", SAY_THICKNESS, s->thickness.v),
+                      SAY_ARG("along", SAY_SIZE, s->sheet_along.v), SAY_ARG("across", SAY_SIZE, s->sheet_across.v)));
+    return print_saying(b, SAYING(s->length.given ? "build.strip" : "build.strip_any_length",
+                                  SAY_STR("material", s->material.name), SAY_ARG("t", SAY_SIZE, s->thickness.v),
+                                  SAY_ARG("w", SAY_SIZE, s->strip_width.v), SAY_ARG("length", SAY_SIZE, s->length.v)));
 }
 
 static void add_stock_row(const struct sheet_builder *b, struct block *table, const struct job_stock *s)
@@ -157,7 +169,10 @@ static void add_stock_row(const struct sheet_builder *b, struct block *table, co
         return;
     bool on_rack = s && s->have.given;
     const char *const cells[] = {
-        name_stock(b, s), say_stock_size(b, s), letters, say_stock_use(b, s),
+        name_stock(b, s),
+        say_stock_size(b, s),
+        letters,
+        say_stock_use(b, s),
         on_rack ? print_number(b, SAY_COUNT, s->have.v) : print_bold(b, print_word(b, "build.buy")),
     };
     table_add_row(b, table, cells);
@@ -199,8 +214,9 @@ static const char *list_places(const struct sheet_builder *b, size_t first)
     const char *places = "";
     for (size_t i = first; i < plan->n_holes; i++)
         if (is_same_screw(&plan->holes[i], &plan->holes[first]))
-            places = pool_printf(b->pool, "%s%s%s" NBSP "/" NBSP "%s", places, *places ? ", " : "", print_number(b, SAY_SIZE, plan->holes[i].x),
-                                 print_number(b, SAY_SIZE, plan->holes[i].v));
+            places =
+                pool_printf(b->pool, "%s%s%s" NBSP "/" NBSP "%s", places, *places ? ", " : "",
+                            print_number(b, SAY_SIZE, plan->holes[i].x), print_number(b, SAY_SIZE, plan->holes[i].v));
     return places;
 }
 
@@ -212,7 +228,8 @@ static void add_screws(const struct sheet_builder *b, struct block_list *list)
         int n = count_like(b->plan, i);
         if (n == 0)
             continue;
-        const char *const cells[] = {print_number(b, SAY_COUNT, n), print_bold(b, h->part), print_saying(b, h->what), list_places(b, i)};
+        const char *const cells[] = {print_number(b, SAY_COUNT, n), print_bold(b, h->part), print_saying(b, h->what),
+                                     list_places(b, i)};
         table_add_row(b, &table, cells);
     }
     if (table.as.table.n_rows == 0)
@@ -228,9 +245,14 @@ static void add_bodies(const struct sheet_builder *b, struct block_list *list)
         for (size_t k = 0; k < b->plan->parts[i].n_bodies; k++) {
             const struct body *y = &b->plan->parts[i].bodies[k];
             const char *const cells[] = {
-                print_bold(b, print_letter(b, &b->plan->parts[i])), name_part(b, i), print_number(b, SAY_SIZE, y->x0),
-                print_number(b, SAY_SIZE, y->x1), print_number(b, SAY_SIZE, y->v0), print_number(b, SAY_SIZE, y->v1),
-                print_number(b, SAY_SIZE, y->z0), print_number(b, SAY_SIZE, y->z1),
+                print_bold(b, print_letter(b, &b->plan->parts[i])),
+                name_part(b, i),
+                print_number(b, SAY_SIZE, y->x0),
+                print_number(b, SAY_SIZE, y->x1),
+                print_number(b, SAY_SIZE, y->v0),
+                print_number(b, SAY_SIZE, y->v1),
+                print_number(b, SAY_SIZE, y->z0),
+                print_number(b, SAY_SIZE, y->z1),
             };
             table_add_row(b, &table, cells);
         }
@@ -248,7 +270,8 @@ static void add_plan_drawing(const struct sheet_builder *b, struct block_list *l
     block_drawing(b, list, drawing, STYLE_BODY, 90, 150);
 }
 
-static struct drawing draw_to_pool(const struct sheet_builder *b, void (*draw)(const struct plan *, enum units, struct pool *, struct drawing *))
+static struct drawing draw_to_pool(const struct sheet_builder *b,
+                                   void (*draw)(const struct plan *, enum units, struct pool *, struct drawing *))
 {
     struct drawing drawing = {0};
     draw(b->plan, b->units, b->pool, &drawing);
@@ -278,7 +301,8 @@ struct setting_row {
 static const char *print_setting(const struct sheet_builder *b, const struct setting_row *row)
 {
     if (row->to > 0)
-        return print_saying(b, SAYING("sheet.from_to", SAY_ARG("low", row->kind, row->value), SAY_ARG("high", row->kind, row->to)));
+        return print_saying(
+            b, SAYING("sheet.from_to", SAY_ARG("low", row->kind, row->value), SAY_ARG("high", row->kind, row->to)));
     return print_quantity(b, row->kind, row->value);
 }
 
@@ -357,8 +381,9 @@ static void add_check_row(const struct sheet_builder *b, struct block *table, co
 {
     const char *title = check_title(b, c);
     if (c->verdict != VERDICT_PASS)
-        title = print_saying(b, SAYING("build.check_open", SAY_STR("title", title), SAY_STR("why", print_saying(b, c->why)),
-                                       SAY_STR("remedy", print_saying(b, c->remedy))));
+        title =
+            print_saying(b, SAYING("build.check_open", SAY_STR("title", title), SAY_STR("why", print_saying(b, c->why)),
+                                   SAY_STR("remedy", print_saying(b, c->remedy))));
     const char *const cells[] = {title, check_value(b, c), check_wanted(b, c), check_verdict(b, c)};
     table_add_row(b, table, cells);
 }
@@ -396,14 +421,15 @@ static const char *print_aside(const struct sheet_builder *b, const struct plan_
 static void add_step(const struct sheet_builder *b, struct block *steps, size_t i)
 {
     const struct plan_step *step = &b->plan->steps[i];
-    steps_add(b, steps, (struct step_item){
-                            .number = pool_printf(b->pool, "%zu", i + 1),
-                            .what = print_saying(b, step->what),
-                            .aside = print_aside(b, step),
-                            .tick = true,
-                            .signal = step->caution.key ? step->signal : SIGNAL_NONE,
-                            .caution = print_saying(b, step->caution),
-                        });
+    steps_add(b, steps,
+              (struct step_item){
+                  .number = pool_printf(b->pool, "%zu", i + 1),
+                  .what = print_saying(b, step->what),
+                  .aside = print_aside(b, step),
+                  .tick = true,
+                  .signal = step->caution.key ? step->signal : SIGNAL_NONE,
+                  .caution = print_saying(b, step->caution),
+              });
 }
 
 /* A heading for each stage, its steps under it. */

@@ -31,7 +31,8 @@ static bool reads_as_limit(const struct sheet_builder *b, enum say_kind kind, do
     return breaks && strcmp(print_number(b, kind, value), print_number(b, kind, limit)) == 0;
 }
 
-static bool is_printed_like_a_broken_limit(const struct sheet_builder *b, const struct plan_check *c, enum say_kind kind)
+static bool is_printed_like_a_broken_limit(const struct sheet_builder *b, const struct plan_check *c,
+                                           enum say_kind kind)
 {
     return (!isnan(c->low) && reads_as_limit(b, kind, c->value, c->low, c->value < c->low)) ||
            (!isnan(c->high) && reads_as_limit(b, kind, c->value, c->high, c->value > c->high));
@@ -70,7 +71,8 @@ const char *check_wanted(const struct sheet_builder *b, const struct plan_check 
     enum say_kind kind = check_kinds[c->id];
     bool low = !isnan(c->low), high = !isnan(c->high);
     if (low && high && c->low > c->high) /* no value does */
-        return print_saying(b, SAYING("sheet.at_least_and_at_most", SAY_ARG("low", kind, c->low), SAY_ARG("high", kind, c->high)));
+        return print_saying(
+            b, SAYING("sheet.at_least_and_at_most", SAY_ARG("low", kind, c->low), SAY_ARG("high", kind, c->high)));
     if (low && high)
         return print_saying(b, SAYING("sheet.from_to", SAY_ARG("low", kind, c->low), SAY_ARG("high", kind, c->high)));
     if (low)
@@ -86,8 +88,8 @@ const char *check_verdict(const struct sheet_builder *b, const struct plan_check
 
 const char *check_headline(const struct sheet_builder *b, const struct plan_check *c)
 {
-    return print_saying(b, SAYING("sheet.check", SAY_STR("title", check_title(b, c)), SAY_STR("value", check_value(b, c)),
-                                  SAY_STR("wanted", check_wanted(b, c))));
+    return print_saying(b, SAYING("sheet.check", SAY_STR("title", check_title(b, c)),
+                                  SAY_STR("value", check_value(b, c)), SAY_STR("wanted", check_wanted(b, c))));
 }
 
 const char *check_sentence(const struct sheet_builder *b, const struct plan_check *c)
@@ -134,8 +136,10 @@ static const char *print_gauge(const struct sheet_builder *b, const struct move 
 
 const char *move_sentence(const struct sheet_builder *b, const struct move *move)
 {
-    return print_saying(b, SAYING("move.sentence", SAY_KEY("end", key_of_side(move->end)), SAY_ARG("distance", SAY_MOVE, move->distance),
-                                  SAY_KEY("toward", key_of_toward(move->toward)), SAY_STR("gauge", print_gauge(b, move))));
+    return print_saying(b,
+                        SAYING("move.sentence", SAY_KEY("end", key_of_side(move->end)),
+                               SAY_ARG("distance", SAY_MOVE, move->distance),
+                               SAY_KEY("toward", key_of_toward(move->toward)), SAY_STR("gauge", print_gauge(b, move))));
 }
 
 /* The stop block is clamped against the fence's outer face, where it does not stand in the way of the work: on the
@@ -148,7 +152,8 @@ static bool gauge_goes_in_first(const struct sheet_builder *b, const struct move
 
 static void add_move_step(const struct sheet_builder *b, struct block *steps, struct saying what, const char *know_key)
 {
-    struct step_item item = {.tick = true, .what = print_saying(b, what), .aside = know_key ? print_word(b, know_key) : "", .caution = ""};
+    struct step_item item = {
+        .tick = true, .what = print_saying(b, what), .aside = know_key ? print_word(b, know_key) : "", .caution = ""};
     item.number = pool_printf(b->pool, "%d", steps->as.steps.n + 1);
     steps_add(b, steps, item);
 }
@@ -167,7 +172,8 @@ void move_steps(const struct sheet_builder *b, struct block_list *list, const st
         add_move_step(b, &steps, SAYING("move.clamp", end), "move.clamp.know");
         add_move_step(b, &steps, SAYING("move.draw_from_block", end, toward, gauge), "move.push.know");
     }
-    add_move_step(b, &steps, SAYING("move.fix", end, SAY_ARG("beside", SAY_SIZE, beside_old_hole[b->units])), "move.fix.why");
+    add_move_step(b, &steps, SAYING("move.fix", end, SAY_ARG("beside", SAY_SIZE, beside_old_hole[b->units])),
+                  "move.fix.why");
     add_move_step(b, &steps, SAYING_PLAIN("move.test_again"), "move.test_again.why");
     block_append(b, list, steps);
 }

@@ -1,8 +1,10 @@
-/* The five-cut test as actions at the bench, with blanks to fill in by pencil and this sled's constants already in the sum. */
+/* The five-cut test as actions at the bench, with blanks to fill in by pencil and this sled's constants already in the
+   sum. */
 #include "sheet/five_cut.h"
 
 enum { PICTURES_MOST = 9, A_ROW = 3, STRIPS = 3, READINGS = 3 };
-#define BOARD_MARGIN 40 /* the board is longer than the marks are apart [mm]; it still fits the sled: proof_length is so chosen */
+#define BOARD_MARGIN                                                                                                   \
+    40 /* the board is longer than the marks are apart [mm]; it still fits the sled: proof_length is so chosen */
 
 /* An action: what, how to know that it is right or why, and the caution that stands before it. */
 struct action_row {
@@ -40,8 +42,12 @@ static const struct bench_figures {
     double strip, least, trim, agree, differ, beside;
 } bench_figures[] = {
     [UNITS_MM] = {.strip = 25, .least = 20, .trim = 5, .agree = 0.02, .differ = 0.10, .beside = 10},
-    [UNITS_IN] = {.strip = 1 * MM_PER_INCH, .least = 13 * MM_PER_INCH / 16, .trim = 3 * MM_PER_INCH / 16, .agree = 0.001 * MM_PER_INCH,
-                  .differ = 0.004 * MM_PER_INCH, .beside = 7 * MM_PER_INCH / 16},
+    [UNITS_IN] = {.strip = 1 * MM_PER_INCH,
+                  .least = 13 * MM_PER_INCH / 16,
+                  .trim = 3 * MM_PER_INCH / 16,
+                  .agree = 0.001 * MM_PER_INCH,
+                  .differ = 0.004 * MM_PER_INCH,
+                  .beside = 7 * MM_PER_INCH / 16},
 };
 
 /* What any action of cutting and measuring may name. */
@@ -49,8 +55,9 @@ static struct saying say_cut(const struct sheet_builder *b, const char *key)
 {
     const struct reckoner *r = &b->proof->reckoner;
     const struct bench_figures *f = &bench_figures[b->units];
-    return SAYING(key, SAY_ARG("length", SAY_SIZE, r->length), SAY_ARG("board", SAY_SIZE, r->length + BOARD_MARGIN), SAY_KEY("offcut", key_of_side(r->offcut)),
-                  SAY_KEY("turn", key_of_turn(r->fence_side, r->offcut)), SAY_ARG("strip", SAY_SIZE, f->strip), SAY_ARG("least", SAY_SIZE, f->least),
+    return SAYING(key, SAY_ARG("length", SAY_SIZE, r->length), SAY_ARG("board", SAY_SIZE, r->length + BOARD_MARGIN),
+                  SAY_KEY("offcut", key_of_side(r->offcut)), SAY_KEY("turn", key_of_turn(r->fence_side, r->offcut)),
+                  SAY_ARG("strip", SAY_SIZE, f->strip), SAY_ARG("least", SAY_SIZE, f->least),
                   SAY_ARG("trim", SAY_SIZE, f->trim), SAY_ARG("agree", SAY_FIT, f->agree));
 }
 
@@ -59,8 +66,10 @@ static struct saying say_moving(const struct sheet_builder *b, const char *key)
 {
     const struct reckoner *r = &b->proof->reckoner;
     bool near_fence = r->fence_side == FENCE_NEAR;
-    return SAYING(key, SAY_KEY("end", key_of_side(r->moving_end)), SAY_KEY("gauge_first", key_of_toward(near_fence ? TOWARD_OPERATOR : TOWARD_AWAY)),
-                  SAY_KEY("gauge_after", key_of_toward(near_fence ? TOWARD_AWAY : TOWARD_OPERATOR)), SAY_ARG("beside", SAY_SIZE, bench_figures[b->units].beside),
+    return SAYING(key, SAY_KEY("end", key_of_side(r->moving_end)),
+                  SAY_KEY("gauge_first", key_of_toward(near_fence ? TOWARD_OPERATOR : TOWARD_AWAY)),
+                  SAY_KEY("gauge_after", key_of_toward(near_fence ? TOWARD_AWAY : TOWARD_OPERATOR)),
+                  SAY_ARG("beside", SAY_SIZE, bench_figures[b->units].beside),
                   SAY_ARG("differ", SAY_FIT, bench_figures[b->units].differ));
 }
 
@@ -76,20 +85,22 @@ static const struct action_list measure_list = {"bench.measure", measure_strip, 
 static const struct action_list move_list = {"bench.move_fence", move_fence, COUNT_OF(move_fence), say_moving};
 
 /* Numbers run on from one block of actions to the next. */
-static void add_actions(const struct sheet_builder *b, struct block_list *list, const struct action_list *actions, int *number)
+static void add_actions(const struct sheet_builder *b, struct block_list *list, const struct action_list *actions,
+                        int *number)
 {
     struct block steps = steps_begin();
     block_heading(b, list, 2, SAYING_PLAIN(actions->heading));
     for (int i = 0; i < actions->n; i++) {
         const struct action_row *row = &actions->rows[i];
-        steps_add(b, &steps, (struct step_item){
-                                 .number = pool_printf(b->pool, "%d", ++*number),
-                                 .what = print_saying(b, actions->say(b, row->what)),
-                                 .aside = print_saying(b, actions->say(b, row->aside)),
-                                 .tick = true,
-                                 .signal = row->signal,
-                                 .caution = row->caution ? print_saying(b, actions->say(b, row->caution)) : "",
-                             });
+        steps_add(b, &steps,
+                  (struct step_item){
+                      .number = pool_printf(b->pool, "%d", ++*number),
+                      .what = print_saying(b, actions->say(b, row->what)),
+                      .aside = print_saying(b, actions->say(b, row->aside)),
+                      .tick = true,
+                      .signal = row->signal,
+                      .caution = row->caution ? print_saying(b, actions->say(b, row->caution)) : "",
+                  });
     }
     block_append(b, list, steps);
 }
@@ -104,7 +115,8 @@ static int draw_pictures(const struct sheet_builder *b, struct drawing out[PICTU
     return n;
 }
 
-static void add_picture_row(const struct sheet_builder *b, struct block_list *list, const struct drawing *drawings, int n)
+static void add_picture_row(const struct sheet_builder *b, struct block_list *list, const struct drawing *drawings,
+                            int n)
 {
     static const double weights[4][3] = {{0}, {12}, {6, 6}, {4, 4, 4}};
     struct block_list columns[3] = {{0}, {0}, {0}};
@@ -172,8 +184,10 @@ static void add_move_boxes(const struct sheet_builder *b, struct block_list *lis
     boxes_add_box(b, &row, "bench.mean_difference", 24);
     boxes_add_word(b, &row, pool_printf(b->pool, "× %s =", print_significant(b, r->factor, 4)));
     boxes_add_box(b, &row, "bench.move", 24);
-    boxes_add_text(b, &row, SAYING("bench.factor", SAY_STR("distance", print_measure(b, r->pivot_to_moving)), SAY_STR("length", print_measure(b, r->length)),
-                                   SAY_STR("factor", print_significant(b, r->factor, 4))));
+    boxes_add_text(b, &row,
+                   SAYING("bench.factor", SAY_STR("distance", print_measure(b, r->pivot_to_moving)),
+                          SAY_STR("length", print_measure(b, r->length)),
+                          SAY_STR("factor", print_significant(b, r->factor, 4))));
     block_append(b, list, row);
     boxes_add_text(b, &gauge, SAYING_PLAIN("bench.leaves"));
     for (int i = 0; i < 3; i++) {
@@ -189,8 +203,11 @@ static void add_move_boxes(const struct sheet_builder *b, struct block_list *lis
 static void add_signs(const struct sheet_builder *b, struct block_list *list)
 {
     const struct reckoner *r = &b->proof->reckoner;
-    block_boxed(b, list, STYLE_LEAD, print_saying(b, SAYING("bench.signs", SAY_KEY("end", key_of_side(r->moving_end)), SAY_KEY("fence_wider", key_of_toward(r->fence_end_wider)),
-                                                            SAY_KEY("far_wider", key_of_toward(r->far_end_wider)), SAY_STR("leave", five_cut_leave_alone(b)))));
+    block_boxed(b, list, STYLE_LEAD,
+                print_saying(b, SAYING("bench.signs", SAY_KEY("end", key_of_side(r->moving_end)),
+                                       SAY_KEY("fence_wider", key_of_toward(r->fence_end_wider)),
+                                       SAY_KEY("far_wider", key_of_toward(r->far_end_wider)),
+                                       SAY_STR("leave", five_cut_leave_alone(b)))));
 }
 
 static void add_sum(const struct sheet_builder *b, struct block_list *list)
@@ -210,7 +227,8 @@ static void add_strips(const struct sheet_builder *b, struct block_list *list)
 
 /* ---- what good looks like, usual mistakes, the reckoner ---- */
 
-static void add_items(const struct sheet_builder *b, struct block_list *list, const char *heading_key, const struct saying *items, size_t n)
+static void add_items(const struct sheet_builder *b, struct block_list *list, const char *heading_key,
+                      const struct saying *items, size_t n)
 {
     const char **texts = pool_alloc(b->pool, n * sizeof *texts);
     for (size_t i = 0; i < n; i++)
@@ -221,10 +239,11 @@ static void add_items(const struct sheet_builder *b, struct block_list *list, co
 
 static void add_advice(const struct sheet_builder *b, struct block_list *list)
 {
-    const struct saying good[] = {say_cut(b, "bench.good.readings"), say_cut(b, "bench.good.strip"), say_moving(b, "bench.good.strips"),
-                                  say_cut(b, "bench.good.sled")};
-    const struct saying mistakes[] = {say_cut(b, "bench.mistake.turn"), say_cut(b, "bench.mistake.swap"), say_cut(b, "bench.mistake.side"),
-                                      say_cut(b, "bench.mistake.dust"), say_cut(b, "bench.mistake.wall"), say_cut(b, "bench.mistake.narrow"),
+    const struct saying good[] = {say_cut(b, "bench.good.readings"), say_cut(b, "bench.good.strip"),
+                                  say_moving(b, "bench.good.strips"), say_cut(b, "bench.good.sled")};
+    const struct saying mistakes[] = {say_cut(b, "bench.mistake.turn"), say_cut(b, "bench.mistake.swap"),
+                                      say_cut(b, "bench.mistake.side"), say_cut(b, "bench.mistake.dust"),
+                                      say_cut(b, "bench.mistake.wall"), say_cut(b, "bench.mistake.narrow"),
                                       say_cut(b, "bench.mistake.burr")};
     struct block_list columns[2] = {{0}, {0}};
     add_items(b, &columns[0], "bench.good", good, COUNT_OF(good));

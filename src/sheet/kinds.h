@@ -9,7 +9,7 @@ void wall_fill(const struct sheet_builder *, struct block_list *);
 void build_fill(const struct sheet_builder *, struct block_list *);
 void record_fill(const struct sheet_builder *, struct block_list *);
 void bench_fill(const struct sheet_builder *, struct block_list *);
-/* Under a heading: all that was assumed, not stated in the job; on build and record sheets. Nothing where there is nothing. */
+/* Under a heading: all that was assumed, not stated in the job; nothing where nothing was. For build and record. */
 void sheet_add_assumed(const struct sheet_builder *, struct block_list *);
 /* number, date of issue and the first 16 hex digits of the fingerprint */
 const char *record_id(const struct sheet_builder *);

@@ -9,8 +9,12 @@ static const struct column_row reckoner_columns[] = {
     {"five_cut.leaves", ALIGN_RIGHT, 1},
 };
 static const struct column_row reading_columns[] = {
-    {"five_cut.strip", ALIGN_LEFT, 0},      {"five_cut.fence_end", ALIGN_RIGHT, 1}, {"five_cut.mean", ALIGN_POINT, 0},
-    {"five_cut.far_end", ALIGN_RIGHT, 1},   {"five_cut.mean", ALIGN_POINT, 0},      {"five_cut.difference", ALIGN_POINT, 0},
+    {"five_cut.strip", ALIGN_LEFT, 0},
+    {"five_cut.fence_end", ALIGN_RIGHT, 1},
+    {"five_cut.mean", ALIGN_POINT, 0},
+    {"five_cut.far_end", ALIGN_RIGHT, 1},
+    {"five_cut.mean", ALIGN_POINT, 0},
+    {"five_cut.difference", ALIGN_POINT, 0},
 };
 
 static const char *const error_keys[] = {
@@ -32,9 +36,11 @@ static struct say_arg say_strips(const struct proof_test *test)
 static const char *error_line(const struct sheet_builder *b, const struct proof_test *test)
 {
     struct printed_result r = print_result(b, test);
-    return print_saying(b, SAYING(error_keys[test->finding], SAY_STR("error", r.size), SAY_STR("u", r.u), SAY_STR("unit", words_unit(b->units)),
-                                  SAY_STR("over", print_over_length(b, test)), SAY_ARG("limit", SAY_LIMIT, test->tolerance * test->over_length),
-                                  SAY_STR("date", print_date(b, test->job->date)), SAY_ARG("n", SAY_COUNT_WORD, test->strips), say_strips(test)));
+    return print_saying(b, SAYING(error_keys[test->finding], SAY_STR("error", r.size), SAY_STR("u", r.u),
+                                  SAY_STR("unit", words_unit(b->units)), SAY_STR("over", print_over_length(b, test)),
+                                  SAY_ARG("limit", SAY_LIMIT, test->tolerance * test->over_length),
+                                  SAY_STR("date", print_date(b, test->job->date)),
+                                  SAY_ARG("n", SAY_COUNT_WORD, test->strips), say_strips(test)));
 }
 
 static const char *list_readings(const struct sheet_builder *b, const struct readings *readings)
@@ -52,12 +58,9 @@ static void add_reading_rows(const struct sheet_builder *b, struct block *table,
     for (size_t i = 0; i < given->n_strips; i++) {
         const struct five_cut_run *run = &test->as.five_cut.runs[i];
         const char *const cells[] = {
-            pool_printf(b->pool, "%zu", i + 1),
-            list_readings(b, &given->strips[i].fence_end),
-            print_places(b, run->fence_end, places),
-            list_readings(b, &given->strips[i].far_end),
-            print_places(b, run->far_end, places),
-            print_places(b, run->difference, places),
+            pool_printf(b->pool, "%zu", i + 1),      list_readings(b, &given->strips[i].fence_end),
+            print_places(b, run->fence_end, places), list_readings(b, &given->strips[i].far_end),
+            print_places(b, run->far_end, places),   print_places(b, run->difference, places),
         };
         table_add_row(b, table, cells);
     }
@@ -68,11 +71,15 @@ static const char *say_conditions(const struct sheet_builder *b, const struct pr
 {
     const struct five_cut_sum *sum = &test->as.five_cut;
     const char *all = print_saying(b, SAYING("five_cut.conditions", SAY_STR("length", print_measure(b, sum->length)),
-                                             SAY_KEY("offcut", key_of_side(test->job->as.five_cut.offcut)), SAY_KEY("fence", key_of_fence(b->plan->setting.fence_side))));
+                                             SAY_KEY("offcut", key_of_side(test->job->as.five_cut.offcut)),
+                                             SAY_KEY("fence", key_of_fence(b->plan->setting.fence_side))));
     if (sum->pivot_to_moving > 0)
-        all = pool_printf(b->pool, "%s %s", all, print_saying(b, SAYING("five_cut.pivot_to_gauge", SAY_STR("distance", print_measure(b, sum->pivot_to_moving)))));
+        all = pool_printf(b->pool, "%s %s", all,
+                          print_saying(b, SAYING("five_cut.pivot_to_gauge",
+                                                 SAY_STR("distance", print_measure(b, sum->pivot_to_moving)))));
     if (test->job->by.s)
-        all = pool_printf(b->pool, "%s %s", all, print_saying(b, SAYING("five_cut.measured_by", SAY_STR("by", test->job->by.s))));
+        all = pool_printf(b->pool, "%s %s", all,
+                          print_saying(b, SAYING("five_cut.measured_by", SAY_STR("by", test->job->by.s))));
     return all;
 }
 
@@ -88,12 +95,16 @@ static void add_readings(const struct sheet_builder *b, struct block_list *list,
 static void add_verdict(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
 {
     struct printed_result r = print_result(b, test);
-    block_boxed(b, list, STYLE_LEAD,
-                print_saying(b, SAYING("five_cut.verdict", SAY_KEY("finding", verdict_keys[test->finding]), SAY_STR("error", r.value), SAY_STR("u", r.u),
-                                       SAY_STR("unit", words_unit(b->units)), SAY_STR("over", print_over_length(b, test)),
-                                       SAY_STR("k", print_significant(b, test->coverage_factor, 3)), SAY_ARG("limit", SAY_LIMIT, test->tolerance * test->over_length),
-                                       SAY_STR("working", five_cut_verdict_working(b, test)))));
-    block_paragraph(b, list, STYLE_BODY, SAYING("verdict.rule", SAY_ARG("tolerance", SAY_LIMIT, test->tolerance * test->over_length)));
+    block_boxed(
+        b, list, STYLE_LEAD,
+        print_saying(b, SAYING("five_cut.verdict", SAY_KEY("finding", verdict_keys[test->finding]),
+                               SAY_STR("error", r.value), SAY_STR("u", r.u), SAY_STR("unit", words_unit(b->units)),
+                               SAY_STR("over", print_over_length(b, test)),
+                               SAY_STR("k", print_significant(b, test->coverage_factor, 3)),
+                               SAY_ARG("limit", SAY_LIMIT, test->tolerance * test->over_length),
+                               SAY_STR("working", five_cut_verdict_working(b, test)))));
+    block_paragraph(b, list, STYLE_BODY,
+                    SAYING("verdict.rule", SAY_ARG("tolerance", SAY_LIMIT, test->tolerance * test->over_length)));
     if (test->tolerance_is_default)
         block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("sheet.default_tolerance"));
 }
@@ -105,21 +116,26 @@ const char *five_cut_leave_alone(const struct sheet_builder *b)
     const struct reckoner *r = &b->proof->reckoner;
     if (!(r->leave_below > 0))
         return print_word(b, "five_cut.never_small_enough");
-    return print_saying(b, SAYING(r->leave_strips == 1 ? "five_cut.leave_one" : "five_cut.leave_three", SAY_ARG("below", SAY_FIT, r->leave_below)));
+    return print_saying(b, SAYING(r->leave_strips == 1 ? "five_cut.leave_one" : "five_cut.leave_three",
+                                  SAY_ARG("below", SAY_FIT, r->leave_below)));
 }
 
 static void add_reckoner_face(const struct sheet_builder *b, struct block_list *list)
 {
     const struct reckoner *r = &b->proof->reckoner;
-    block_paragraph(b, list, STYLE_BODY, SAYING("five_cut.reckoner.face", SAY_ARG("length", SAY_SIZE, r->length), SAY_ARG("distance", SAY_SIZE, r->pivot_to_moving),
-                                                SAY_KEY("fence", key_of_fence(r->fence_side)), SAY_KEY("offcut", key_of_side(r->offcut)),
-                                                SAY_KEY("pivot", key_of_side(r->pivot_side)), SAY_KEY("turn", key_of_turn(r->fence_side, r->offcut)),
-                                                SAY_STR("factor", print_significant(b, r->factor, 4))));
+    block_paragraph(b, list, STYLE_BODY,
+                    SAYING("five_cut.reckoner.face", SAY_ARG("length", SAY_SIZE, r->length),
+                           SAY_ARG("distance", SAY_SIZE, r->pivot_to_moving),
+                           SAY_KEY("fence", key_of_fence(r->fence_side)), SAY_KEY("offcut", key_of_side(r->offcut)),
+                           SAY_KEY("pivot", key_of_side(r->pivot_side)),
+                           SAY_KEY("turn", key_of_turn(r->fence_side, r->offcut)),
+                           SAY_STR("factor", print_significant(b, r->factor, 4))));
 }
 
 static void add_reckoner_row(const struct sheet_builder *b, struct block *table, const struct reckoner_row *row)
 {
-    const char *const cells[] = {print_number(b, SAY_FIT, row->differ), print_bold(b, print_number(b, SAY_FIT, row->move)),
+    const char *const cells[] = {print_number(b, SAY_FIT, row->differ),
+                                 print_bold(b, print_number(b, SAY_FIT, row->move)),
                                  row->n_leaves > 0 ? print_leaves(b, row->leaves, row->n_leaves) : "–"};
     table_add_row(b, table, cells);
 }
@@ -145,8 +161,10 @@ void five_cut_add_reckoner(const struct sheet_builder *b, struct block_list *lis
     add_reckoner_face(b, list);
     add_reckoner_table(b, list, most_rows);
     block_text(b, list, STYLE_BODY, five_cut_leave_alone(b));
-    block_paragraph(b, list, STYLE_BODY, SAYING("five_cut.reckoner.signs", SAY_KEY("end", key_of_side(r->moving_end)),
-                                                SAY_KEY("fence_wider", key_of_toward(r->fence_end_wider)), SAY_KEY("far_wider", key_of_toward(r->far_end_wider))));
+    block_paragraph(b, list, STYLE_BODY,
+                    SAYING("five_cut.reckoner.signs", SAY_KEY("end", key_of_side(r->moving_end)),
+                           SAY_KEY("fence_wider", key_of_toward(r->fence_end_wider)),
+                           SAY_KEY("far_wider", key_of_toward(r->far_end_wider))));
 }
 
 static bool has_bench(const struct sheet_builder *b)

@@ -1,4 +1,4 @@
-/* sheet/methods.h: what each test method contributes to the sheets: one row a method in methods.c. Private to src/sheet. */
+/* sheet/methods.h: what each test method contributes to the sheets; the table is in methods.c. Private to src/sheet. */
 #ifndef FETTLE_SHEET_METHODS_H
 #define FETTLE_SHEET_METHODS_H
 
@@ -9,7 +9,7 @@ struct sheet_method {
     bool needs_no_standard; /* found by closure or reversal: the record says so (wording C) */
     /* Wall: how far off, in one sentence or two. */
     const char *(*error_line)(const struct sheet_builder *, const struct proof_test *);
-    /* Wall and bench: what to move for what is read, in at most so many rows; nothing where the sizes for it are unknown. */
+    /* Wall and bench: what to move for what is read, in at most so many rows; nothing where D or L is unknown. */
     void (*add_reckoner)(const struct sheet_builder *, struct block_list *, int most_rows);
     /* Record: readings as taken, the sum, what the uncertainty is made of, the verdict. */
     void (*add_readings)(const struct sheet_builder *, struct block_list *, const struct proof_test *);

@@ -1,8 +1,7 @@
-/* Numbers, dates and sentences as strings in a sheet's pool. The rules of printed numbers are those of src/words; only the
-   worked sums, which need more places than a result shows, are printed here. */
+/* Numbers, dates and sentences as strings in a sheet's pool. The rules of printed numbers are those of src/words; only
+   the worked sums, which need more places than a result shows, are printed here. */
 #include "sheet/print.h"
 
-#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -144,14 +143,16 @@ struct printed_result print_result(const struct sheet_builder *b, const struct p
 {
     struct text value = {0}, u = {0};
     double over = test->over_length;
-    words_value_and_u(&value, &u, test->error * over, test->expanded_uncertainty * over, test->tolerance * over, b->units);
+    words_value_and_u(&value, &u, test->error * over, test->expanded_uncertainty * over, test->tolerance * over,
+                      b->units);
     const char *kept = keep_text(b, &value);
     return (struct printed_result){.value = kept, .size = skip_sign(kept), .u = keep_text(b, &u)};
 }
 
 const char *print_over_length(const struct sheet_builder *b, const struct proof_test *test)
 {
-    return print_saying(b, SAYING(b->units == UNITS_IN ? "sheet.over_in" : "sheet.over_mm", SAY_ARG("length", SAY_SIZE, test->over_length)));
+    return print_saying(b, SAYING(b->units == UNITS_IN ? "sheet.over_in" : "sheet.over_mm",
+                                  SAY_ARG("length", SAY_SIZE, test->over_length)));
 }
 
 const char *key_of_unit(enum units units)

@@ -18,7 +18,7 @@ struct sheet_builder {
 
 /* How many places after the point a worked figure has in mm; inch jobs print one more. Chosen so that a line worked from
    printed figures gives the printed result, at most one unit of its last place away. */
-enum { PLACES_ERROR = 4, PLACES_U = 5, PLACES_MOVE = 3, PLACES_SLOPE = 7 /* in any unit */ };
+enum { PLACES_ERROR = 4, PLACES_U = 5, PLACES_MOVE = 3, PLACES_SLOPE = 7 }; /* slopes: in any unit */
 
 const char *print_saying(const struct sheet_builder *, struct saying);
 const char *print_word(const struct sheet_builder *, const char *key);
@@ -30,7 +30,8 @@ const char *print_places(const struct sheet_builder *, double mm, int places_in_
 const char *print_places_up(const struct sheet_builder *, double mm, int places_in_mm);
 /* A length as it was given: the fewest places that hold it, from 2 (3 in inches) to 4 (5). */
 const char *print_as_given(const struct sheet_builder *, double mm);
-const char *print_measure(const struct sheet_builder *, double mm); /* the same from no places on: "388" in a worked sum */
+/* The same from no places on: "388" in a worked sum. */
+const char *print_measure(const struct sheet_builder *, double mm);
 /* A number without a unit, digits after the point in groups of three: "0.000 139 6". */
 const char *print_grouped(const struct sheet_builder *, double, int places);
 const char *print_significant(const struct sheet_builder *, double, int digits); /* "3.182" */

@@ -1,5 +1,5 @@
-/* The record, for whoever must trust the jig later: what was read, what it comes to, by which rule, with which tools, and
-   last of all the job itself, so that the paper holds all that its numbers came from. */
+/* The record, for whoever must trust the jig later: what was read, what it comes to, by which rule, with which tools,
+   and last of all the job itself, so that the paper holds all that its numbers came from. */
 #include "sheet/findings.h"
 #include "sheet/kinds.h"
 #include "sheet/methods.h"
@@ -12,16 +12,24 @@ static const struct column_row identity_columns[] = {
     {NULL, ALIGN_LEFT, 1},
 };
 static const struct column_row history_columns[] = {
-    {"record.date", ALIGN_LEFT, 0},   {"record.by", ALIGN_LEFT, 1},        {"record.error", ALIGN_POINT, 0}, {"record.u", ALIGN_POINT, 0},
-    {"record.strips", ALIGN_RIGHT, 0}, {"record.verdict", ALIGN_LEFT, 0},   {"record.remark", ALIGN_LEFT, 2},
+    {"record.date", ALIGN_LEFT, 0},
+    {"record.by", ALIGN_LEFT, 1},
+    {"record.error", ALIGN_POINT, 0},
+    {"record.u", ALIGN_POINT, 0},
+    {"record.strips", ALIGN_RIGHT, 0},
+    {"record.verdict", ALIGN_LEFT, 0},
+    {"record.remark", ALIGN_LEFT, 2},
 };
 static const struct column_row between_columns[] = {
     {"record.date", ALIGN_LEFT, 0},
     {"record.done", ALIGN_LEFT, 1},
 };
 static const struct column_row tool_columns[] = {
-    {"record.tool", ALIGN_LEFT, 1},   {"record.resolution", ALIGN_RIGHT, 0}, {"record.limit", ALIGN_RIGHT, 0},
-    {"record.checked", ALIGN_LEFT, 0}, {"record.certificate", ALIGN_LEFT, 1},
+    {"record.tool", ALIGN_LEFT, 1},
+    {"record.resolution", ALIGN_RIGHT, 0},
+    {"record.limit", ALIGN_RIGHT, 0},
+    {"record.checked", ALIGN_LEFT, 0},
+    {"record.certificate", ALIGN_LEFT, 1},
 };
 
 static const char *const finding_keys[] = {
@@ -30,15 +38,21 @@ static const char *const finding_keys[] = {
     [FINDING_UNDECIDED] = "finding.undecided",
 };
 static const char *const instrument_keys[] = {
-    [INSTRUMENT_CALIPER] = "tool.caliper",   [INSTRUMENT_FEELER] = "tool.feeler", [INSTRUMENT_RULE] = "tool.rule",
-    [INSTRUMENT_TAPE] = "tool.tape",         [INSTRUMENT_DIAL] = "tool.dial",     [INSTRUMENT_SQUARE] = "tool.square",
-    [INSTRUMENT_STRAIGHT_EDGE] = "tool.straight_edge", [INSTRUMENT_OTHER] = "tool.other",
+    [INSTRUMENT_CALIPER] = "tool.caliper",
+    [INSTRUMENT_FEELER] = "tool.feeler",
+    [INSTRUMENT_RULE] = "tool.rule",
+    [INSTRUMENT_TAPE] = "tool.tape",
+    [INSTRUMENT_DIAL] = "tool.dial",
+    [INSTRUMENT_SQUARE] = "tool.square",
+    [INSTRUMENT_STRAIGHT_EDGE] = "tool.straight_edge",
+    [INSTRUMENT_OTHER] = "tool.other",
 };
 
 static void add_wording(const struct sheet_builder *b, struct block_list *list)
 {
     const char *shop = b->job->shop.s;
-    block_paragraph(b, list, STYLE_LEAD, SAYING(shop ? "record.wording_shop" : "record.wording", SAY_STR("shop", shop)));
+    block_paragraph(b, list, STYLE_LEAD,
+                    SAYING(shop ? "record.wording_shop" : "record.wording", SAY_STR("shop", shop)));
 }
 
 /* A row of the head, left out where the job does not say. */
@@ -75,7 +89,8 @@ static const char *say_move(const struct sheet_builder *b, const struct proof_te
     case ADVICE_MEASURE_MORE:
         return print_saying(b, SAYING("record.measure_more", SAY_STR("reason", print_saying(b, move->reason))));
     case ADVICE_MOVE:
-        return print_saying(b, SAYING("record.move", SAY_STR("move", move_sentence(b, move)), SAY_ARG("u", SAY_UNCERTAINTY, move->uncertainty),
+        return print_saying(b, SAYING("record.move", SAY_STR("move", move_sentence(b, move)),
+                                      SAY_ARG("u", SAY_UNCERTAINTY, move->uncertainty),
                                       SAY_STR("reason", print_saying(b, move->reason))));
     }
     return "";
@@ -85,8 +100,10 @@ static void add_expected(const struct sheet_builder *b, struct block_list *list,
 {
     if (isnan(test->move.expected_error))
         return;
-    block_paragraph(b, list, STYLE_BODY, SAYING("record.expected", SAY_ARG("error", SAY_ERROR, test->move.expected_error * test->over_length),
-                                                SAY_STR("over", print_over_length(b, test))));
+    block_paragraph(b, list, STYLE_BODY,
+                    SAYING("record.expected",
+                           SAY_ARG("error", SAY_ERROR, test->move.expected_error * test->over_length),
+                           SAY_STR("over", print_over_length(b, test))));
 }
 
 static void add_move(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
@@ -108,23 +125,30 @@ static void add_what_decides(const struct sheet_builder *b, struct block_list *l
         return;
     block_paragraph(b, list, STYLE_BODY, test->decide);
     if (test->largest_line.key)
-        block_paragraph(b, list, STYLE_BODY, SAYING("record.largest_line", SAY_STR("line", print_saying(b, test->largest_line))));
+        block_paragraph(b, list, STYLE_BODY,
+                        SAYING("record.largest_line", SAY_STR("line", print_saying(b, test->largest_line))));
 }
 
 static void add_warnings_of_test(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
 {
     if (test->stale)
-        block_boxed(b, list, STYLE_LEAD, print_saying(b, SAYING("record.stale", SAY_STR("reason", print_saying(b, test->stale_reason)))));
+        block_boxed(b, list, STYLE_LEAD,
+                    print_saying(b, SAYING("record.stale", SAY_STR("reason", print_saying(b, test->stale_reason)))));
     if (test->wrong_way)
-        block_boxed(b, list, STYLE_LEAD, print_saying(b, SAYING("wrong_way", SAY_ARG("expected", SAY_ERROR, test->expected_error * test->over_length),
-                                                           SAY_ARG("error", SAY_ERROR, test->error_over), SAY_ARG("length", SAY_SIZE, test->over_length))));
+        block_boxed(b, list, STYLE_LEAD,
+                    print_saying(b, SAYING("wrong_way",
+                                           SAY_ARG("expected", SAY_ERROR, test->expected_error * test->over_length),
+                                           SAY_ARG("error", SAY_ERROR, test->error_over),
+                                           SAY_ARG("length", SAY_SIZE, test->over_length))));
 }
 
 /* The test that decides, in full: readings and sum beside each other, then the budget, the verdict, the move. */
 static void add_test(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
 {
     const struct sheet_method *method = sheet_method(test->method);
-    block_heading(b, list, 2, SAYING("record.test", SAY_KEY("method", method->name_key), SAY_STR("date", print_date(b, test->job->date))));
+    block_heading(
+        b, list, 2,
+        SAYING("record.test", SAY_KEY("method", method->name_key), SAY_STR("date", print_date(b, test->job->date))));
     method->add_verdict(b, list, test);
     add_warnings_of_test(b, list, test);
     method->add_readings(b, list, test);
@@ -137,10 +161,13 @@ static void add_test(const struct sheet_builder *b, struct block_list *list, con
 static const char *say_remark(const struct sheet_builder *b, const struct proof_test *test)
 {
     const struct job_moved *moved = &test->job->moved;
-    const char *remark = test->job->practice ? print_word(b, "record.practice") : test->stale ? print_word(b, "record.overtaken") : "";
+    const char *remark = test->job->practice ? print_word(b, "record.practice")
+                         : test->stale       ? print_word(b, "record.overtaken")
+                                             : "";
     if (moved->given)
         remark = pool_printf(b->pool, "%s%s%s", remark, *remark ? "; " : "",
-                             print_saying(b, SAYING("record.moved", SAY_KEY("end", key_of_side(moved->end)), SAY_KEY("toward", key_of_toward(moved->toward)),
+                             print_saying(b, SAYING("record.moved", SAY_KEY("end", key_of_side(moved->end)),
+                                                    SAY_KEY("toward", key_of_toward(moved->toward)),
                                                     SAY_ARG("distance", SAY_MOVE, moved->distance.v))));
     if (test->job->note.s)
         remark = pool_printf(b->pool, "%s%s%s", remark, *remark ? "; " : "", test->job->note.s);
@@ -178,8 +205,10 @@ static void add_drift(const struct sheet_builder *b, struct block_list *list, en
     if (!h->has_drift || !last)
         return;
     double a_month = 365.25 / 12 * last->over_length;
-    block_paragraph(b, list, STYLE_BODY, SAYING("record.drift", SAY_ARG("drift", SAY_ERROR, h->drift_per_day * a_month),
-                                                SAY_ARG("u", SAY_UNCERTAINTY, h->drift_u * a_month), SAY_STR("over", print_over_length(b, last))));
+    block_paragraph(b, list, STYLE_BODY,
+                    SAYING("record.drift", SAY_ARG("drift", SAY_ERROR, h->drift_per_day * a_month),
+                           SAY_ARG("u", SAY_UNCERTAINTY, h->drift_u * a_month),
+                           SAY_STR("over", print_over_length(b, last))));
     if (date_is_set(h->drift_due))
         block_paragraph(b, list, STYLE_BODY, SAYING("record.drift_due", SAY_STR("date", print_date(b, h->drift_due))));
 }
@@ -197,8 +226,9 @@ static void add_history(const struct sheet_builder *b, struct block_list *list, 
     for (int i = 0; find_test(b->proof, method, i); i++)
         add_history_row(b, &table, find_test(b->proof, method, i));
     block_append(b, list, table);
-    block_paragraph(b, list, STYLE_SMALL, SAYING("record.history.note", SAY_STR("unit", words_unit(b->units)),
-                                                 SAY_STR("over", print_over_length(b, first))));
+    block_paragraph(b, list, STYLE_SMALL,
+                    SAYING("record.history.note", SAY_STR("unit", words_unit(b->units)),
+                           SAY_STR("over", print_over_length(b, first))));
     add_drift(b, list, method);
 }
 
@@ -222,7 +252,8 @@ static const char *say_backing(const struct sheet_builder *b, const struct job_i
         return print_saying(b, SAYING("tool.assumed", SAY_ARG("step", SAY_FIT, 0.01), SAY_ARG("limit", SAY_FIT, 0.03)));
     const char *key = tool->certificate.s ? "tool.wording_a" : "tool.wording_b";
     return print_saying(b, SAYING(key, SAY_STR("tool", tool->name), SAY_STR("certificate", tool->certificate.s),
-                                  SAY_STR("date", date_is_set(tool->checked) ? print_date(b, tool->checked) : print_word(b, "tool.unknown_date")),
+                                  SAY_STR("date", date_is_set(tool->checked) ? print_date(b, tool->checked)
+                                                                             : print_word(b, "tool.unknown_date")),
                                   SAY_ARG("limit", SAY_LIMIT, tool->error_limit.v)));
 }
 
@@ -268,10 +299,13 @@ static void add_tools(const struct sheet_builder *b, struct block_list *list)
     block_append(b, list, table);
 }
 
-static void add_climate(const struct sheet_builder *b, struct block_list *list, const char *key, const struct job_climate *air)
+static void add_climate(const struct sheet_builder *b, struct block_list *list, const char *key,
+                        const struct job_climate *air)
 {
     if (air->given)
-        block_paragraph(b, list, STYLE_BODY, SAYING(key, SAY_ARG("temperature", SAY_TEMPERATURE, air->temperature.v), SAY_ARG("humidity", SAY_PERCENT, air->humidity.v)));
+        block_paragraph(b, list, STYLE_BODY,
+                        SAYING(key, SAY_ARG("temperature", SAY_TEMPERATURE, air->temperature.v),
+                               SAY_ARG("humidity", SAY_PERCENT, air->humidity.v)));
 }
 
 /* Air at the tests that decide, and at fitting the runners. */
@@ -296,7 +330,9 @@ static void add_validity(const struct sheet_builder *b, struct block_list *list)
     block_heading(b, list, 2, SAYING_PLAIN("record.validity"));
     block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("record.relates"));
     if (date_is_set(b->outcome->due))
-        block_paragraph(b, list, STYLE_BODY, SAYING(b->outcome->due_is_drift ? "record.again_drift" : "record.again_by", SAY_STR("date", print_date(b, b->outcome->due))));
+        block_paragraph(b, list, STYLE_BODY,
+                        SAYING(b->outcome->due_is_drift ? "record.again_drift" : "record.again_by",
+                               SAY_STR("date", print_date(b, b->outcome->due))));
     else
         block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("record.again_after"));
 }

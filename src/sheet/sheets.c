@@ -117,8 +117,8 @@ static void describe_document(const struct sheet_builder *b, struct sheets *out)
     out->date = job->date;
 }
 
-bool sheets_build(const struct job *job, const struct plan *plan, const struct proof *proof, const struct outcome *outcome,
-                  const bool wanted[SHEET_KINDS], struct sheets *out)
+bool sheets_build(const struct job *job, const struct plan *plan, const struct proof *proof,
+                  const struct outcome *outcome, const bool wanted[SHEET_KINDS], struct sheets *out)
 {
     *out = (struct sheets){0};
     const struct sheet_builder b = {

@@ -1,5 +1,5 @@
-/* The wall sheet: one page above the saw. It answers, from far to near: may I use it? how far off? until when? what must I
-   not do? what next? */
+/* The wall sheet: one page above the saw. It answers, from far to near: may I use it? how far off? until when? what
+   must I not do? what next? */
 #include "sheet/findings.h"
 #include "sheet/kinds.h"
 #include "sheet/methods.h"
@@ -16,16 +16,22 @@ static const enum mark_shape state_marks[] = {
     [STATE_FIT] = MARK_FILLED_SQUARE,
 };
 
-/* What gives way where the page is too full, least missed first: the reckoner (it stands on the bench sheet too), the size
-   of the plan view, the size of what comes next, cautions in full (their titles stay), the plan view. */
+/* What gives way where the page is too full, least missed first: the reckoner (it stands on the bench sheet too), the
+   size of the plan view, the size of what comes next, cautions in full (their titles stay), the plan view. */
 static const struct version_row {
     int reckoner_rows;
     double least_drawing; /* [mm]; 0: no plan view */
     enum text_style next;
     int failures, large_cautions;
 } version_rows[WALL_VERSIONS] = {
-    {7, 85, STYLE_ARM, 3, 3}, {5, 75, STYLE_ARM, 3, 3}, {3, 65, STYLE_ARM, 3, 3},  {0, 60, STYLE_ARM, 3, 3},
-    {0, 45, STYLE_ARM, 3, 3}, {0, 45, STYLE_LEAD, 2, 2}, {0, 0, STYLE_LEAD, 2, 2}, {0, 0, STYLE_LEAD, 1, 1},
+    {7, 85, STYLE_ARM, 3, 3},
+    {5, 75, STYLE_ARM, 3, 3},
+    {3, 65, STYLE_ARM, 3, 3},
+    {0, 60, STYLE_ARM, 3, 3},
+    {0, 45, STYLE_ARM, 3, 3},
+    {0, 45, STYLE_LEAD, 3, 3},
+    {0, 40, STYLE_LEAD, 2, 2},
+    {0, 0, STYLE_LEAD, 1, 1},
 };
 
 static const struct version_row *version_of(const struct sheet_builder *b)
@@ -99,14 +105,18 @@ static void add_next(const struct sheet_builder *b, struct block_list *list)
         block_paragraph(b, list, STYLE_ARM, SAYING_PLAIN("wall.next.not_tested"));
         break;
     case STATE_FIT:
-        block_paragraph(b, list, STYLE_LEAD, SAYING(date_is_set(b->outcome->due) ? "wall.next.fit_until" : "wall.next.fit", SAY_STR("date", print_date(b, b->outcome->due))));
+        block_paragraph(b, list, STYLE_LEAD,
+                        SAYING(date_is_set(b->outcome->due) ? "wall.next.fit_until" : "wall.next.fit",
+                               SAY_STR("date", print_date(b, b->outcome->due))));
         break;
     }
 }
 
 static struct figure_item make_figure(const struct sheet_builder *b, double mm, struct saying label)
 {
-    return (struct figure_item){.number = print_bold(b, print_number(b, SAY_SIZE, mm)), .unit = words_unit(b->units), .label = print_saying(b, label)};
+    return (struct figure_item){.number = print_bold(b, print_number(b, SAY_SIZE, mm)),
+                                .unit = words_unit(b->units),
+                                .label = print_saying(b, label)};
 }
 
 /* Settings for use: not for a jig that must not be built or used like this. */
@@ -116,7 +126,9 @@ static void add_figures(const struct sheet_builder *b, struct block_list *list)
     const struct figure_item items[] = {
         make_figure(b, sled->capacity_width, SAYING_PLAIN("wall.widest")),
         make_figure(b, sled->capacity_thickness, SAYING_PLAIN("wall.thickest")),
-        make_figure(b, sled->blade_above_work, SAYING("wall.blade_above", SAY_ARG("sum", SAY_SIZE, sled->base_thickness + sled->blade_above_work))),
+        make_figure(
+            b, sled->blade_above_work,
+            SAYING("wall.blade_above", SAY_ARG("sum", SAY_SIZE, sled->base_thickness + sled->blade_above_work))),
         make_figure(b, clamp_below[b->units], SAYING_PLAIN("wall.clamp_below")),
     };
     struct block block = {.kind = BLOCK_FIGURES};
@@ -151,7 +163,8 @@ static void add_picture_and_reckoner(const struct sheet_builder *b, struct block
 }
 
 /* Short titles of the cautions that are not printed large. */
-static void add_short_cautions(const struct sheet_builder *b, struct block_list *list, const struct plan_caution *rest, size_t n)
+static void add_short_cautions(const struct sheet_builder *b, struct block_list *list, const struct plan_caution *rest,
+                               size_t n)
 {
     const char **titles = pool_alloc(b->pool, n * sizeof *titles);
     for (size_t i = 0; i < n; i++)

@@ -152,81 +152,86 @@ static inline void assert_says(const struct sheet *sheet, const char *words, boo
 
 
 /* The contract's complete job, in mm. */
-#define JOB_IN_MM                                                                                                             \
-    "fettle: 1\n"                                                                                                             \
-    "job: {number: TS-07, title: \"Crosscut sled, bay 2\", shop: Joinery training shop, made_by: bench class B}\n"            \
-    "units: mm\n"                                                                                                             \
-    "saw:\n"                                                                                                                  \
-    "  blade: {diameter: 254, kerf: 2.8, plate: 1.8, highest: 80}\n"                                                          \
-    "  knife: {kind: riving, thickness: 2.2, below_top: 2}\n"                                                                 \
-    "  table: {front_edge: 500, depth: 800, width: 940, left_of_blade: 470}\n"                                                \
-    "  slots: {width: 19.1, depth: 9.6, left: 142, right: 178}\n"                                                             \
-    "air: {at_fitting: {temperature: 18, humidity: 50}, driest: {temperature: 20, humidity: 45}, dampest: {temperature: 17, humidity: 58}}\n" \
-    "stock:\n"                                                                                                                \
-    "  ply12: {material: birch-plywood, thickness: 12.0, sheet: [1250, 1250], have: 1}\n"                                     \
-    "  ply18: {material: birch-plywood, thickness: 18.0, sheet: [1250, 625], have: 1}\n"                                      \
-    "  maple: {material: hard-maple, strip: [25, 50], length: 1200, rings: quarter}\n"                                        \
-    "jig:\n"                                                                                                                  \
-    "  kind: crosscut-sled\n"                                                                                                 \
-    "  capacity: {width: 420, thickness: 60}\n"                                                                               \
-    "  blade_above_work: 5\n"                                                                                                 \
-    "  base: {stock: ply12, width: 760, depth: 580, left_of_blade: 400}\n"                                                    \
-    "  reference_fence: {side: near, stock: ply18, from_edge: 90, layers: 2, height: 100, length: 760, pivot: {side: left, from_blade: 330}, moving: {side: right, from_blade: 280}}\n" \
-    "  other_fence: {stock: ply18, layers: 1, height: 100, length: 600}\n"                                                    \
-    "  runners: {stock: maple, width: 19.00, thickness: 9.0, guide: left, free_width: 18.85}\n"                               \
-    "  travel_stop: {stock: maple, in: right}\n"                                                                              \
-    "  exit_guard: {stock: ply18, layers: %s}\n"                                                                              \
-    "tolerances: {squareness: {error: %s, over: 300}}\n"                                                                      \
-    "retest: {months: 3}\n"                                                                                                   \
-    "instruments:\n"                                                                                                          \
-    "  caliper-3: {kind: caliper, resolution: 0.01, error_limit: 0.03, checked: 2026-01-15}\n"                                \
-    "  leaves-1: {kind: feeler, leaves: [0.05, 0.10, 0.15, 0.20, 0.25, 0.30, 0.40, 0.50]}\n"                                  \
+#define JOB_IN_MM \
+    "fettle: 1\n" \
+    "job: {number: TS-07, title: \"Crosscut sled, bay 2\", shop: Joinery training shop, made_by: bench class B}\n" \
+    "units: mm\n" \
+    "saw:\n" \
+    "  blade: {diameter: 254, kerf: 2.8, plate: 1.8, highest: 80}\n" \
+    "  knife: {kind: riving, thickness: 2.2, below_top: 2}\n" \
+    "  table: {front_edge: 500, depth: 800, width: 940, left_of_blade: 470}\n" \
+    "  slots: {width: 19.1, depth: 9.6, left: 142, right: 178}\n" \
+    "air:\n" \
+    "  at_fitting: {temperature: 18, humidity: 50}\n" \
+    "  driest: {temperature: 20, humidity: 45}\n" \
+    "  dampest: {temperature: 17, humidity: 58}\n" \
+    "stock:\n" \
+    "  ply12: {material: birch-plywood, thickness: 12.0, sheet: [1250, 1250], have: 1}\n" \
+    "  ply18: {material: birch-plywood, thickness: 18.0, sheet: [1250, 625], have: 1}\n" \
+    "  maple: {material: hard-maple, strip: [25, 50], length: 1200, rings: quarter}\n" \
+    "jig:\n" \
+    "  kind: crosscut-sled\n" \
+    "  capacity: {width: 420, thickness: 60}\n" \
+    "  blade_above_work: 5\n" \
+    "  base: {stock: ply12, width: 760, depth: 580, left_of_blade: 400}\n" \
+    "  reference_fence: {side: near, stock: ply18, from_edge: 90, layers: 2, height: 100, length: 760,\n" \
+    "    pivot: {side: left, from_blade: 330}, moving: {side: right, from_blade: 280}}\n" \
+    "  other_fence: {stock: ply18, layers: 1, height: 100, length: 600}\n" \
+    "  runners: {stock: maple, width: 19.00, thickness: 9.0, guide: left, free_width: 18.85}\n" \
+    "  travel_stop: {stock: maple, in: right}\n" \
+    "  exit_guard: {stock: ply18, layers: %s}\n" \
+    "tolerances: {squareness: {error: %s, over: 300}}\n" \
+    "retest: {months: 3}\n" \
+    "instruments:\n" \
+    "  caliper-3: {kind: caliper, resolution: 0.01, error_limit: 0.03, checked: 2026-01-15}\n" \
+    "  leaves-1: {kind: feeler, leaves: [0.05, 0.10, 0.15, 0.20, 0.25, 0.30, 0.40, 0.50]}\n" \
     "%s%s"
 
-#define JOB_IN_INCHES                                                                                                         \
-    "fettle: 1\n"                                                                                                             \
-    "job: {number: GAR-3, title: Sled for the garage saw}\n"                                                                  \
-    "units: in\n"                                                                                                             \
-    "saw:\n"                                                                                                                  \
-    "  blade: {diameter: 10, kerf: 1/8, plate: 0.087, highest: 3 1/8}\n"                                                      \
-    "  table: {front_edge: 18, depth: 27, width: 40, left_of_blade: 20}\n"                                                    \
-    "  slots: {width: 0.752, depth: 3/8, left: 5 1/2, right: 5 1/2}\n"                                                        \
-    "stock:\n"                                                                                                                \
-    "  half: {material: birch-plywood, thickness: 0.472, sheet: [60, 60]}\n"                                                  \
-    "  three-q: {material: birch-plywood, thickness: 0.709, sheet: [60, 30]}\n"                                               \
-    "  maple: {material: hard-maple, strip: [1, 2], length: 48, rings: quarter}\n"                                            \
-    "jig: {kind: crosscut-sled, capacity: {width: 14}, exit_guard: {stock: three-q, layers: %s}}\n"                           \
-    "tolerances: {squareness: {error: %s, over: 12}}\n"                                                                       \
-    "instruments:\n"                                                                                                          \
-    "  dial: {kind: caliper, resolution: 0.0005, error_limit: 0.001}\n"                                                       \
+#define JOB_IN_INCHES \
+    "fettle: 1\n" \
+    "job: {number: GAR-3, title: Sled for the garage saw}\n" \
+    "units: in\n" \
+    "saw:\n" \
+    "  blade: {diameter: 10, kerf: 1/8, plate: 0.087, highest: 3 1/8}\n" \
+    "  table: {front_edge: 18, depth: 27, width: 40, left_of_blade: 20}\n" \
+    "  slots: {width: 0.752, depth: 3/8, left: 5 1/2, right: 5 1/2}\n" \
+    "stock:\n" \
+    "  half: {material: birch-plywood, thickness: 0.472, sheet: [60, 60]}\n" \
+    "  three-q: {material: birch-plywood, thickness: 0.709, sheet: [60, 30]}\n" \
+    "  maple: {material: hard-maple, strip: [1, 2], length: 48, rings: quarter}\n" \
+    "jig: {kind: crosscut-sled, capacity: {width: 14}, exit_guard: {stock: three-q, layers: %s}}\n" \
+    "tolerances: {squareness: {error: %s, over: 12}}\n" \
+    "instruments:\n" \
+    "  dial: {kind: caliper, resolution: 0.0005, error_limit: 0.001}\n" \
     "%s%s"
 
-#define THREE_STRIPS                                                                                                          \
-    "tests:\n"                                                                                                                \
-    "  - method: five-cut\n"                                                                                                  \
-    "    date: 2026-11-02\n"                                                                                                  \
-    "    by: bench class B\n"                                                                                                 \
-    "    instrument: caliper-3\n"                                                                                             \
-    "    offcut: right\n"                                                                                                     \
-    "    length: 388\n"                                                                                                       \
-    "    strips:\n"                                                                                                           \
-    "      - {fence_end: [21.47, 21.46, 21.48], far_end: [21.26, 21.26, 21.25]}\n"                                            \
-    "      - {fence_end: [22.13, 22.12, 22.14], far_end: [21.93, 21.92, 21.92]}\n"                                            \
+#define THREE_STRIPS \
+    "tests:\n" \
+    "  - method: five-cut\n" \
+    "    date: 2026-11-02\n" \
+    "    by: bench class B\n" \
+    "    instrument: caliper-3\n" \
+    "    offcut: right\n" \
+    "    length: 388\n" \
+    "    strips:\n" \
+    "      - {fence_end: [21.47, 21.46, 21.48], far_end: [21.26, 21.26, 21.25]}\n" \
+    "      - {fence_end: [22.13, 22.12, 22.14], far_end: [21.93, 21.92, 21.92]}\n" \
     "      - {fence_end: [20.88, 20.89, 20.88], far_end: [20.65, 20.65, 20.66]}\n"
-#define ONE_STRIP                                                                                                             \
-    "tests:\n"                                                                                                                \
-    "  - {method: five-cut, date: 2026-11-02, instrument: caliper-3, offcut: right, length: 388, strips: [{fence_end: [21.47, 21.46, 21.48], far_end: [21.26, 21.26, 21.25]}]}\n"
-#define LEAST_JOB                                                                                                             \
-    "fettle: 1\n"                                                                                                             \
-    "job: {number: SLED-1, title: First crosscut sled}\n"                                                                     \
-    "units: mm\n"                                                                                                             \
-    "saw:\n"                                                                                                                  \
-    "  blade: {diameter: 210, kerf: 2.4, highest: 63}\n"                                                                      \
-    "  table: {front_edge: 300, depth: 560}\n"                                                                                \
-    "  slots: {width: 16.2, depth: 9.0, left: 118}\n"                                                                         \
-    "stock:\n"                                                                                                                \
-    "  ply12: {material: birch-plywood, thickness: 11.8, sheet: [1220, 610]}\n"                                               \
-    "  maple: {material: hard-maple, strip: [20, 40], length: 1000}\n"                                                        \
+#define ONE_STRIP \
+    "tests:\n" \
+    "  - {method: five-cut, date: 2026-11-02, instrument: caliper-3, offcut: right, length: 388,\n" \
+    "     strips: [{fence_end: [21.47, 21.46, 21.48], far_end: [21.26, 21.26, 21.25]}]}\n"
+#define LEAST_JOB \
+    "fettle: 1\n" \
+    "job: {number: SLED-1, title: First crosscut sled}\n" \
+    "units: mm\n" \
+    "saw:\n" \
+    "  blade: {diameter: 210, kerf: 2.4, highest: 63}\n" \
+    "  table: {front_edge: 300, depth: 560}\n" \
+    "  slots: {width: 16.2, depth: 9.0, left: 118}\n" \
+    "stock:\n" \
+    "  ply12: {material: birch-plywood, thickness: 11.8, sheet: [1220, 610]}\n" \
+    "  maple: {material: hard-maple, strip: [20, 40], length: 1000}\n" \
     "jig: {kind: crosscut-sled, capacity: {width: 200}}\n"
 
 static inline struct made *make_job(bool inches, const char *layers, const char *tolerance, const char *tests, const char *rest)

@@ -3,15 +3,19 @@
 
 #include "base/date.h"
 
-static const char outside_test[] = "tests:\n  - {method: five-cut, date: 2026-11-02, instrument: caliper-3, offcut: right, length: 388, strips: ["
-                                   "{fence_end: 21.90, far_end: 21.20}, {fence_end: 22.60, far_end: 21.91}, {fence_end: 21.35, far_end: 20.66}]}\n";
+static const char outside_test[] =
+    "tests:\n  - {method: five-cut, date: 2026-11-02, instrument: caliper-3, offcut: right, length: 388, strips: ["
+    "{fence_end: 21.90, far_end: 21.20}, {fence_end: 22.60, far_end: 21.91}, {fence_end: 21.35, far_end: 20.66}]}\n";
 static const char stale_change[] = "changes: [{date: 2026-11-10, what: new blade}]\n";
-static const char history[] = "tests:\n"
-                              "  - {method: five-cut, date: 2026-05-05, offcut: right, length: 388, by: A. Smith, strips: [{fence_end: 21.90, far_end: 21.20}], "
-                              "moved: {end: right, toward: operator, distance: 0.28}}\n"
-                              "  - {method: five-cut, date: 2026-06-01, offcut: right, length: 388, practice: true, strips: [{fence_end: 21.30, far_end: 21.20}]}\n"
-                              "  - {method: five-cut, date: 2026-08-04, offcut: right, length: 388, strips: [{fence_end: 21.30, far_end: 21.20}, "
-                              "{fence_end: 21.31, far_end: 21.20}, {fence_end: 21.30, far_end: 21.19}]}\n";
+static const char history[] =
+    "tests:\n"
+    "  - {method: five-cut, date: 2026-05-05, offcut: right, length: 388, by: A. Smith, strips: [{fence_end: 21.90, "
+    "far_end: 21.20}], "
+    "moved: {end: right, toward: operator, distance: 0.28}}\n"
+    "  - {method: five-cut, date: 2026-06-01, offcut: right, length: 388, practice: true, strips: [{fence_end: 21.30, "
+    "far_end: 21.20}]}\n"
+    "  - {method: five-cut, date: 2026-08-04, offcut: right, length: 388, strips: [{fence_end: 21.30, far_end: 21.20}, "
+    "{fence_end: 21.31, far_end: 21.20}, {fence_end: 21.30, far_end: 21.19}]}\n";
 
 /* A job for each state, and one for what else a sheet may have to say. */
 static const struct situation {
@@ -70,7 +74,10 @@ static void test_wall_answers(void **state)
         int situation;
         const char *says[4];
     } answers[] = {
-        {0, {"Square to \x0E" "0.042 mm in 300\x0F (± 0.005); allowed 0.10. Tested 2026-11-02, three strips.", "valid to 2027-02-02", "test again by 2027-02-02"}},
+        {0,
+         {"Square to \x0E"
+          "0.042 mm in 300\x0F (± 0.005); allowed 0.10. Tested 2026-11-02, three strips.",
+          "valid to 2027-02-02", "test again by 2027-02-02"}},
         {1, {"how far it is off is not known", "bench sheet", "test cuts only"}},
         {2, {"± 0.13", "not decided", "more strips", "test cuts only"}},
         {3, {"no longer counts", "new blade", "test again"}},
@@ -124,8 +131,8 @@ static void test_all_words_are_there(void **state)
     free_made(least);
 }
 
-/* Claims that only an accredited laboratory may make (ISO/IEC 17025:2017; ILAC-P8), and conformity with rules that no sheet
-   can promise. */
+/* Claims that only an accredited laboratory may make (ISO/IEC 17025:2017; ILAC-P8), and conformity with rules that no
+   sheet can promise. */
 static void test_sheets_never_claim(void **state)
 {
     static const char *const never[] = {"ertified", "raceable to", "17025 certificate", "complies with", "guarantee"};
@@ -141,9 +148,14 @@ static void test_sheets_never_claim(void **state)
 
 static void test_record_says_what_it_is(void **state)
 {
-    static const char *const says[] = {"In-house record", "Not issued by an accredited laboratory", "no conformity with that standard is claimed",
-                                       "closure method", "No traceability is claimed beyond that of the lengths", "Results relate only to this jig",
-                                       "ILAC-G8:09/2019", "0.1.0"};
+    static const char *const says[] = {"In-house record",
+                                       "Not issued by an accredited laboratory",
+                                       "no conformity with that standard is claimed",
+                                       "closure method",
+                                       "No traceability is claimed beyond that of the lengths",
+                                       "Results relate only to this jig",
+                                       "ILAC-G8:09/2019",
+                                       "0.1.0"};
     (void)state;
     struct made *m = make_situation(&situations[0]);
     const struct sheet *record = find_sheet(m, SHEET_RECORD);
@@ -282,7 +294,8 @@ static void test_sheets_by_data_and_wish(void **state)
 {
     static const bool wanted[SHEET_KINDS] = {[SHEET_RECORD] = true, [SHEET_BENCH] = true};
     (void)state;
-    struct made *untested = make_sheets(LEAST_JOB, NULL), *asked = make_sheets(LEAST_JOB, wanted), *fit = make_situation(&situations[0]);
+    struct made *untested = make_sheets(LEAST_JOB, NULL), *asked = make_sheets(LEAST_JOB, wanted),
+                *fit = make_situation(&situations[0]);
     assert_int_equal(untested->sheets.n, 3); /* without tests: wall, build, bench */
     assert_null(find_sheet(untested, SHEET_RECORD));
     assert_int_equal(asked->sheets.n, 1); /* a record cannot be made without a test */
@@ -312,8 +325,9 @@ static void test_heads_and_feet(void **state)
 
 static void test_bench_before_any_test(void **state)
 {
-    static const char *const says[] = {"clockwise", "Under 18", "supervisor", "leave it alone", "Fence end wider", "Far end wider", "Usual mistakes",
-                                       "What good looks like", "three prove it"};
+    static const char *const says[] = {"clockwise",       "Under 18",      "supervisor",     "leave it alone",
+                                       "Fence end wider", "Far end wider", "Usual mistakes", "What good looks like",
+                                       "three prove it"};
     (void)state;
     struct made *m = make_situation(&situations[1]);
     for (size_t i = 0; i < sizeof says / sizeof *says; i++)
@@ -324,13 +338,20 @@ static void test_bench_before_any_test(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_wall_state_words_and_mark), cmocka_unit_test(test_wall_answers),
-        cmocka_unit_test(test_all_words_are_there),       cmocka_unit_test(test_sheets_never_claim),
-        cmocka_unit_test(test_record_says_what_it_is),    cmocka_unit_test(test_record_shows_history),
-        cmocka_unit_test(test_danger_at_most_once),       cmocka_unit_test(test_wall_cautions),
-        cmocka_unit_test(test_build_has_all_steps),       cmocka_unit_test(test_build_failures_stand_first),
-        cmocka_unit_test(test_record_ends_with_job),      cmocka_unit_test(test_sheets_by_data_and_wish),
-        cmocka_unit_test(test_heads_and_feet),            cmocka_unit_test(test_bench_before_any_test),
+        cmocka_unit_test(test_wall_state_words_and_mark),
+        cmocka_unit_test(test_wall_answers),
+        cmocka_unit_test(test_all_words_are_there),
+        cmocka_unit_test(test_sheets_never_claim),
+        cmocka_unit_test(test_record_says_what_it_is),
+        cmocka_unit_test(test_record_shows_history),
+        cmocka_unit_test(test_danger_at_most_once),
+        cmocka_unit_test(test_wall_cautions),
+        cmocka_unit_test(test_build_has_all_steps),
+        cmocka_unit_test(test_build_failures_stand_first),
+        cmocka_unit_test(test_record_ends_with_job),
+        cmocka_unit_test(test_sheets_by_data_and_wish),
+        cmocka_unit_test(test_heads_and_feet),
+        cmocka_unit_test(test_bench_before_any_test),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

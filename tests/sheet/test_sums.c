@@ -1,4 +1,5 @@
-/* Every worked line of a record is worked again from its printed figures, as a reader with a pocket calculator would. */
+/* Every worked line of a record is worked again from its printed figures, as a reader with a pocket calculator would.
+ */
 #include "kit.h"
 
 #include "calculator.h"
@@ -7,7 +8,8 @@
 
 static int lines_checked;
 
-/* A reader who rounds what the calculator shows, U upward as the sheet says, gets the printed figure or its neighbour. */
+/* A reader who rounds what the calculator shows, U upward as the sheet says, gets the printed figure or its neighbour.
+ */
 static void check_line(const char *expression, const char *result, bool round_up)
 {
     double step = last_place(result), worked = calculate(expression), printed = calculate(result);
@@ -33,7 +35,8 @@ static void check_rows(const struct block *b, void *arg)
     for (int r = 0; r < b->as.table.n_rows; r++)
         for (int c = 1; c + 1 < b->as.table.n_columns; c++)
             if (is_expression(b->as.table.rows[r].cells[c]))
-                check_line(b->as.table.rows[r].cells[c], b->as.table.rows[r].cells[c + 1], strstr(b->as.table.rows[r].cells[0], "U, 95") != NULL);
+                check_line(b->as.table.rows[r].cells[c], b->as.table.rows[r].cells[c + 1],
+                           strstr(b->as.table.rows[r].cells[0], "U, 95") != NULL);
 }
 
 /* "0.0419 + 0.0048 = 0.0467, not above 0.10." agrees with the verdict that it is given for. */
@@ -41,7 +44,8 @@ static void check_verdict_line(const struct made *m, const struct sheet *record)
 {
     struct text text = gather_sheet(record);
     const struct proof_test *test = m->outcome.deciding;
-    const char *not_above = strstr(text_string(&text), ", not above "), *above = not_above ? not_above : strstr(text_string(&text), ", above ");
+    const char *not_above = strstr(text_string(&text), ", not above "),
+               *above = not_above ? not_above : strstr(text_string(&text), ", above ");
     assert_non_null(above);
     const char *equals = above;
     while (*equals != '=')
@@ -72,11 +76,13 @@ static void test_sums_of_contract_job(void **state)
     check_record(make_job(false, "5", "0.10", ONE_STRIP, ""));
 }
 
-/* The figures of the contract's worked example: mean difference 0.216667, error 1.396048e-4, u_A 4.470932e-6, u_cal 2.232024e-6,
-   u_L 1.038671e-7, u_c 4.998195e-6, each × 300 mm; k 3.182446; U 1.590649e-5 × 300 = 0.0047719, rounded up; shift 0.085159. */
+/* The figures of the contract's worked example: mean difference 0.216667, error 1.396048e-4, u_A 4.470932e-6,
+   u_cal 2.232024e-6, u_L 1.038671e-7, u_c 4.998195e-6, each × 300 mm; k 3.182446; U 1.590649e-5 × 300 = 0.0047719,
+   rounded up; shift 0.085159. */
 static void test_record_prints_worked_example(void **state)
 {
-    static const char *const printed[] = {"0.2167", "0.000" THIN "1396", "0.0419", "0.085", "0.00134", "0.00067", "0.00003", "0.00150", "3.182", "0.0048"};
+    static const char *const printed[] = {"0.2167",  "0.000" THIN "1396", "0.0419",  "0.085", "0.00134",
+                                          "0.00067", "0.00003",           "0.00150", "3.182", "0.0048"};
     (void)state;
     struct made *m = make_job(false, "5", "0.10", THREE_STRIPS, "");
     for (size_t i = 0; i < sizeof printed / sizeof *printed; i++)
@@ -96,15 +102,17 @@ static void write_test(struct text *out, unsigned long *seed, bool inches, int n
 {
     double unit = inches ? 25.4 : 1, slope = (next_random(seed) - 0.5) * 1e-3, scatter = next_random(seed) * 1.5e-4;
     int places = inches ? 4 : 2;
-    text_printf(out, "tests:\n  - {method: five-cut, date: 2026-11-02, offcut: %s, length: %.*f, strips: [", next_random(seed) < 0.5 ? "left" : "right",
-                inches ? 3 : 1, length / unit);
+    text_printf(out, "tests:\n  - {method: five-cut, date: 2026-11-02, offcut: %s, length: %.*f, strips: [",
+                next_random(seed) < 0.5 ? "left" : "right", inches ? 3 : 1, length / unit);
     for (int i = 0; i < n; i++) {
-        double width = 21 + 3 * next_random(seed), far = width - 4 * length * (slope + scatter * (next_random(seed) - 0.5));
+        double width = 21 + 3 * next_random(seed),
+               far = width - 4 * length * (slope + scatter * (next_random(seed) - 0.5));
         int m = 1 + (int)(3 * next_random(seed));
         for (int end = 0; end < 2; end++) {
             text_printf(out, "%s", end ? ", far_end: [" : i ? ", {fence_end: [" : "{fence_end: [");
             for (int k = 0; k < m; k++)
-                text_printf(out, "%s%.*f", k ? ", " : "", places, ((end ? far : width) + 0.02 * (next_random(seed) - 0.5)) / unit);
+                text_printf(out, "%s%.*f", k ? ", " : "", places,
+                            ((end ? far : width) + 0.02 * (next_random(seed) - 0.5)) / unit);
             text_printf(out, "]");
         }
         text_printf(out, "}");
@@ -130,7 +138,8 @@ static void test_sums_of_random_tests(void **state)
 /* Where |e| + U stands a hair above or below the tolerance, the printed sum must not tell the other verdict. */
 static void test_verdict_line_near_limit(void **state)
 {
-    static const char *const tolerances[] = {"0.0465", "0.0466", "0.04665", "0.0467", "0.0468", "0.0371", "0.0370", "0.0372"};
+    static const char *const tolerances[] = {"0.0465", "0.0466", "0.04665", "0.0467",
+                                             "0.0468", "0.0371", "0.0370",  "0.0372"};
     (void)state;
     for (size_t i = 0; i < sizeof tolerances / sizeof *tolerances; i++)
         check_record(make_job(false, "5", tolerances[i], THREE_STRIPS, ""));
@@ -164,8 +173,8 @@ static void test_bench_factor(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_sums_of_contract_job),  cmocka_unit_test(test_record_prints_worked_example),
-        cmocka_unit_test(test_sums_of_random_tests),  cmocka_unit_test(test_verdict_line_near_limit),
+        cmocka_unit_test(test_sums_of_contract_job), cmocka_unit_test(test_record_prints_worked_example),
+        cmocka_unit_test(test_sums_of_random_tests), cmocka_unit_test(test_verdict_line_near_limit),
         cmocka_unit_test(test_bench_factor),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -3,12 +3,16 @@
 
 #include "pages.h"
 
-static const char outside_in_mm[] = "tests:\n  - {method: five-cut, date: 2026-11-02, instrument: caliper-3, offcut: right, length: 388, strips: ["
-                                    "{fence_end: 21.90, far_end: 21.20}, {fence_end: 22.60, far_end: 21.91}, {fence_end: 21.35, far_end: 20.66}]}\n";
-static const char outside_in_inches[] = "tests:\n  - {method: five-cut, date: 2026-11-02, instrument: dial, offcut: right, length: 12, strips: ["
-                                        "{fence_end: 0.861, far_end: 0.889}, {fence_end: 0.912, far_end: 0.941}, {fence_end: 0.885, far_end: 0.914}]}\n";
-static const char one_in_inches[] = "tests:\n  - {method: five-cut, date: 2026-11-02, offcut: right, length: 12, strips: [{fence_end: 0.861, far_end: 0.860}]}\n";
-static const char changed[] = "changes: [{date: 2026-11-10, what: \"a new combination blade of another make, and both runners waxed and planed because the "
+static const char outside_in_mm[] =
+    "tests:\n  - {method: five-cut, date: 2026-11-02, instrument: caliper-3, offcut: right, length: 388, strips: ["
+    "{fence_end: 21.90, far_end: 21.20}, {fence_end: 22.60, far_end: 21.91}, {fence_end: 21.35, far_end: 20.66}]}\n";
+static const char outside_in_inches[] =
+    "tests:\n  - {method: five-cut, date: 2026-11-02, instrument: dial, offcut: right, length: 12, strips: ["
+    "{fence_end: 0.861, far_end: 0.889}, {fence_end: 0.912, far_end: 0.941}, {fence_end: 0.885, far_end: 0.914}]}\n";
+static const char one_in_inches[] = "tests:\n  - {method: five-cut, date: 2026-11-02, offcut: right, length: 12, "
+                                    "strips: [{fence_end: 0.861, far_end: 0.860}]}\n";
+static const char changed[] = "changes: [{date: 2026-11-10, what: \"a new combination blade of another make, and both "
+                              "runners waxed and planed because the "
                               "sled was stiff on a damp day; the fence was not touched but the stop was\"}]\n";
 static const char *const papers[] = {"A4", "Letter", "A3", "Tabloid"};
 
@@ -38,7 +42,8 @@ static void lengthen_names(struct text *job)
     const char *from = strstr(text_string(job), "job: {"), *to = strchr(from, '\n');
     struct text longer = {0};
     text_add_n(&longer, text_string(job), (size_t)(from - text_string(job)));
-    text_add(&longer, "job: {number: WORKSHOP-2-SLED-00000017, title: \"Crosscut sled with a very long name for the wide boards of the second bay x\"}");
+    text_add(&longer, "job: {number: WORKSHOP-2-SLED-00000017, title: \"Crosscut sled with a very long name for the "
+                      "wide boards of the second bay x\"}");
     text_add(&longer, to);
     text_free(job);
     *job = longer;
