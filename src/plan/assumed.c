@@ -54,13 +54,14 @@ static void list_work(struct plan_builder *b, const struct job_sled *wish)
     const struct size_row rows[] = {
         {wish->capacity_thickness.given, "assumed.capacity_thickness", SAY_SIZE, s->capacity_thickness},
         {wish->blade_above_work.given, "assumed.blade_above_work", SAY_SIZE, s->blade_above_work},
-        {false, "assumed.hand_force", SAY_FORCE, SLED_HAND_FORCE},
         {false, "assumed.work_density", SAY_NUMBER, SLED_WORK_DENSITY},
     };
 
     if (!wish->capacity_width.given)
         build_add_assumed(b, SAYING("assumed.capacity_width", SAY_ARG("value", SAY_SIZE, s->capacity_width),
                                     SAY_ARG("most", SAY_SIZE, SLED_WIDTH_MOST)));
+    build_add_assumed(b, SAYING("assumed.hand_force", SAY_ARG("value", SAY_FORCE, SLED_HAND_FORCE),
+                                SAY_ARG("mass", SAY_MASS, SLED_HAND_FORCE / BALANCE_GRAVITY)));
     LIST_SIZES(b, rows);
 }
 

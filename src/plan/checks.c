@@ -498,7 +498,7 @@ static void check_five_cut_strip(struct checking *k)
     c = measure(k, CHECK_FIVE_CUT_STRIP, least_reading(&last->as.five_cut), SLED_STRIP_LEAST, NAN);
     c->mark = last->mark;
     if (c->verdict != VERDICT_PASS)
-        c->remedy = SAYING("check.five_cut_strip.remedy", SAY_ARG("low", SAY_SIZE, SLED_STRIP_LEAST));
+        c->remedy = SAYING("check.five_cut_strip.remedy", SAY_ARG("low", SAY_FIT, SLED_STRIP_LEAST));
 }
 
 static void check_stock_fits(struct checking *k)

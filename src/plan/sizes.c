@@ -11,14 +11,21 @@
 #include <math.h>
 #include <string.h>
 
-static const double least_capacity_thickness = 10, default_above_work = 5;
+static const double least_capacity_thickness = 10;
 static const double width_least = 100; /* of work, where the job leaves it out */
-static const double side_beyond_slot = 60, side_least = 350, fence_end_to_point = 50;
-static const double guard_width = 100, stop_length = 60, room_beyond_work = 10;
+static const double side_beyond_slot = 60, side_least = 350;
+static const double room_beyond_work = 10;
 static const double runner_below_slot = 0.5, free_runner_extra = 0.05;
 static const double other_fence_least = 15;        /* thickness */
 static const double yaw_caution = 2, yaw_fail = 3; /* times the tolerance */
 enum { MOST_LAYERS = 40 };
+
+/* A figure that is set by rule is round in the job's own unit. */
+struct figure {
+    double mm, in;
+};
+static const struct figure above_work = {5, 3.0 / 16}, fence_end_to_point = {50, 2}, guard_width = {100, 4};
+static const struct figure stop_length = {60, 2.5}, keep_out = {SLED_KEEP_OUT, 3};
 
 /* What a search for sizes works with. */
 struct sizing {
@@ -34,6 +41,11 @@ struct sizing {
 static double given_or(const struct num *n, double derived)
 {
     return n->given ? n->v : derived;
+}
+
+static double round_figure(const struct sizing *z, struct figure f)
+{
+    return z->job->units == UNITS_IN ? f.in * MM_PER_INCH : f.mm;
 }
 
 static struct mark mark_of(const struct num *n, struct mark otherwise)
@@ -154,10 +166,10 @@ static double point_x(const struct job_point *p)
 }
 
 /* A place on that side, in from the fence's end, clear of the strip without screws. */
-static double point_near_end(const struct plan_fence *f, enum side side)
+static double point_near_end(const struct sizing *z, const struct plan_fence *f, enum side side)
 {
     double reach = side == SIDE_LEFT ? -f->x0 : f->x0 + f->length;
-    double from_blade = fmax(reach - fence_end_to_point, SLED_SCREW_AXIS);
+    double from_blade = fmax(reach - round_figure(z, fence_end_to_point), SLED_SCREW_AXIS);
 
     return side == SIDE_LEFT ? -from_blade : from_blade;
 }
@@ -174,9 +186,9 @@ static void place_points(struct sizing *z, struct plan_sled *s)
         pivot = wish->moving.side == SIDE_LEFT ? SIDE_RIGHT : SIDE_LEFT;
     if (wish->pivot.given)
         pivot = wish->pivot.side;
-    s->pivot_x = wish->pivot.given ? point_x(&wish->pivot) : point_near_end(f, pivot);
+    s->pivot_x = wish->pivot.given ? point_x(&wish->pivot) : point_near_end(z, f, pivot);
     s->moving_x =
-        wish->moving.given ? point_x(&wish->moving) : point_near_end(f, pivot == SIDE_LEFT ? SIDE_RIGHT : SIDE_LEFT);
+        wish->moving.given ? point_x(&wish->moving) : point_near_end(z, f, pivot == SIDE_LEFT ? SIDE_RIGHT : SIDE_LEFT);
 }
 
 /* Rule 9: which slots; a slot that the base does not cover bears no runner. */
@@ -267,7 +279,7 @@ static void size_along(const struct sizing *z, struct plan_sled *s)
     place_fences_along(s, from_edge, other_from_edge);
     s->guard_v1 = near ? s->reference.v_outer : s->other.v_outer;
     s->guard_v0 = s->guard_v1 - s->guard_depth;
-    s->guard_width = given_or(&z->wish->guard_width, guard_width);
+    s->guard_width = given_or(&z->wish->guard_width, round_figure(z, guard_width));
     s->guard_height = given_or(&z->wish->guard_height, near ? s->reference.height : s->other.height);
 }
 
@@ -379,7 +391,7 @@ static void place_stop(const struct sizing *z, struct plan_sled *s)
     enum side guide = s->runner[SIDE_LEFT].is_guide ? SIDE_LEFT : SIDE_RIGHT;
     enum side other = guide == SIDE_LEFT ? SIDE_RIGHT : SIDE_LEFT;
 
-    s->stop_length = given_or(&z->wish->travel_stop_length, stop_length);
+    s->stop_length = given_or(&z->wish->travel_stop_length, round_figure(z, stop_length));
     most = sled_round_down(z->job->saw.table.depth.v - s->stop_length - edge, z->step);
     s->stop_slot = s->runner[other].present ? other : guide;
     if (z->wish->travel_stop_in_given)
@@ -492,7 +504,7 @@ static bool size_heights(struct sizing *z, struct plan_sled *s)
     double capacity;
 
     s->base_thickness = z->stocks.base->thickness.v;
-    s->blade_above_work = given_or(&z->wish->blade_above_work, default_above_work);
+    s->blade_above_work = given_or(&z->wish->blade_above_work, round_figure(z, above_work));
     s->least_above_work = fmin(SLED_LEAST_ABOVE_WORK, s->blade_above_work);
     capacity = travel_capacity(b, s->base_thickness, s->blade_above_work);
     s->capacity_thickness = given_or(&z->wish->capacity_thickness, capacity);
@@ -530,7 +542,7 @@ bool sled_resolve(struct plan_builder *b)
     if (!z.stocks.base)
         return diag_at(b->diags, DIAG_NO_SLED, job->jig.mark, "stock", "there is no sheet to make a base of");
     z.wood = sled_runner_wood(job, z.stocks.runner);
-    s->keep_out = SLED_KEEP_OUT;
+    s->keep_out = round_figure(&z, keep_out);
     s->screw_free = SLED_SCREW_FREE;
     s->reference.side = z.wish->reference_fence.side_given ? z.wish->reference_fence.side : FENCE_NEAR;
     s->other.side = s->reference.side == FENCE_NEAR ? FENCE_FAR : FENCE_NEAR;

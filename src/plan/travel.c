@@ -1,5 +1,5 @@
-/* The blade and the sled's travel. The blade is a disc in the plane x = 0; the formulas are the plane geometry of a circle
-   and a chord, no source needed: a test steps a disc through a block to check them. */
+/* The blade and the sled's travel. The blade is a disc in the plane x = 0; the formulas are the plane geometry of a
+   circle and a chord, no source needed: a test steps a disc through a block to check them. */
 #include "plan/travel.h"
 
 #include <math.h>
@@ -38,9 +38,9 @@ double travel_room(const struct travel_sizes *s)
     return s->base_depth - s->from_edge - s->thickness - s->other_from_edge - s->other_thickness;
 }
 
-/* The cut is through when the work's edge that is cut last has passed the blade's leading point at the work's top. A near
-   fence's face is that edge; a far fence is that edge and the work's width farther on. q_min gives the latest such place of
-   all blade heights in use, so one stop serves every thickness. */
+/* The cut is through when the work's edge that is cut last has passed the blade's leading point at the work's top. A
+   near fence's face is that edge; a far fence is that edge and the work's width farther on. q_min gives the latest such
+   place of all blade heights in use, so one stop serves every thickness. */
 double travel_stop_face(const struct travel_sizes *s, double width)
 {
     double through = s->blade.axis_y - blade_half_chord_below(s->blade, s->least_above_work) + s->overrun;

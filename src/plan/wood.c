@@ -42,10 +42,10 @@ double wood_panel_ratio(double movement, double humidity_from, double humidity_t
     return 1 + movement * (humidity_to - humidity_from) / 10;
 }
 
-/* The widest runner leaves the least play when it is swollen, in the narrowest place; the narrowest one the most when it
-   has shrunk, in the widest place. */
-struct width_range wood_runner_widths(double slot_narrow, double slot_wide, double play_low, double play_high, double r_low,
-                                      double r_high)
+/* The widest runner leaves the least play when it is swollen, in the narrowest place; the narrowest one the most when
+   it has shrunk, in the widest place. */
+struct width_range wood_runner_widths(double slot_narrow, double slot_wide, double play_low, double play_high,
+                                      double r_low, double r_high)
 {
     return (struct width_range){.low = (slot_wide - play_high) / r_low, .high = (slot_narrow - play_low) / r_high};
 }

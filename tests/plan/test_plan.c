@@ -250,6 +250,9 @@ static void test_plan_build_inch_job_rounds_to_sixteenths(void **state)
     make_plan(&t.job, &p);
     assert_within(fmod(p.sled.base_depth, 25.4 / 16) / 25.4, round(fmod(p.sled.base_depth, 25.4 / 16) / 25.4), 1e-9);
     assert_within(p.sled.reference.height, 45 * 25.4 / 16, 1e-9); /* 71.2 mm = 44.85 sixteenths; 68.27 less */
+    assert_within(p.sled.guard_width, 4 * 25.4, 1e-9);
+    assert_within(p.sled.pivot_x, -12 * 25.4, 1e-9); /* the base 14 in to the left, less 2 in */
+    assert_within(p.sled.keep_out, 3 * 25.4, 1e-9);
     plan_free(&p);
 }
 
