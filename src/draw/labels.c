@@ -1,5 +1,5 @@
-/* Labels: each is tried where it is wished, then round that point in widening rings, on one line and broken into two or
-   three, until it touches no line and no other text. One that has to go far keeps its point by a leader line with a dot
+/* Labels: each is tried where it is wished, then round that point in widening rings, on one line and broken into two, three or
+   four, until it touches no line and no other text. One that has to go far keeps its point by a leader line with a dot
    at its end (ISO 128-22, from memory: a dot where the leader ends within an outline). */
 #include "draw/place.h"
 
@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_LINES = 6, MOST_BREAKS = 3, NEAR_RINGS = 6, FAR_RINGS = 110, DIRECTIONS = 24, MOST_TRIES = 8 };
+enum { MOST_LINES = 6, MOST_BREAKS = 4, NEAR_RINGS = 6, FAR_RINGS = 110, DIRECTIONS = 24, MOST_TRIES = 8 };
 static const double label_room = 0.8 * POINT_PER_MM;  /* between a label and a line */
 static const double anchor_room = 1.0 * POINT_PER_MM; /* between a label and its point */
 static const double ring_step = 0.5;                  /* in text sizes */

@@ -22,7 +22,7 @@ static void dimension_front(struct model *m, const struct plan_sled *s)
     double t = s->base_thickness, right = s->base_x0 + s->base_width, top = t + near->height;
     add_dim(m, s->base_x0, 0, s->base_x0, t, DIM_LEFT, SAY_THICKNESS);
     add_dim(m, near->x0, t, near->x0, top, DIM_LEFT, SAY_SIZE);
-    add_dim(m, 0, s->travel.highest, near->x0 + near->length, top, DIM_RIGHT, SAY_SIZE);
+    add_dim(m, 0, s->travel.highest, near->x0 + near->length, top, DIM_RIGHT, SAY_THICKNESS);
     add_dim(m, right, 0, 0, s->travel.highest, DIM_RIGHT, SAY_SIZE);
     if (fabs(far->height - near->height) > 0.5)
         add_dim(m, far->x0, t, far->x0, t + far->height, DIM_LEFT, SAY_SIZE);

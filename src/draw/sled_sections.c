@@ -90,18 +90,18 @@ static void dimension_kerf(struct model *m, const struct plan_sled *s)
     double guard_end = t->edge_stop + s->guard_v0, top = s->base_thickness + near->height;
     bool has_guard = s->guard_v1 > s->guard_v0;
     if (has_guard && blade_near > guard_end)
-        add_dim(m, guard_end, 0, blade_near, 0, DIM_BELOW, SAY_SIZE);
+        add_dim(m, guard_end, 0, blade_near, 0, DIM_BELOW, SAY_THICKNESS);
     if (outer > blade_near)
-        add_dim(m, blade_near, 0, outer, 0, DIM_BELOW, SAY_SIZE);
+        add_dim(m, blade_near, 0, outer, 0, DIM_BELOW, SAY_THICKNESS);
     if (has_guard)
-        add_dim(m, guard_end, s->base_thickness + s->guard_height, outer, s->base_thickness + s->guard_height, DIM_ABOVE, SAY_SIZE);
+        add_dim(m, guard_end, s->base_thickness + s->guard_height, outer, s->base_thickness + s->guard_height, DIM_ABOVE, SAY_THICKNESS);
     double end = t->edge_stop + s->base_depth;
     const struct plan_fence *far = far_fence(s);
     double far_top = s->base_thickness + far->height, far_v = t->edge_stop + fence_high_v(far);
     add_dim(m, end, 0, t->blade_axis_y, t->highest, DIM_RIGHT, SAY_SIZE);
-    add_dim(m, t->blade_axis_y, t->highest, far_v, far_top, DIM_RIGHT, SAY_SIZE);
+    add_dim(m, t->blade_axis_y, t->highest, far_v, far_top, DIM_RIGHT, SAY_THICKNESS);
     if (fabs(top - far_top) > 0.5)
-        add_dim(m, t->blade_axis_y, t->highest, outer, top, DIM_LEFT, SAY_SIZE);
+        add_dim(m, t->blade_axis_y, t->highest, outer, top, DIM_LEFT, SAY_THICKNESS);
     double left = t->edge_stop;
     add_dim(m, left, 0, left, s->base_thickness, DIM_LEFT, SAY_THICKNESS);
 }

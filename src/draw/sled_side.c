@@ -27,7 +27,7 @@ static void dimension_side(struct model *m, const struct plan *plan)
         add_dim(m, stop->bodies[0].v0, stop->bodies[0].z0, stop->bodies[0].v1, stop->bodies[0].z0, DIM_BELOW, SAY_SIZE);
     add_dim(m, fence_high_v(far), t, fence_high_v(far), t + far->height, DIM_RIGHT, SAY_SIZE);
     if (s->guard_v1 > s->guard_v0)
-        add_dim(m, s->guard_v0, t + s->guard_height, s->guard_v1, t + s->guard_height, DIM_ABOVE, SAY_SIZE);
+        add_dim(m, s->guard_v0, t + s->guard_height, s->guard_v1, t + s->guard_height, DIM_ABOVE, SAY_THICKNESS);
     add_dim(m, s->reference.v_outer, t + s->reference.height, s->reference.v_face, t + s->reference.height, DIM_ABOVE, SAY_THICKNESS);
     double thickness = right->present ? right->thickness : left->thickness, v0 = right->present ? right->v0 : left->v0;
     add_dim(m, v0, -thickness, v0, 0, DIM_LEFT, SAY_THICKNESS);
