@@ -256,6 +256,11 @@ static int print_and_check(const struct text *t)
     return ok ? 0 : EXIT_MACHINE_FAILED;
 }
 
+static bool both_on_standard_output(const struct options *o)
+{
+    return o->results && o->register_file && strcmp(o->results, "-") == 0 && strcmp(o->register_file, "-") == 0;
+}
+
 /* What is asked for instead of a run; -1: a run. */
 static int answer_question(struct command_line *c)
 {
@@ -286,6 +291,8 @@ int main(int argc, char **argv)
     c.files = mem_alloc((size_t)(argc + 1) * sizeof *c.files);
     read_command_line(&c, argv + 1);
     resolve_today(&c);
+    if (both_on_standard_output(&c.options))
+        complain(&c, "--results and --register cannot both be standard output", NULL);
     int status = c.wrong ? EXIT_WRONG_COMMAND_LINE : answer_question(&c);
     if (status < 0 && c.options.n_files == 0) {
         complain(&c, "no job given", "see fettle --help");

@@ -18,6 +18,7 @@ static void add_listed(struct plan_builder *b, const struct job_parts_part *wish
     bool turned = wish->grain == GRAIN_ACROSS; /* its length lies across the stock's grain */
 
     p->kind = PART_LISTED;
+    p->name = wish->name;
     p->quantity = wish->quantity.given ? (int)wish->quantity.v : 1;
     p->length = turned ? wish->width.v : wish->length.v;
     p->width = turned ? wish->length.v : section_given(wish) ? wish->width.v : whole;

@@ -60,9 +60,11 @@ static void typeset(struct task *t, const struct faces *faces)
     text_printf(&identity, "fettle " FETTLE_VERSION " %s %d %d", t->job.fingerprint, (int)t->job.units, (int)t->job.paper);
     for (int k = 0; k < SHEET_KINDS; k++)
         text_printf(&identity, " %d", t->job.sheets[k]);
-    sheets_build(&t->job, &t->plan, &t->proof, &t->outcome, t->job.sheets_given ? t->job.sheets : NULL, &sheets);
+    const bool *wanted = t->job.sheets_given ? t->job.sheets : NULL;
+    if (!sheets_build(&t->job, &t->plan, &t->proof, &t->outcome, wanted, &sheets))
+        text_add(&t->problem, "the job has no data for the sheets asked for (a record needs tests)");
     struct pdf_info info = describe_document(&sheets, text_string(&identity));
-    if (pages_build(&sheets, faces, &pages, &t->problem))
+    if (sheets.n > 0 && pages_build(&sheets, faces, &pages, &t->problem))
         pdf_build(&pages, faces, &info, &t->pdf, &t->problem);
     t->pages = (int)pages.n;
     text_free(&identity);

@@ -21,6 +21,7 @@ function value(key,   s) { s = $0; sub(".*" key "=\"", "", s); sub("\".*", "", s
     x0 = value("xMin"); y0 = value("yMin"); x1 = value("xMax"); y1 = value("yMax")
     h = (y1 - y0) / 5; w = (x1 - x0) / 50
     if (x1 - x0 < y1 - y0) { w = (x1 - x0) / 5; h = (y1 - y0) / 50 }
+    if ($0 ~ />\342\201\204</) h = (y1 - y0) * 2 / 5 # a fraction's solidus is as high as its own figures, not as its font
     n++; a[n] = x0 + w; b[n] = y0 + h; c[n] = x1 - w; d[n] = y1 - h; line[n] = $0
     for (i = 1; i < n; i++) if (a[i] < c[n] && a[n] < c[i] && b[i] < d[n] && b[n] < d[i]) {
         print "page " page ": " line[i] " over " line[n]; bad = 1
@@ -29,6 +30,24 @@ function value(key,   s) { s = $0; sub(".*" key "=\"", "", s); sub("\".*", "", s
 END { exit bad }
 A
 no_words_over_words() { pdftotext -bbox "$1" boxes.html && awk -f boxes.awk boxes.html >err; }
+
+# The job's own text from the record's last block: what stands between the file's name and the next sheet, less each
+# page's head (its first line) and foot (from "The saw maker" on).
+recover_job() {
+    pdftotext -layout "$1" text && awk -v name="$2" '
+        /\f/ { sub(/^\f/, ""); foot = 0; head = 1 }
+        head { head = 0; if (found && $0 !~ /record/) exit; next }
+        /^The saw maker/ { foot = 1 }
+        foot { next }
+        found { print }
+        $0 == name { found = 1 }' text >recovered.yaml && test -s recovered.yaml
+}
+# Same states, checks, tests: all results but the file's name and the hash of its bytes.
+gives_the_same_results() {
+    "$fettle" -q -n -r a.json --today 2026-07-01 "$1" 2>err
+    "$fettle" -q -n -r b.json --today 2026-07-01 recovered.yaml 2>>err
+    grep -vE '"(file|fingerprint)"' a.json >a.txt && grep -vE '"(file|fingerprint)"' b.json >b.txt && same a.txt b.txt
+}
 
 for job in "$jobs"/*.yaml; do
     name=$(basename "$job" .yaml)
@@ -47,5 +66,9 @@ for job in "$jobs"/*.yaml; do
         check "$name $look: no sentence or number is missing" sh -c '! grep -nE "\?[a-z_.#-]+\?" text >err'
         check "$name $look: what stands above the sheet" says text "stand above"
     done
+    grep -q '^tests:' "$job" || continue
+    run -q -o "$name-record" -s record --today 2026-07-01 "$job"
+    check "$name: the record prints the job" recover_job "$name-record"/*.pdf "$(basename "$job")"
+    check "$name: which, typed off the paper, gives the same results" gives_the_same_results "$job"
 done
 finish

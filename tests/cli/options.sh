@@ -95,6 +95,13 @@ run -o wall -s wall $day "$good"
 check "one sheet alone" says out "TS-07.pdf, 1 page"
 check "one page is no plural" sh -c '! grep -q "1 pages" out'
 
+run -o record-only -s record $day "$jobs/first-sled.yaml"
+check "a record of a job without tests: nothing to write, 3" exits 3
+check "it says what a record needs" says err "a record needs tests"
+check "no empty file" test ! -e record-only/SLED-1.pdf
+run -n -r - -R - "$good"
+check "results and register on one standard output: 64" exits 64
+
 run --schema
 check "the schema is JSON" sh -c 'head -c 1 out | grep -q "{"'
 check "it is a schema" says out '$schema'
