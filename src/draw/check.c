@@ -41,7 +41,8 @@ static void check_texts(struct checking *c, size_t i, size_t k)
     struct rect a = rect_grown(box_of(c, i), -touch), b = box_of(c, k);
     if (!rect_meets_rect(&a, &b))
         return;
-    text_printf(c->problems, "texts overlap: \"%s\", \"%s\"\n", c->placed->inks.list[i].as.text.s, c->placed->inks.list[k].as.text.s);
+    text_printf(c->problems, "texts overlap: \"%s\", \"%s\"\n", c->placed->inks.list[i].as.text.s,
+                c->placed->inks.list[k].as.text.s);
     c->n++;
 }
 

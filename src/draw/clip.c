@@ -4,7 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-static const double on_edge = 0.05;   /* nearer to an edge than this is on it [pt] */
+static const double on_edge = 0.05; /* nearer to an edge than this is on it [pt] */
 static const double least_span = 1e-9;
 
 void rect_add(struct rect *r, double x, double y)

@@ -1,5 +1,6 @@
-/* Dimensions: rows of dimension lines outside the drawing, short ones nearest to it, so that no dimension line is crossed
-   by another's and no figure by any line. ISO 129-1: figure above and along its line, read from the bottom or the right.
+/* Dimensions: rows of dimension lines outside the drawing, short ones nearest to it, so that no dimension line is
+   crossed by another's and no figure by any line. ISO 129-1: figure above and along its line, read from the bottom or
+   the right.
 
    Each side is worked in its own frame: u along the dimension lines, w outward from the drawing.
 
@@ -230,7 +231,9 @@ static struct rect rows_of(const struct dim_side_work *s)
     return r;
 }
 
-struct extension { double u, from, to; };
+struct extension {
+    double u, from, to;
+};
 
 static void add_extension(struct extension *list, size_t *n, double u, double from, double to)
 {

@@ -1,5 +1,5 @@
-/* From a placed drawing to ink: fills and hatches in drawing order, then lines, heads, texts. Lines were cut where a later
-   shape hides them, so the order of lines does not matter. */
+/* From a placed drawing to ink: fills and hatches in drawing order, then lines, heads, texts. Lines were cut where a
+   later shape hides them, so the order of lines does not matter. */
 #include "draw/place.h"
 
 #include <math.h>
@@ -34,7 +34,8 @@ static void emit_fill(const struct placing *p, size_t i, struct inks *inks)
 {
     const struct fill_style *style = fill_style(p->drawing->shapes[i].fill);
     if (style->paints && p->drawing->shapes[i].fill != FILL_NONE)
-        emit_path(inks, p->shapes[i].points, p->shapes[i].n, true, (struct ink_path){.fill = true, .fill_color = style->color});
+        emit_path(inks, p->shapes[i].points, p->shapes[i].n, true,
+                  (struct ink_path){.fill = true, .fill_color = style->color});
     if (style->hatch > 0) {
         struct draw_point *pairs;
         size_t n;
@@ -48,7 +49,8 @@ static void emit_fill(const struct placing *p, size_t i, struct inks *inks)
 }
 
 /* Dashes of a pattern too long for a path's own are laid one by one. */
-static void emit_dashes(const struct stroke *stroke, const double *pattern, int n_pattern, struct inks *inks, struct ink_path look)
+static void emit_dashes(const struct stroke *stroke, const double *pattern, int n_pattern, struct inks *inks,
+                        struct ink_path look)
 {
     int at = 0;
     double left = pattern[0];
@@ -95,7 +97,8 @@ static void emit_stroke(const struct stroke *stroke, struct inks *inks)
 static void emit_text(const struct placing *p, const struct text_line *line, struct inks *inks)
 {
     struct ink ink = {.kind = INK_TEXT};
-    ink.as.text = (struct ink_text){.x = line->x, .y = line->y, .size = line->size, .face = line->face, .features = line->features};
+    ink.as.text = (struct ink_text){
+        .x = line->x, .y = line->y, .size = line->size, .face = line->face, .features = line->features};
     ink.as.text.width = line->size * type_width(p->faces, line->face, line->features, line->s, line->n);
     ink.as.text.upward = line->upward;
     ink.as.text.color = COLOR_BLACK;
@@ -110,7 +113,8 @@ void placing_emit(const struct placing *p, struct inks *inks)
     for (size_t i = 0; i < p->n_strokes; i++)
         emit_stroke(&p->strokes[i], inks);
     for (size_t i = 0; i < p->n_patches; i++)
-        emit_path(inks, p->patches[i].points, p->patches[i].n, true, (struct ink_path){.fill = true, .fill_color = COLOR_BLACK});
+        emit_path(inks, p->patches[i].points, p->patches[i].n, true,
+                  (struct ink_path){.fill = true, .fill_color = COLOR_BLACK});
     for (size_t i = 0; i < p->n_lines; i++)
         emit_text(p, &p->lines[i], inks);
 }

@@ -26,8 +26,8 @@ static void add_bar(struct model *m, double reach)
     add_leader(m, reach - way * 125, bar_thick / 2, words_get("draw.fence"))->bold = true;
 }
 
-/* The leaf goes in before clamping where the fence then comes toward the block, after the move where it has gone away. It
-   sticks out on the pivot's side, where a hand can take it. */
+/* The leaf goes in before clamping where the fence then comes toward the block, after the move where it has gone away.
+   It sticks out on the pivot's side, where a hand can take it. */
 static void add_block_and_leaf(struct model *m, double reach, const char *leaf_words)
 {
     double half = 17, leaf = 2, deep = 16, way = reach > 0 ? 1 : -1, out = reach - way * 34;
@@ -45,7 +45,8 @@ static void add_way(struct model *m, double x, double up, const char *text)
     add_label(m, x, to, up > 0 ? ANCHOR_ABOVE : ANCHOR_BELOW, text)->bold = true;
 }
 
-void draw_fence_adjustment(const struct plan *plan, const struct proof *proof, enum units units, struct pool *pool, struct drawing *out)
+void draw_fence_adjustment(const struct plan *plan, const struct proof *proof, enum units units, struct pool *pool,
+                           struct drawing *out)
 {
     struct model m = model_begin(out, pool, units, "draw.title.adjust");
     const struct move *move = move_of(proof);
@@ -55,7 +56,8 @@ void draw_fence_adjustment(const struct plan *plan, const struct proof *proof, e
     double arrow_x = reach - way * 90;
     if (move) {
         bool away = move->toward == TOWARD_AWAY;
-        struct saying saying = {.key = away ? "draw.move_away" : "draw.move_toward", .arg = {SAY_ARG("distance", SAY_MOVE, move->distance)}};
+        struct saying saying = {.key = away ? "draw.move_away" : "draw.move_toward",
+                                .arg = {SAY_ARG("distance", SAY_MOVE, move->distance)}};
         add_block_and_leaf(&m, reach, words_get(away ? "draw.leaf_after" : "draw.leaf_before"));
         add_way(&m, arrow_x, away ? 1 : -1, model_say(&m, saying));
     } else {

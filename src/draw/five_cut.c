@@ -90,7 +90,8 @@ static void add_turn(struct model *m, const struct test_sides *t)
     double from = clockwise ? 0.8 * UNIT_PI : 0.2 * UNIT_PI, to = clockwise ? -0.3 * UNIT_PI : 1.3 * UNIT_PI;
     add_turn_arrow(m, x, y, r, from, to);
     enum anchor beside = t->offcut > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT;
-    add_label(m, t->offcut * sliver, y, beside, words_get(clockwise ? "draw.clockwise" : "draw.counter_clockwise"))->bold = true;
+    add_label(m, t->offcut * sliver, y, beside, words_get(clockwise ? "draw.clockwise" : "draw.counter_clockwise"))
+        ->bold = true;
 }
 
 /* Cuts 1 to 4: a sliver falls on the offcut's side; `turned` quarter turns have been made. */
@@ -115,7 +116,8 @@ static void add_end_label(struct model *m, double x, double y, enum anchor besid
 /* Cut 5: the strip with edge 1 falls; its two ends get their names before it is moved. */
 static void draw_last_cut(struct model *m, const struct test_sides *t)
 {
-    double kept = -t->offcut * board_kept, near = t->offcut * strip_gap, far = t->offcut * (strip_gap + strip_wide), deep = t->away * board_deep;
+    double kept = -t->offcut * board_kept, near = t->offcut * strip_gap, far = t->offcut * (strip_gap + strip_wide),
+           deep = t->away * board_deep;
     enum anchor beside = t->offcut > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT;
     add_fence_bar(m, t);
     add_box(m, kept, 0, 0, deep, LINE_VISIBLE, FILL_TINT);
@@ -152,10 +154,11 @@ static void draw_measuring(struct model *m, const struct test_sides *t)
         add_dim_of(m, from, 0, to, 0, DIM_BELOW, SAY_SIZE, t->length);
 }
 
-bool draw_test_picture(const struct plan *plan, const struct proof *proof, enum method method, int step, enum units units,
-                       struct pool *pool, struct drawing *out)
+bool draw_test_picture(const struct plan *plan, const struct proof *proof, enum method method, int step,
+                       enum units units, struct pool *pool, struct drawing *out)
 {
-    static const char *const titles[] = {"draw.title.cut_1", "draw.title.cut_2", "draw.title.cut_5", "draw.title.measure"};
+    static const char *const titles[] = {"draw.title.cut_1", "draw.title.cut_2", "draw.title.cut_5",
+                                         "draw.title.measure"};
     enum { STEPS = sizeof titles / sizeof *titles };
     if (method != METHOD_FIVE_CUT || step < 0 || step >= STEPS)
         return false;

@@ -66,8 +66,10 @@ void placing_hatch(const struct placing *p, size_t i, struct draw_point **pairs,
         hatch_line(p, i, a, b, &spans);
         for (size_t k = 0; k < spans.n; k++) {
             *pairs = mem_grow(*pairs, n, &capacity, 2 * sizeof **pairs);
-            (*pairs)[2 * n] = (struct draw_point){a.x + spans.list[k].t0 * (b.x - a.x), a.y + spans.list[k].t0 * (b.y - a.y)};
-            (*pairs)[2 * n + 1] = (struct draw_point){a.x + spans.list[k].t1 * (b.x - a.x), a.y + spans.list[k].t1 * (b.y - a.y)};
+            (*pairs)[2 * n] =
+                (struct draw_point){a.x + spans.list[k].t0 * (b.x - a.x), a.y + spans.list[k].t0 * (b.y - a.y)};
+            (*pairs)[2 * n + 1] =
+                (struct draw_point){a.x + spans.list[k].t1 * (b.x - a.x), a.y + spans.list[k].t1 * (b.y - a.y)};
             n++;
         }
         spans_free(&spans);

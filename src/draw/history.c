@@ -1,6 +1,6 @@
-/* The history of a method as a chart: error with its expanded uncertainty against the tolerance band, oldest to the left;
-   moves and changes as dashed lines with their words; the drift's course dashed beyond the last test.
-   The axis keeps time's order and, as far as neighbours do not touch, its proportions. */
+/* The history of a method as a chart: error with its expanded uncertainty against the tolerance band, oldest to the
+   left; moves and changes as dashed lines with their words; the drift's course dashed beyond the last test. The axis
+   keeps time's order and, as far as neighbours do not touch, its proportions. */
 #include "draw/model.h"
 
 #include "words.h"
@@ -8,7 +8,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-enum { MOST_SHOWN = 24, EVENTS_IN_WORDS = 3 }; /* the newest; the record lists the rest */
+enum { MOST_SHOWN = 24, EVENTS_IN_WORDS = 3 };            /* the newest; the record lists the rest */
 static const double chart_width = 168, chart_height = 46; /* of the band's frame [mm of the model] */
 static const double first_x = 14, last_x = 138;           /* of the first and the last test */
 static const double label_apart = 21;                     /* between tests that carry a date and a figure */
@@ -16,7 +16,7 @@ static const double drift_horizon = 365;                  /* days past the last 
 
 struct point {
     const struct proof_test *test;
-    double x, y, u;   /* place; error and U over the tolerance's length [mm] */
+    double x, y, u; /* place; error and U over the tolerance's length [mm] */
     bool labelled;
 };
 
@@ -43,7 +43,8 @@ static void collect_points(struct chart *c, const struct proof *proof, enum meth
             continue;
         c->over = t->over_length;
         c->tolerance = t->tolerance * t->over_length;
-        c->points[c->n++] = (struct point){.test = t, .y = t->error_over, .u = t->expanded_uncertainty * t->over_length};
+        c->points[c->n++] =
+            (struct point){.test = t, .y = t->error_over, .u = t->expanded_uncertainty * t->over_length};
     }
     c->n_all = c->n;
     if (c->n > MOST_SHOWN) {
@@ -69,7 +70,8 @@ static void spread_points(struct chart *c)
         total = 0;
         for (size_t i = 0; i < c->n; i++) {
             if (i > 0)
-                total += fmax(least, (double)(date_days(c->points[i].test->job->date) - date_days(c->points[i - 1].test->job->date)));
+                total += fmax(least, (double)(date_days(c->points[i].test->job->date) -
+                                              date_days(c->points[i - 1].test->job->date)));
             c->points[i].x = first_x + (whole > 0 ? total / whole : 0) * (last_x - first_x);
         }
         whole = total;
@@ -116,7 +118,7 @@ static void add_point(struct chart *c, const struct point *p)
     add_line(m, p->x, low, p->x, high, LINE_NARROW);
     add_line(m, p->x - cap, low, p->x + cap, low, LINE_NARROW);
     add_line(m, p->x - cap, high, p->x + cap, high, LINE_NARROW);
-    add_circle(m, p->x, y, 1.1, LINE_NARROW, p->test->job->practice ? FILL_WHITE : FILL_BLACK);
+    add_circle(m, p->x, y, 0.8, LINE_NARROW, p->test->job->practice ? FILL_WHITE : FILL_BLACK);
     if (!p->labelled)
         return;
     char date[11];
@@ -132,7 +134,10 @@ static double x_after(const struct chart *c, size_t i)
 }
 
 /* A move or a change between two tests. */
-struct event { double x; const char *text; };
+struct event {
+    double x;
+    const char *text;
+};
 struct events {
     struct event *list;
     size_t n;
@@ -190,25 +195,29 @@ static void add_drift(struct chart *c, const struct history *h)
     const struct point *last = &c->points[c->n - 1];
     if (!h->has_drift)
         return;
-    double days = date_is_set(h->drift_due) ? (double)(date_days(h->drift_due) - date_days(last->test->job->date)) : drift_horizon;
+    double days = date_is_set(h->drift_due) ? (double)(date_days(h->drift_due) - date_days(last->test->job->date))
+                                            : drift_horizon;
     if (days <= 0)
         return;
     double x1 = chart_width - 2, end = last->y + h->drift_per_day * c->over * days;
     double share = fabs(end) > c->range ? ((end > 0 ? c->range : -c->range) - last->y) / (end - last->y) : 1;
-    add_line(&c->m, last->x, y_of(c, last->y), last->x + share * (x1 - last->x), y_of(c, last->y + share * (end - last->y)), LINE_HIDDEN);
+    add_line(&c->m, last->x, y_of(c, last->y), last->x + share * (x1 - last->x),
+             y_of(c, last->y + share * (end - last->y)), LINE_HIDDEN);
     char date[11];
     date_print(date_from_days(date_days(last->test->job->date) + (long)days), date);
     add_label(&c->m, x1, -6, ANCHOR_CENTRE, date);
 }
 
-bool draw_history(const struct job *job, const struct proof *proof, enum method method, struct pool *pool, struct drawing *out)
+bool draw_history(const struct job *job, const struct proof *proof, enum method method, struct pool *pool,
+                  struct drawing *out)
 {
     struct chart c = {.m = model_begin(out, pool, job->units, "draw.title.history")};
     out->to_scale = false;
     collect_points(&c, proof, method);
     if (c.n < 2)
         return false;
-    struct saying title = {.key = c.n < c.n_all ? "draw.title.history_last" : "draw.title.history", .arg = {SAY_ARG("over", SAY_SIZE, c.over)}};
+    struct saying title = {.key = c.n < c.n_all ? "draw.title.history_last" : "draw.title.history",
+                           .arg = {SAY_ARG("over", SAY_SIZE, c.over)}};
     title.arg[1] = (struct say_arg)SAY_ARG("shown", SAY_COUNT, (double)c.n);
     title.arg[2] = (struct say_arg)SAY_ARG("all", SAY_COUNT, (double)c.n_all);
     out->title = model_say(&c.m, title);

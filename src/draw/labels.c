@@ -1,6 +1,6 @@
-/* Labels: each is tried where it is wished, then round that point in widening rings, on one line and broken into two, three or
-   four, until it touches no line and no other text. One that has to go far keeps its point by a leader line with a dot
-   at its end (ISO 128-22, from memory: a dot where the leader ends within an outline). */
+/* Labels: each is tried where it is wished, then round that point in widening rings, on one line and broken into two,
+   three or four, until it touches no line and no other text. One that has to go far keeps its point by a leader line
+   with a dot at its end (ISO 128-22, from memory: a dot where the leader ends within an outline). */
 #include "draw/place.h"
 
 #include <math.h>
@@ -11,8 +11,8 @@ enum { MOST_LINES = 6, MOST_BREAKS = 4, NEAR_RINGS = 6, FAR_RINGS = 110, DIRECTI
 static const double label_room = 0.8 * POINT_PER_MM;  /* between a label and a line */
 static const double anchor_room = 1.0 * POINT_PER_MM; /* between a label and its point */
 static const double ring_step = 0.5;                  /* in text sizes */
-static const double leader_from = 2.0;                /* a label wished beside its point and further off than this, in text
-                                                         sizes, gets a leader; one wished on its point, wherever it is not */
+static const double leader_from = 2.0; /* a label wished beside its point and further off than this, in text
+                                          sizes, gets a leader; one wished on its point, wherever it is not */
 
 /* A label broken into lines. */
 struct label_form {
@@ -95,7 +95,8 @@ static void measure_form(const struct label_work *w, struct label_form *form)
     double widest = 0, size = placing_size(w->p, w->label->text, strlen(w->label->text));
     for (int i = 0; i < form->n; i++)
         widest = fmax(widest, placing_text_width(w->p, w->face, form->line[i], form->size[i]));
-    double high = placing_cap_height(w->p, w->face, size) + placing_descent(w->p, w->face, size) + (form->n - 1) * line_pitch(w->p);
+    double high = placing_cap_height(w->p, w->face, size) + placing_descent(w->p, w->face, size) +
+                  (form->n - 1) * line_pitch(w->p);
     form->width = w->label->upward ? high : widest;
     form->height = w->label->upward ? widest : high;
 }
@@ -193,14 +194,17 @@ static double share_before(enum anchor anchor)
 
 static void put_lines(const struct label_work *w, const struct label_form *form, const struct rect *box)
 {
-    double cap = placing_cap_height(w->p, w->face, placing_size(w->p, w->label->text, strlen(w->label->text))), along = share_before(w->label->anchor);
+    double size = placing_size(w->p, w->label->text, strlen(w->label->text));
+    double cap = placing_cap_height(w->p, w->face, size), along = share_before(w->label->anchor);
     for (int i = 0; i < form->n; i++) {
         double width = placing_text_width(w->p, w->face, form->line[i], form->size[i]);
         double down = cap + i * line_pitch(w->p);
         if (w->label->upward)
-            placing_add_text(w->p, box->x0 + down, box->y1 - (form->height - width) / 2, w->face, true, form->line[i], form->size[i]);
+            placing_add_text(w->p, box->x0 + down, box->y1 - (form->height - width) / 2, w->face, true, form->line[i],
+                             form->size[i]);
         else
-            placing_add_text(w->p, box->x0 + along * (form->width - width), box->y0 + down, w->face, false, form->line[i], form->size[i]);
+            placing_add_text(w->p, box->x0 + along * (form->width - width), box->y0 + down, w->face, false,
+                             form->line[i], form->size[i]);
     }
     placing_add_text_box(w->p, *box);
 }
@@ -300,7 +304,8 @@ static bool is_wrong_side(enum anchor anchor, double c, double s)
 /* Further off, slanting directions first: a leader along an edge would be read as an edge. */
 static bool place_far(const struct label_work *w)
 {
-    static const int order[DIRECTIONS] = {3, 9, 21, 15, 2, 10, 22, 14, 4, 8, 20, 16, 1, 11, 23, 13, 5, 7, 19, 17, 0, 12, 6, 18};
+    static const int order[DIRECTIONS] = {3, 9,  21, 15, 2, 10, 22, 14, 4, 8,  20, 16,
+                                          1, 11, 23, 13, 5, 7,  19, 17, 0, 12, 6,  18};
     double reach = w->inside_only ? fmax(w->p->most_width, w->p->most_height) : INFINITY;
     for (int ring = 2; ring <= FAR_RINGS; ring++) {
         double r = ring * ring_step * w->p->text;
@@ -321,17 +326,18 @@ static bool place_far(const struct label_work *w)
     return false;
 }
 
-/* Conditions are given up one after another; in the end the label stands where it was wished, whatever it covers, and false
-   is returned. */
+/* Conditions are given up one after another; in the end the label stands where it was wished, whatever it covers, and
+   false is returned. */
 static bool place_label(struct placing *p, const struct draw_label *label)
 {
     static const struct {
         bool inside_only, off_rows, one_side, off_dims;
     } passes[] = {
-        {true, true, true, true},   {true, true, false, true},    {true, false, false, true},
+        {true, true, true, true},    {true, true, false, true},  {true, false, false, true},
         {true, false, false, false}, {false, true, false, true}, {false, false, false, false},
     };
-    struct label_work w = {.p = p, .label = label, .at = placing_point(p, label->at), .face = placing_face(label->bold)};
+    struct label_work w = {
+        .p = p, .label = label, .at = placing_point(p, label->at), .face = placing_face(label->bold)};
     make_forms(&w);
     for (size_t i = 0; i < sizeof passes / sizeof *passes; i++) {
         w.inside_only = passes[i].inside_only;

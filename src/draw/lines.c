@@ -1,5 +1,5 @@
-/* Lines and fills. Widths and patterns: ISO 128-2 (from memory: dash 12 d, gap 3 d, long dash 24 d, dot 0.5 d); wide to narrow
-   2 : 1; 0.5 with 0.25 mm suits A4. Hatch lines at least 0.7 mm apart. */
+/* Lines and fills. Widths and patterns: ISO 128-2 (from memory: dash 12 d, gap 3 d, long dash 24 d, dot 0.5 d); wide to
+   narrow 2 : 1; 0.5 with 0.25 mm suits A4. Hatch lines at least 0.7 mm apart. */
 #include "draw/place.h"
 
 static const struct line_style lines[] = {

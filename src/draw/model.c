@@ -35,7 +35,8 @@ const char *model_say(struct model *m, struct saying saying)
     return copy;
 }
 
-static void add_shape(struct model *m, const struct draw_point *points, size_t n, bool closed, enum line_kind line, enum fill_kind fill)
+static void add_shape(struct model *m, const struct draw_point *points, size_t n, bool closed, enum line_kind line,
+                      enum fill_kind fill)
 {
     struct drawing *d = m->drawing;
     const struct draw_point *copy = pool_copy(m->pool, points, n * sizeof *points);
@@ -66,7 +67,8 @@ void add_box(struct model *m, double x0, double y0, double x1, double y1, enum l
 }
 
 /* `sides` chords from angle `from` to `to`, both ends included. */
-static void points_of_arc(double x, double y, double radius, double from, double to, int sides, struct draw_point *points)
+static void points_of_arc(double x, double y, double radius, double from, double to, int sides,
+                          struct draw_point *points)
 {
     for (int i = 0; i <= sides; i++) {
         double turn = from + (to - from) * i / sides;
@@ -104,7 +106,8 @@ struct draw_label *add_leader(struct model *m, double x, double y, const char *t
     return label;
 }
 
-void add_dim_of(struct model *m, double x0, double y0, double x1, double y1, enum dim_side side, enum say_kind kind, double number)
+void add_dim_of(struct model *m, double x0, double y0, double x1, double y1, enum dim_side side, enum say_kind kind,
+                double number)
 {
     struct drawing *d = m->drawing;
     struct text text = {0};

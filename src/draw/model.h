@@ -14,7 +14,7 @@ struct model {
 struct model model_begin(struct drawing *, struct pool *, enum units, const char *title_key);
 const char *model_say(struct model *, struct saying); /* in words, without bold marks */
 
-void add_polygon(struct model *, const struct draw_point *, size_t n, enum line_kind, enum fill_kind); /* closed */
+void add_polygon(struct model *, const struct draw_point *, size_t n, enum line_kind, enum fill_kind);
 void add_polyline(struct model *, const struct draw_point *, size_t n, enum line_kind);
 void add_line(struct model *, double x0, double y0, double x1, double y1, enum line_kind);
 void add_box(struct model *, double x0, double y0, double x1, double y1, enum line_kind, enum fill_kind);
@@ -24,11 +24,12 @@ void add_arc(struct model *, double x, double y, double radius, double from, dou
 /* The new label; more of it may be set until the next call. */
 struct draw_label *add_label(struct model *, double x, double y, enum anchor, const char *text);
 struct draw_label *add_leader(struct model *, double x, double y, const char *text); /* centred, may be led away */
-/* The distance from (x0, y0) to (x1, y1) along the side's dimension lines, printed as `kind` without unit; none where it
-   is under 0.05. */
+/* The distance from (x0, y0) to (x1, y1) along the side's dimension lines, as `kind` without unit; none where it is
+   under 0.05. */
 void add_dim(struct model *, double x0, double y0, double x1, double y1, enum dim_side, enum say_kind);
 /* The same with a figure of its own, where what is drawn is not to scale. */
-void add_dim_of(struct model *, double x0, double y0, double x1, double y1, enum dim_side, enum say_kind, double number);
+void add_dim_of(struct model *, double x0, double y0, double x1, double y1, enum dim_side, enum say_kind,
+                double number);
 void add_arrow(struct model *, double x0, double y0, double x1, double y1, double width);
 /* A part of a circle with a small filled head at its end: which way a thing is turned. */
 void add_turn_arrow(struct model *, double x, double y, double radius, double from, double to);

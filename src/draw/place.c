@@ -7,10 +7,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* A recommended scale that leaves the drawing under half the area it could take up, in both directions less than this share
-   of the box, gives way to an intermediate one. */
+/* A recommended scale that leaves the drawing under half the area it could take up, in both directions less than this
+   share of the box, gives way to an intermediate one. */
 static const double least_share = 0.70711;
-static const double fraction_grows = 1.2; /* the figures of a fraction are small */
+static const double fraction_grows = 1.2;                  /* the figures of a fraction are small */
 static const double head_length = 0.72, head_slimness = 3; /* arrow heads: in text sizes; length to width */
 
 struct draw_point placing_point(const struct placing *p, struct draw_point model)
@@ -81,7 +81,8 @@ void placing_add_dot(struct placing *p, struct draw_point centre)
     struct draw_point points[SIDES];
     double r = 0.5 * POINT_PER_MM;
     for (int i = 0; i < SIDES; i++)
-        points[i] = (struct draw_point){centre.x + r * cos(i * 2 * UNIT_PI / SIDES), centre.y + r * sin(i * 2 * UNIT_PI / SIDES)};
+        points[i] = (struct draw_point){centre.x + r * cos(i * 2 * UNIT_PI / SIDES),
+                                        centre.y + r * sin(i * 2 * UNIT_PI / SIDES)};
     placing_add_patch(p, points, SIDES, SEGMENT_OF_OUTLINE); /* other leaders may end as near as they like */
 }
 
@@ -123,7 +124,8 @@ double placing_descent(const struct placing *p, enum face face, double size)
 void placing_add_text(struct placing *p, double x, double y, enum face face, bool upward, const char *s, size_t n)
 {
     p->lines = mem_grow(p->lines, p->n_lines, &p->line_capacity, sizeof *p->lines);
-    p->lines[p->n_lines++] = (struct text_line){x, y, placing_size(p, s, n), face, placing_features(s, n), upward, s, n};
+    p->lines[p->n_lines++] =
+        (struct text_line){x, y, placing_size(p, s, n), face, placing_features(s, n), upward, s, n};
 }
 
 void placing_add_text_box(struct placing *p, struct rect box)
@@ -221,7 +223,8 @@ static void add_outline(struct placing *p, size_t i)
         placing_add_stroke(p, polygon->points, polygon->n, shape->closed, shape->line, SEGMENT_OF_OUTLINE);
     for (size_t k = 0; k < sides; k++) {
         if (!whole)
-            add_side_to_chain(p, &chain, polygon->points[k], polygon->points[(k + 1) % polygon->n], &all[k], shape->line);
+            add_side_to_chain(p, &chain, polygon->points[k], polygon->points[(k + 1) % polygon->n], &all[k],
+                              shape->line);
         spans_free(&all[k]);
     }
     end_chain(p, &chain, shape->line);
@@ -246,8 +249,10 @@ static void add_big_arrow(struct placing *p, const struct draw_arrow *arrow)
     double head = fmin(2.6 * half, 0.7 * length);
     struct draw_point b = {tip.x - dx * head, tip.y - dy * head};
     struct draw_point points[] = {
-        {a.x - dy * shaft, a.y + dx * shaft}, {b.x - dy * shaft, b.y + dx * shaft}, {b.x - dy * half, b.y + dx * half}, tip,
-        {b.x + dy * half, b.y - dx * half},   {b.x + dy * shaft, b.y - dx * shaft}, {a.x + dy * shaft, a.y - dx * shaft},
+        {a.x - dy * shaft, a.y + dx * shaft}, {b.x - dy * shaft, b.y + dx * shaft},
+        {b.x - dy * half, b.y + dx * half},   tip,
+        {b.x + dy * half, b.y - dx * half},   {b.x + dy * shaft, b.y - dx * shaft},
+        {a.x + dy * shaft, a.y - dx * shaft},
     };
     placing_add_patch(p, points, sizeof points / sizeof *points, SEGMENT_OF_OUTLINE);
 }
@@ -305,7 +310,8 @@ struct trial {
 
 static void trial_make(struct trial *t, const struct wish *w, double scale, bool even_too_large)
 {
-    *t = (struct trial){.placing = {.drawing = w->drawing, .faces = w->faces, .scale = scale * POINT_PER_MM, .text = w->text}};
+    *t = (struct trial){
+        .placing = {.drawing = w->drawing, .faces = w->faces, .scale = scale * POINT_PER_MM, .text = w->text}};
     t->placing.most_width = w->width;
     t->placing.most_height = w->height;
     t->placing.shrinks = !w->drawing->to_scale;
@@ -329,7 +335,7 @@ static double bare_share(const struct wish *w)
     return POINT_PER_MM * fmax((r.x1 - r.x0) / w->width, (r.y1 - r.y0) / w->height);
 }
 
-/* Index of the greatest scale from `first` on that fits; only recommended ones, or all. The last one where none fits. */
+/* Index of the greatest scale from `first` on that fits; only recommended ones, or all. The last where none fits. */
 static size_t greatest_fit(const struct wish *w, size_t first, bool all, struct trial *t)
 {
     double bare = bare_share(w);

@@ -1,5 +1,5 @@
-/* draw/place.h: a drawing while it is being placed at one scale: everything on paper in points, y down, the model's origin
-   at (0, 0). Private to src/draw. Owns: the lists of a struct placing, freed by placing_free. */
+/* draw/place.h: a drawing while it is being placed at one scale: everything on paper in points, y down, the model's
+   origin at (0, 0). Private to src/draw. Owns: the lists of a struct placing, freed by placing_free. */
 #ifndef FETTLE_DRAW_PLACE_H
 #define FETTLE_DRAW_PLACE_H
 
@@ -75,7 +75,8 @@ struct placing {
 };
 
 struct draw_point placing_point(const struct placing *, struct draw_point model);
-void placing_add_stroke(struct placing *, const struct draw_point *points, size_t n, bool closed, enum line_kind, enum segment_of);
+void placing_add_stroke(struct placing *, const struct draw_point *points, size_t n, bool closed, enum line_kind,
+                        enum segment_of);
 void placing_add_line(struct placing *, struct draw_point a, struct draw_point b, enum segment_of);
 /* Filled black; its edges count as lines of that kind. */
 void placing_add_patch(struct placing *, const struct draw_point *points, size_t n, enum segment_of);
@@ -86,7 +87,7 @@ void placing_add_dot(struct placing *, struct draw_point centre);
 /* Texts: size as ink_box has it, height from capitals to descenders. */
 enum face placing_face(bool bold);
 unsigned placing_features(const char *s, size_t n);
-double placing_size(const struct placing *, const char *s, size_t n); /* of a text: with a fraction larger than the rest [pt] */
+double placing_size(const struct placing *, const char *s, size_t n); /* [pt]; with a fraction larger than the rest */
 double placing_text_width(const struct placing *, enum face, const char *s, size_t n);
 double placing_cap_height(const struct placing *, enum face, double size);
 double placing_descent(const struct placing *, enum face, double size);

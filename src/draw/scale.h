@@ -4,8 +4,8 @@
 
 #include "draw.h"
 
-/* Scales from the largest to the smallest, paper to model; recommended ones are those of ISO 5455 (1, 2, 5 times powers of
-   ten), the rest are intermediate ones, used only where the next recommended one would leave most of the box empty. */
+/* Scales from the largest to the smallest, paper to model. Recommended ones are those of ISO 5455 (1, 2, 5 times powers of
+   ten); the rest are used only where the next recommended one would leave most of the box empty. */
 struct scale {
     double paper, model; /* 1 : 2.5 is {1, 2.5} */
     bool recommended;

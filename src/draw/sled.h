@@ -4,8 +4,8 @@
 
 #include "draw/model.h"
 
-/* Half the width of the blade along the feed at height z above the table, at its highest; 0 above it. Circle of radius R
-   whose axis lies R - h below the table. */
+/* Half the width of the blade along the feed at height z above the table, at its highest; 0 above it. Circle of radius
+   R whose axis lies R - h below the table. */
 double drawn_half_chord(const struct plan_travel *, double z);
 /* The near end of the kerf in the base, in the sled's frame, not below 0. */
 double kerf_near_end(const struct plan_sled *);

@@ -11,7 +11,8 @@ static const enum part_kind upright_parts[] = {PART_REFERENCE_FENCE, PART_OTHER_
 static void add_upright_parts(struct model *m, const struct plan *plan)
 {
     bool near = plan->sled.reference.side == FENCE_NEAR;
-    enum part_kind order[] = {near ? PART_OTHER_FENCE : PART_REFERENCE_FENCE, near ? PART_REFERENCE_FENCE : PART_OTHER_FENCE, PART_EXIT_GUARD};
+    enum part_kind order[] = {near ? PART_OTHER_FENCE : PART_REFERENCE_FENCE,
+                              near ? PART_REFERENCE_FENCE : PART_OTHER_FENCE, PART_EXIT_GUARD};
     for (size_t i = 0; i < sizeof order / sizeof *order; i++)
         add_part(m, find_part(plan, order[i]), VIEW_FRONT, LINE_VISIBLE, FILL_WHITE);
 }
@@ -27,14 +28,16 @@ static void dimension_front(struct model *m, const struct plan_sled *s)
     if (fabs(far->height - near->height) > 0.5)
         add_dim(m, far->x0, t, far->x0, t + far->height, DIM_LEFT, SAY_SIZE);
     if (s->guard_v1 > s->guard_v0) {
-        add_dim(m, -s->guard_width / 2, t + s->guard_height, s->guard_width / 2, t + s->guard_height, DIM_ABOVE, SAY_SIZE);
+        add_dim(m, -s->guard_width / 2, t + s->guard_height, s->guard_width / 2, t + s->guard_height, DIM_ABOVE,
+                SAY_SIZE);
         if (fabs(s->guard_height - near->height) > 0.5)
             add_dim(m, s->guard_width / 2, t, s->guard_width / 2, t + s->guard_height, DIM_RIGHT, SAY_SIZE);
     }
     for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
         const struct plan_runner *r = &s->runner[side];
         if (r->present)
-            add_dim(m, r->slot_x - r->width / 2, -r->thickness, r->slot_x + r->width / 2, -r->thickness, DIM_BELOW, SAY_FIT);
+            add_dim(m, r->slot_x - r->width / 2, -r->thickness, r->slot_x + r->width / 2, -r->thickness, DIM_BELOW,
+                    SAY_FIT);
     }
 }
 

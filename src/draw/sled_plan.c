@@ -24,7 +24,8 @@ static void add_runners(struct model *m, const struct plan_sled *s)
     for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
         const struct plan_runner *r = &s->runner[side];
         if (r->present)
-            add_box(m, r->slot_x - r->width / 2, r->v0, r->slot_x + r->width / 2, r->v0 + r->length, LINE_HIDDEN, FILL_NONE);
+            add_box(m, r->slot_x - r->width / 2, r->v0, r->slot_x + r->width / 2, r->v0 + r->length, LINE_HIDDEN,
+                    FILL_NONE);
     }
 }
 
@@ -91,7 +92,8 @@ static void label_wall(struct model *m, const struct plan *plan, double work_x0)
     double v_face = s->reference.v_face, way = s->reference.side == FENCE_NEAR ? 1 : -1;
     double left = fmin(fabs(work_x0), fabs(s->keep_out));
     add_label(m, (work_x0 - left) / 2, v_face + way * s->capacity_width * 0.45, ANCHOR_CENTRE, words_get("draw.work"));
-    struct draw_label *no_hands = add_leader(m, 0.75 * s->keep_out, v_face + way * s->capacity_width * 0.7, words_get("draw.no_hands"));
+    struct draw_label *no_hands =
+        add_leader(m, 0.75 * s->keep_out, v_face + way * s->capacity_width * 0.7, words_get("draw.no_hands"));
     no_hands->bold = true;
     no_hands->anchor = ANCHOR_RIGHT;
     if (s->guard_v1 > s->guard_v0)
@@ -102,8 +104,10 @@ static void label_wall(struct model *m, const struct plan *plan, double work_x0)
 static void draw_for_wall(struct model *m, const struct plan *plan)
 {
     const struct plan_sled *s = &plan->sled;
-    double right = s->base_x0 + s->base_width, x0 = s->base_x0 + 0.05 * s->base_width, x1 = fmin(0.5 * s->keep_out, 0.5 * right);
-    double v_face = s->reference.v_face, v_end = v_face + (s->reference.side == FENCE_NEAR ? 1 : -1) * s->capacity_width;
+    double right = s->base_x0 + s->base_width, x0 = s->base_x0 + 0.05 * s->base_width,
+           x1 = fmin(0.5 * s->keep_out, 0.5 * right);
+    double v_face = s->reference.v_face,
+           v_end = v_face + (s->reference.side == FENCE_NEAR ? 1 : -1) * s->capacity_width;
     add_part(m, find_part(plan, PART_BASE), VIEW_PLAN, LINE_VISIBLE, FILL_WHITE);
     add_runners(m, s);
     add_part(m, find_part(plan, PART_TRAVEL_STOP), VIEW_PLAN, LINE_HIDDEN, FILL_NONE);
@@ -126,7 +130,8 @@ static void add_hole(struct model *m, const struct plan_hole *hole, double arm)
 }
 
 /* A fence shorter than the base: its length and where it begins. */
-static void dimension_short_fence(struct model *m, const struct plan_sled *s, const struct plan_fence *f, enum dim_side side)
+static void dimension_short_fence(struct model *m, const struct plan_sled *s, const struct plan_fence *f,
+                                  enum dim_side side)
 {
     double v = side == DIM_BELOW ? fence_low_v(f) : fence_high_v(f);
     if (f->length > s->base_width - 0.5)
@@ -135,7 +140,7 @@ static void dimension_short_fence(struct model *m, const struct plan_sled *s, co
     add_dim(m, f->x0, v, f->x0 + f->length, v, side, SAY_SIZE);
 }
 
-/* Sideways, from the blade plane: what belongs to the reference fence on its side of the base, the rest on the other. */
+/* Sideways, from the blade plane: what belongs to the reference fence on its side of the base, the rest opposite. */
 static void dimension_sideways(struct model *m, const struct plan_sled *s)
 {
     bool near = s->reference.side == FENCE_NEAR;
@@ -181,7 +186,8 @@ static void label_build(struct model *m, const struct plan *plan)
     double right = s->base_x0 + s->base_width, room = fence_low_v(far_fence(s)) - fence_high_v(near_fence(s));
     double middle = fence_high_v(near_fence(s)) + room / 2;
     label_part_at(m, plan, PART_BASE, 0.55 * s->base_x0, middle + 0.12 * room);
-    label_part_at(m, plan, PART_REFERENCE_FENCE, (s->moving_x > 0 ? 0.55 : -0.55) * fmin(fabs(s->moving_x), right), fence_middle_v(&s->reference));
+    label_part_at(m, plan, PART_REFERENCE_FENCE, (s->moving_x > 0 ? 0.55 : -0.55) * fmin(fabs(s->moving_x), right),
+                  fence_middle_v(&s->reference));
     label_part_at(m, plan, PART_OTHER_FENCE, s->other.x0 + 0.3 * s->other.length, fence_middle_v(&s->other));
     label_part_at(m, plan, PART_EXIT_GUARD, 0, (s->guard_v0 + s->guard_v1) / 2);
     for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {

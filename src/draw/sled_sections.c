@@ -1,4 +1,4 @@
-/* Sections: along the kerf with the sled on its stop and the blade at its highest; across the guide runner in its slot. */
+/* Sections: along the kerf, the sled on its stop, the blade at its highest; across the guide runner in its slot. */
 #include "draw/sled.h"
 
 #include "words.h"
@@ -94,7 +94,8 @@ static void dimension_kerf(struct model *m, const struct plan_sled *s)
     if (outer > blade_near)
         add_dim(m, blade_near, 0, outer, 0, DIM_BELOW, SAY_THICKNESS);
     if (has_guard)
-        add_dim(m, guard_end, s->base_thickness + s->guard_height, outer, s->base_thickness + s->guard_height, DIM_ABOVE, SAY_THICKNESS);
+        add_dim(m, guard_end, s->base_thickness + s->guard_height, outer, s->base_thickness + s->guard_height,
+                DIM_ABOVE, SAY_THICKNESS);
     double end = t->edge_stop + s->base_depth;
     const struct plan_fence *far = far_fence(s);
     double far_top = s->base_thickness + far->height, far_v = t->edge_stop + fence_high_v(far);
@@ -128,7 +129,8 @@ static void label_kerf(struct model *m, const struct plan *plan)
         add_part_label(m, base, t->edge_stop + v, s->base_thickness / 2);
     add_leader(m, t->blade_axis_y + 0.3 * t->blade_radius, 0.45 * t->highest, words_get("draw.blade"));
     double way = s->reference.side == FENCE_NEAR ? 1 : -1;
-    add_leader(m, t->y_stop + (way > 0 ? 0.75 : -0.3) * s->capacity_width, s->base_thickness + 0.6 * s->capacity_thickness, words_get("draw.work"));
+    add_leader(m, t->y_stop + (way > 0 ? 0.75 : -0.3) * s->capacity_width,
+               s->base_thickness + 0.6 * s->capacity_thickness, words_get("draw.work"));
     add_label(m, t->edge_stop + 0.93 * s->base_depth, -table_shown, ANCHOR_BELOW, words_get("draw.table"));
 }
 
@@ -138,13 +140,15 @@ void draw_kerf_section(const struct plan *plan, enum units units, struct pool *p
     const struct plan_sled *s = &plan->sled;
     const struct plan_travel *t = &s->travel;
     double way = s->reference.side == FENCE_NEAR ? 1 : -1, half = drawn_half_chord(t, 0);
-    double y0 = fmin(t->edge_stop, t->blade_axis_y - half) - 30, y1 = fmax(t->edge_stop + s->base_depth, t->blade_axis_y + half) + 20;
+    double y0 = fmin(t->edge_stop, t->blade_axis_y - half) - 30;
+    double y1 = fmax(t->edge_stop + s->base_depth, t->blade_axis_y + half) + 20;
     add_table(&m, s, y0, y1);
     add_cut_part(&m, plan, PART_BASE, FILL_HATCH_BACK);
     add_cut_part(&m, plan, PART_OTHER_FENCE, FILL_HATCH);
     add_cut_part(&m, plan, PART_REFERENCE_FENCE, FILL_HATCH);
     add_cut_part(&m, plan, PART_EXIT_GUARD, FILL_HATCH_BACK);
-    add_box(&m, t->y_stop, s->base_thickness, t->y_stop + way * s->capacity_width, s->base_thickness + s->capacity_thickness, LINE_PHANTOM, FILL_NONE);
+    add_box(&m, t->y_stop, s->base_thickness, t->y_stop + way * s->capacity_width,
+            s->base_thickness + s->capacity_thickness, LINE_PHANTOM, FILL_NONE);
     add_blade(&m, t);
     dimension_kerf(&m, s);
     label_kerf(&m, plan);
@@ -170,7 +174,8 @@ void draw_runner_section(const struct plan *plan, enum units units, struct pool 
     double play = check_value(plan, CHECK_RUNNER_PLAY), half = r->width / 2, left = half + 1.2 * r->width, right = left;
     double gap = isnan(play) || play <= 0 ? 0.6 : fmax(0.6, fmin(2.5, clearance_drawn * play / 2));
     double depth = height ? height->high + 0.5 : r->thickness + 0.5, low = -depth - 5, slot = half + gap;
-    struct draw_point table[] = {{-left, 0}, {-slot, 0}, {-slot, -depth}, {slot, -depth}, {slot, 0}, {right, 0}, {right, low}, {-left, low}};
+    struct draw_point table[] = {{-left, 0}, {-slot, 0}, {-slot, -depth}, {slot, -depth},
+                                 {slot, 0},  {right, 0}, {right, low},    {-left, low}};
     add_polygon(&m, table, 8, LINE_NONE, FILL_HATCH_BACK);
     add_polyline(&m, table, 6, LINE_VISIBLE);
     add_box(&m, -left, 0, right, s->base_thickness, LINE_NONE, FILL_HATCH);

@@ -28,7 +28,8 @@ static void dimension_side(struct model *m, const struct plan *plan)
     add_dim(m, fence_high_v(far), t, fence_high_v(far), t + far->height, DIM_RIGHT, SAY_SIZE);
     if (s->guard_v1 > s->guard_v0)
         add_dim(m, s->guard_v0, t + s->guard_height, s->guard_v1, t + s->guard_height, DIM_ABOVE, SAY_THICKNESS);
-    add_dim(m, s->reference.v_outer, t + s->reference.height, s->reference.v_face, t + s->reference.height, DIM_ABOVE, SAY_THICKNESS);
+    add_dim(m, s->reference.v_outer, t + s->reference.height, s->reference.v_face, t + s->reference.height, DIM_ABOVE,
+            SAY_THICKNESS);
     double thickness = right->present ? right->thickness : left->thickness, v0 = right->present ? right->v0 : left->v0;
     add_dim(m, v0, -thickness, v0, 0, DIM_LEFT, SAY_THICKNESS);
 }
@@ -47,7 +48,8 @@ void draw_side_view(const struct plan *plan, enum units units, struct pool *pool
     struct model m = model_begin(out, pool, units, "draw.title.side");
     const struct plan_sled *s = &plan->sled;
     bool right_is_guide = s->runner[SIDE_RIGHT].is_guide;
-    enum part_kind left = right_is_guide ? PART_FREE_RUNNER : PART_GUIDE_RUNNER, right = right_is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER;
+    enum part_kind left = right_is_guide ? PART_FREE_RUNNER : PART_GUIDE_RUNNER,
+                   right = right_is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER;
     add_part(&m, find_part(plan, left), VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
     add_part(&m, find_part(plan, PART_TRAVEL_STOP), VIEW_SIDE, LINE_PHANTOM, FILL_NONE);
     add_part(&m, find_part(plan, right), VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);

@@ -35,11 +35,13 @@ static inline struct sample random_sled(uint64_t *state)
     a.other_thickness = random_half(state, 15, 40);
     a.fence_height = a.highest - a.base_thickness + random_half(state, 20, 50);
     a.guard_depth = random_half(state, 60, 150);
-    a.base_depth = a.guard_depth + a.reference_thickness + a.capacity_width + a.other_thickness + random_half(state, 10, 60);
+    a.base_depth =
+        a.guard_depth + a.reference_thickness + a.capacity_width + a.other_thickness + random_half(state, 10, 60);
     a.reference_length = random_between(state, 0, 1) < 0.5 ? a.base_width : a.base_width - random_half(state, 5, 60);
     a.other_length = random_between(state, 0, 1) < 0.3 ? a.base_width : a.base_width - random_half(state, 10, 200);
     double way = random_between(state, 0, 1) < 0.5 ? 1 : -1;
-    double pivot = random_half(state, 120, (way > 0 ? left : right) - 40), moving = random_half(state, 90, (way > 0 ? right : left) - 40);
+    double pivot = random_half(state, 120, (way > 0 ? left : right) - 40),
+           moving = random_half(state, 90, (way > 0 ? right : left) - 40);
     a.pivot_x = -way * pivot;
     a.moving_x = way * moving;
     a.slot_left = random_half(state, 90, left - 60);

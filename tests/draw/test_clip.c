@@ -22,8 +22,8 @@ static void test_polygon_holds_concave(void **state)
     assert_false(polygon_holds(&p, (struct draw_point){-1, 5}));
 }
 
-/* x = 2 to 12 at y 2 leaves at 10: t from 0 to 0.8. The diagonal (0, 12)-(12, 0) is inside from (2, 10) to (5, 7) and from
-   (7, 5) to (10, 2): t = 1/6 to 5/12 and 7/12 to 5/6. */
+/* x = 2 to 12 at y 2 leaves at 10: t from 0 to 0.8. The diagonal (0, 12)-(12, 0) is inside from (2, 10) to (5, 7) and
+   from (7, 5) to (10, 2): t = 1/6 to 5/12 and 7/12 to 5/6. */
 static void test_spans_inside_concave(void **state)
 {
     (void)state;
@@ -105,9 +105,15 @@ static size_t hatch_pairs(const struct placed_drawing *placed, double slant, str
 
 static struct faces *faces;
 
-static void place_hatched(const struct draw_shape *shapes, size_t n, struct draw_label *label, struct pool *pool, struct placed_drawing *out)
+static void place_hatched(const struct draw_shape *shapes, size_t n, struct draw_label *label, struct pool *pool,
+                          struct placed_drawing *out)
 {
-    struct drawing d = {.shapes = pool_copy(pool, shapes, n * sizeof *shapes), .n_shapes = n, .labels = label, .n_labels = label != NULL, .to_scale = true, .fixed_scale = 1};
+    struct drawing d = {.shapes = pool_copy(pool, shapes, n * sizeof *shapes),
+                        .n_shapes = n,
+                        .labels = label,
+                        .n_labels = label != NULL,
+                        .to_scale = true,
+                        .fixed_scale = 1};
     draw_place(&d, faces, 1000, 1000, 9, pool, out);
 }
 
@@ -154,11 +160,13 @@ static void test_later_shape_hides_lines_and_hatch(void **state)
     (void)state;
     static const struct draw_point big[] = {{0, 0}, {100, 0}, {100, 100}, {0, 100}};
     static const struct draw_point small[] = {{40, 40}, {120, 40}, {120, 60}, {40, 60}};
-    struct draw_shape shapes[] = {{big, 4, true, LINE_VISIBLE, FILL_HATCH_BACK}, {small, 4, true, LINE_NONE, FILL_WHITE}};
+    struct draw_shape shapes[] = {{big, 4, true, LINE_VISIBLE, FILL_HATCH_BACK},
+                                  {small, 4, true, LINE_NONE, FILL_WHITE}};
     struct pool pool = {0};
     struct placed_drawing placed;
     place_hatched(shapes, 2, NULL, &pool, &placed);
-    struct rect inner = {40.5 * POINT_PER_MM, 40.5 * POINT_PER_MM, 119 * POINT_PER_MM, 59.5 * POINT_PER_MM}; /* less half a line */
+    struct rect inner = {40.5 * POINT_PER_MM, 40.5 * POINT_PER_MM, 119 * POINT_PER_MM,
+                         59.5 * POINT_PER_MM}; /* less half a line */
     size_t lines = 0;
     for (size_t i = 0; i < placed.inks.n; i++) {
         const struct ink_path *p = &placed.inks.list[i].as.path;

@@ -41,7 +41,7 @@ static void sides(struct plan *plan, struct proof *proof, enum fence_side fence,
     *proof = (struct proof){.reckoner = {.has = true, .length = 388, .fence_side = fence, .offcut = offcut}};
 }
 
-/* The four combinations of job-format, section 2: clockwise for (near, right) and (far, left), else counter-clockwise. */
+/* The four combinations of the job-file reference: clockwise for (near, right) and (far, left). */
 static void test_board_turns_as_the_sides_demand(void **state)
 {
     (void)state;
@@ -49,7 +49,10 @@ static void test_board_turns_as_the_sides_demand(void **state)
         enum fence_side fence;
         enum side offcut;
         bool clockwise;
-    } rows[] = {{FENCE_NEAR, SIDE_RIGHT, true}, {FENCE_FAR, SIDE_LEFT, true}, {FENCE_NEAR, SIDE_LEFT, false}, {FENCE_FAR, SIDE_RIGHT, false}};
+    } rows[] = {{FENCE_NEAR, SIDE_RIGHT, true},
+                {FENCE_FAR, SIDE_LEFT, true},
+                {FENCE_NEAR, SIDE_LEFT, false},
+                {FENCE_FAR, SIDE_RIGHT, false}};
     for (size_t i = 0; i < 4; i++) {
         struct plan plan;
         struct proof proof;
@@ -64,8 +67,8 @@ static void test_board_turns_as_the_sides_demand(void **state)
     }
 }
 
-/* The place that edge 1 has before the turn goes, turned a quarter about the board's middle by the word in the picture, to
-   the fence: checked by turning its number's place with a matrix and comparing with the next picture. */
+/* The place that edge 1 has before the turn goes, turned a quarter about the board's middle by the word in the picture,
+   to the fence: checked by turning its number's place with a matrix and comparing with the next picture. */
 static void test_fresh_edge_goes_to_the_fence(void **state)
 {
     (void)state;
@@ -84,7 +87,8 @@ static void test_fresh_edge_goes_to_the_fence(void **state)
             next[e] = find_label(&after, name)->at;
             middle.x += at[e].x / 4, middle.y += at[e].y / 4;
         }
-        double turn = find_label(&before, words_get("draw.clockwise")) ? -1 : 1; /* a quarter, counter-clockwise positive */
+        double turn =
+            find_label(&before, words_get("draw.clockwise")) ? -1 : 1; /* a quarter, counter-clockwise positive */
         for (int e = 0; e < 4; e++) {
             double x = at[e].x - middle.x, y = at[e].y - middle.y, tx = -turn * y, ty = turn * x;
             /* the board is not square: the direction counts, not the distance */
@@ -109,7 +113,8 @@ static void test_strip_ends_are_named_where_they_lie(void **state)
         struct drawing d;
         sides(&plan, &proof, c % 2 ? FENCE_FAR : FENCE_NEAR, c / 2 ? SIDE_LEFT : SIDE_RIGHT);
         draw_test_picture(&plan, &proof, METHOD_FIVE_CUT, 2, UNITS_MM, &pool, &d);
-        const struct draw_label *fence = find_label(&d, words_get("draw.fence_end")), *far = find_label(&d, words_get("draw.far_end"));
+        const struct draw_label *fence = find_label(&d, words_get("draw.fence_end")),
+                                *far = find_label(&d, words_get("draw.far_end"));
         assert_true((c % 2 ? -1 : 1) * (far->at.y - fence->at.y) > 30); /* the fence lies at y 0 */
         assert_true(fabs(fence->at.y) < fabs(far->at.y));
         assert_true((c / 2 ? -1 : 1) * fence->at.x > 0);
@@ -155,7 +160,8 @@ static void add_test(struct history_of *h, const char *date, double error, doubl
     struct proof_test *r = &h->results[h->proof.n_tests++];
     *t = (struct job_test){.method = METHOD_FIVE_CUT};
     assert_true(date_parse(date, &t->date));
-    *r = (struct proof_test){.job = t, .method = METHOD_FIVE_CUT, .error = error / 300, .error_over = error, .over_length = 300};
+    *r = (struct proof_test){
+        .job = t, .method = METHOD_FIVE_CUT, .error = error / 300, .error_over = error, .over_length = 300};
     r->expanded_uncertainty = u / 300;
     r->tolerance = 0.10 / 300;
     h->job.tests = h->tests;
@@ -292,7 +298,8 @@ static void test_history_crowded(void **state)
             date_print(date_from_days(20000 + (i / 2) * 11), date);
             add_test(&work, date, 0.09 * sin(i * 1.7), 0.004 + 0.01 * (i % 3));
             if (i % 9 == 4)
-                work.tests[i].moved = (struct job_moved){.given = true, .toward = TOWARD_OPERATOR, .distance = {.v = 0.1}};
+                work.tests[i].moved =
+                    (struct job_moved){.given = true, .toward = TOWARD_OPERATOR, .distance = {.v = 0.1}};
         }
         change.date = work.tests[most / 2].date;
         work.job.changes = &change;

@@ -40,9 +40,9 @@ static void test_scales_are_those_of_iso_5455(void **state)
     }
 }
 
-/* In a box of 180 x 100 mm: 100 mm fits at 1 : 1; 300 wide at 1 : 2 (150); 420 at 1 : 2 would be 210, so 1 : 5, which at
-   84 mm fills less than 0.707 of the width: 1 : 2.5 (168) instead; 700 at 1 : 5 is 140 of 180 and stays; 950 at 1 : 10 is
-   95, under 0.707: 1 : 6 (158). */
+/* In a box of 180 x 100 mm: 100 mm fits at 1 : 1; 300 wide at 1 : 2 (150); 420 at 1 : 2 would be 210, so 1 : 5, which
+   at 84 mm fills less than 0.707 of the width: 1 : 2.5 (168) instead; 700 at 1 : 5 is 140 of 180 and stays; 950 at 1 :
+   10 is 95, under 0.707: 1 : 6 (158). */
 static void test_draw_place_chooses_scale(void **state)
 {
     (void)state;
@@ -50,7 +50,8 @@ static void test_draw_place_chooses_scale(void **state)
         double width;
         const char *scale;
         double number;
-    } rows[] = {{150, "1 : 1", 1}, {300, "1 : 2", 0.5}, {420, "1 : 2.5", 0.4}, {700, "1 : 5", 0.2}, {950, "1 : 6", 1 / 6.0}, {60, "2 : 1", 2}, {17, "10 : 1", 10}};
+    } rows[] = {{150, "1 : 1", 1},       {300, "1 : 2", 0.5}, {420, "1 : 2.5", 0.4}, {700, "1 : 5", 0.2},
+                {950, "1 : 6", 1 / 6.0}, {60, "2 : 1", 2},    {17, "10 : 1", 10}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct pool pool = {0};
         struct drawing d = box_drawing(rows[i].width, 5, &pool);
@@ -58,7 +59,8 @@ static void test_draw_place_chooses_scale(void **state)
         draw_place(&d, faces, 180 * POINT_PER_MM, 100 * POINT_PER_MM, 9, &pool, &placed);
         assert_string_equal(placed.scale_text, rows[i].scale);
         assert_close(placed.scale, rows[i].number, 1e-12);
-        assert_within(placed.width, (rows[i].width * rows[i].number + 0.5) * POINT_PER_MM, 1e-6); /* with its 0.5 mm line */
+        assert_within(placed.width, (rows[i].width * rows[i].number + 0.5) * POINT_PER_MM,
+                      1e-6); /* with its 0.5 mm line */
         pool_free(&pool);
     }
 }
@@ -117,7 +119,8 @@ static void test_dimension_arrows_touch_what_they_measure(void **state)
     assert_within(tips[1].y, tips[0].y, 1e-9);
     const struct ink_path *head = NULL;
     for (size_t i = 0; i < placed.inks.n; i++)
-        if (placed.inks.list[i].kind == INK_PATH && placed.inks.list[i].as.path.fill && placed.inks.list[i].as.path.n == 4 && !head)
+        if (placed.inks.list[i].kind == INK_PATH && placed.inks.list[i].as.path.fill &&
+            placed.inks.list[i].as.path.n == 4 && !head)
             head = &placed.inks.list[i].as.path;
     /* from inside: the barbs of the left head lie to the right of its tip; as long as three times their width */
     assert_true(head->ops[1].x > head->ops[0].x && head->ops[2].x > head->ops[0].x);
@@ -154,7 +157,8 @@ static void test_longer_dimensions_lie_further_out(void **state)
     (void)state;
     struct pool pool = {0};
     struct drawing d = box_drawing(100, 40, &pool);
-    struct draw_dim dims[] = {{{0, 0}, {100, 0}, DIM_BELOW, "100"}, {{0, 0}, {30, 0}, DIM_BELOW, "30"}, {{0, 0}, {60, 0}, DIM_BELOW, "60"}};
+    struct draw_dim dims[] = {
+        {{0, 0}, {100, 0}, DIM_BELOW, "100"}, {{0, 0}, {30, 0}, DIM_BELOW, "30"}, {{0, 0}, {60, 0}, DIM_BELOW, "60"}};
     struct placed_drawing placed;
     d.dims = dims, d.n_dims = 3, d.fixed_scale = 1;
     draw_place(&d, faces, 1000, 1000, 10, &pool, &placed);
@@ -187,7 +191,8 @@ static void test_random_dimensions_and_labels_never_collide(void **state)
             struct draw_point *p = pool_copy(&pool, inner.shapes[0].points, 4 * sizeof *p);
             for (int k = 0; k < 4; k++)
                 p[k].x += x, p[k].y += y;
-            shapes[i + 1] = (struct draw_shape){p, 4, true, i % 2 ? LINE_VISIBLE : LINE_HIDDEN, i % 2 ? FILL_WHITE : FILL_NONE};
+            shapes[i + 1] =
+                (struct draw_shape){p, 4, true, i % 2 ? LINE_VISIBLE : LINE_HIDDEN, i % 2 ? FILL_WHITE : FILL_NONE};
         }
         for (int i = 0; i < DIMS; i++) {
             double a = random_half(&seed, 0, 600), b = random_half(&seed, 0, 600), y = random_between(&seed, 0, 400);
@@ -204,7 +209,8 @@ static void test_random_dimensions_and_labels_never_collide(void **state)
             labels[i].leader = true;
             labels[i].bold = i % 2;
         }
-        d.shapes = shapes, d.n_shapes = 1 + BOXES, d.dims = dims, d.n_dims = DIMS, d.labels = labels, d.n_labels = LABELS;
+        d.shapes = shapes, d.n_shapes = 1 + BOXES, d.dims = dims, d.n_dims = DIMS, d.labels = labels,
+        d.n_labels = LABELS;
         struct placed_drawing placed;
         struct text problems = {0};
         draw_place(&d, faces, 180 * POINT_PER_MM, 200 * POINT_PER_MM, 9, &pool, &placed);

@@ -125,7 +125,8 @@ static void check_shapes_inside(const struct drawing *d, const struct placed_dra
     assert_true((r.y1 - r.y0) * placed->scale * 72 / 25.4 <= placed->height + 1e-6);
 }
 
-static void check_placed(const struct drawing *d, double width_mm, double height_mm, double text_pt, const char *what, int number)
+static void check_placed(const struct drawing *d, double width_mm, double height_mm, double text_pt, const char *what,
+                         int number)
 {
     struct pool pool = {0};
     struct text problems = {0};
@@ -133,7 +134,8 @@ static void check_placed(const struct drawing *d, double width_mm, double height
     draw_place(d, faces, width_mm * POINT_PER_MM, height_mm * POINT_PER_MM, text_pt, &pool, &placed);
     size_t n = draw_check(&placed, faces, &problems);
     if (n || placed.width > width_mm * POINT_PER_MM + 1e-6 || placed.height > height_mm * POINT_PER_MM + 1e-6)
-        print_error("%s %d, \"%s\" at %s: %.0f x %.0f pt\n%s", what, number, d->title, placed.scale_text, placed.width, placed.height, text_string(&problems));
+        print_error("%s %d, \"%s\" at %s: %.0f x %.0f pt\n%s", what, number, d->title, placed.scale_text, placed.width,
+                    placed.height, text_string(&problems));
     assert_int_equal(n, 0);
     assert_true(placed.width <= width_mm * POINT_PER_MM + 1e-6);
     assert_true(placed.height <= height_mm * POINT_PER_MM + 1e-6);
@@ -194,7 +196,7 @@ static bool has_figure(const struct drawing *d, const char *text)
     return false;
 }
 
-/* The worked sled of the reference: blade past the guard's wood 30.5, past the outer face 59.5, highest 80, bridge 32. */
+/* The worked sled of the reference: blade past the guard's wood 30.5, outer face 59.5, highest 80, bridge 32. */
 static void test_kerf_section_shows_worked_figures(void **state)
 {
     (void)state;
@@ -246,9 +248,11 @@ static void check_cut_wood(const struct sample *a)
             for (size_t i = 0; i < plan.n_parts; i++) {
                 const struct body *b = plan.parts[i].bodies;
                 double v = y - t->edge_stop;
-                in_body = in_body || (b->x0 < 0 && b->x1 > 0 && v > b->v0 + 0.4 && v < b->v1 - 0.4 && z > b->z0 + 0.4 && z < b->z1 - 0.4);
+                in_body = in_body || (b->x0 < 0 && b->x1 > 0 && v > b->v0 + 0.4 && v < b->v1 - 0.4 && z > b->z0 + 0.4 &&
+                                      z < b->z1 - 0.4);
             }
-            bool cut = blade_passes(t, y, z), near_arc = cut != blade_passes(t, y - 0.8, z + 0.8) || cut != blade_passes(t, y + 0.8, z - 0.8);
+            bool cut = blade_passes(t, y, z),
+                 near_arc = cut != blade_passes(t, y - 0.8, z + 0.8) || cut != blade_passes(t, y + 0.8, z - 0.8);
             if (hatched) {
                 assert_false(cut && !near_arc);
                 wood++;
@@ -344,7 +348,8 @@ static void test_front_view_mirrors_with_the_sled(void **state)
     for (size_t i = 0; i < da.n_dims; i++) {
         bool found = da.dims[i].side != DIM_BELOW;
         for (size_t k = 0; k < db.n_dims; k++)
-            found = found || (fabs(da.dims[i].a.x + db.dims[k].b.x) < 1e-9 && strcmp(da.dims[i].text, db.dims[k].text) == 0);
+            found = found ||
+                    (fabs(da.dims[i].a.x + db.dims[k].b.x) < 1e-9 && strcmp(da.dims[i].text, db.dims[k].text) == 0);
         assert_true(found);
     }
     pool_free(&pool);
