@@ -4,7 +4,7 @@
 
 #include "draw.h"
 
-/* Scales from the largest to the smallest, paper to model. Recommended ones are those of ISO 5455 (1, 2, 5 times powers of
+/* Scales from the largest to the smallest. Recommended ones are those of ISO 5455 (1, 2, 5 times powers of
    ten); the rest are used only where the next recommended one would leave most of the box empty. */
 struct scale {
     double paper, model; /* 1 : 2.5 is {1, 2.5} */
