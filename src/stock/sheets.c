@@ -271,8 +271,8 @@ static void hunt_layout(struct hunt *h, int *at_least)
 {
     const struct sheets_task *t = h->task;
 
-    use_new_sheets(h, t->sheet.w > 0 ? t->n : 0);
-    try_rules(h, t->sheet.w > 0 ? t->n : 0, SLAB_REST, t->nodes);
+    use_new_sheets(h, t->n);
+    try_rules(h, t->n, SLAB_REST, t->nodes);
     try_everything(h, at_least);
     use_new_sheets(h, h->fresh);
     try_orders(h, *at_least, t->nodes);
@@ -291,10 +291,7 @@ static void hunt_unturned(const struct sheets_task *t, struct pool *pool, struct
     for (int i = 0; i < t->n; i++) {
         any |= fixed[i].turns;
         fixed[i].turns = false;
-        bool lies = bin_holds(t->sheet, &fixed[i]);
-        for (int j = 0; j < t->n_offcuts && !lies; j++)
-            lies = bin_holds(t->offcuts[j], &fixed[i]);
-        if (!lies)
+        if (!bin_holds(t->sheet, &fixed[i]))
             return;
     }
     if (!any || turning->fresh == at_least)
@@ -312,7 +309,7 @@ void sheets_pack(const struct sheets_task *t, struct pool *pool, struct sheets_r
 {
     struct pool own = {0};
     struct hunt h = start_hunt(t, &own);
-    int at_least = t->sheet.w > 0 ? bound_with_offcuts(t->pieces, t->n, t->sheet, t->offcuts, t->n_offcuts) : 0;
+    int at_least = bound_with_offcuts(t->pieces, t->n, t->sheet, t->offcuts, t->n_offcuts);
 
     hunt_layout(&h, &at_least);
     hunt_unturned(t, &own, &h, at_least);

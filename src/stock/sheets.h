@@ -7,9 +7,9 @@
 
 /* A kerf is added to every size (see slab.h). */
 struct sheets_task {
-    const struct piece *pieces; /* each fits a new sheet or an offcut */
+    const struct piece *pieces; /* each fits a new sheet */
     int n;
-    struct bin sheet;           /* a new one; w and h 0: there is none */
+    struct bin sheet;           /* a new one */
     const struct bin *offcuts;  /* used first */
     int n_offcuts;
     long nodes;                 /* limit of each part of the search */

@@ -7,7 +7,7 @@
 
 /* A kerf is added to every length (see slab.h). */
 struct strips_task {
-    const int64_t *lengths; /* each at most `strip` or the longest offcut */
+    const int64_t *lengths; /* each at most `strip` */
     int n;
     int64_t strip;          /* a new one */
     const int64_t *offcuts; /* used first */

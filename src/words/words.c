@@ -18,6 +18,7 @@ static const struct word_row {
 #include "words/draw.inc"
 #include "words/sheet.inc"
 #include "words/pages.inc"
+#include "words/cutting.inc"
 #undef WORD
     {"", ""},
 };

@@ -1,0 +1,111 @@
+/* cutting.h: how the parts are cut from sheets and strips: layouts, cuts in sawing order, what is left, what to buy.
+   Made by src/stock from a job and its plan. May be included by outcome, draw, sheet, results, run.
+
+   Parts are cut from the stock that they name. Another stock of the job that no part names, of the same material and
+   thickness (strip: the same section and rings), smaller, and with `have`, is a heap of offcuts on the rack: those are used
+   first where that saves new stock or leaves more of it in one piece.
+
+   Frame of a sheet: x along the face grain from its left edge, y across it from the near edge; of a strip x along its
+   length. Everything in mm. */
+#ifndef FETTLE_CUTTING_H
+#define FETTLE_CUTTING_H
+
+#include "plan.h"
+
+enum cut_source { CUT_FROM_OFFCUT, CUT_FROM_RACK, CUT_FROM_BOUGHT }; /* a heap of offcuts; the stock's `have`; to be bought */
+
+struct cut_area {
+    double x, y, w, h;
+};
+struct cut_piece {
+    const struct plan_part *part; /* borrowed from the plan */
+    struct cut_area at;
+    bool turned;                  /* its length lies across the sheet's grain */
+};
+struct cut_rest {
+    struct cut_area at;
+    int number;                   /* of an offcut worth keeping, from 1 in each stock, largest first; 0: waste */
+};
+/* One sheet or strip that is cut into. */
+struct cut_sheet {
+    const struct job_stock *stock; /* borrowed from the job; the heap's for an offcut */
+    enum cut_source source;
+    double w, h;                   /* whole, edges untrimmed */
+    struct cut_piece *pieces;
+    size_t n_pieces;
+    struct cut_rest *rests;
+    size_t n_rests;
+};
+/* One cut, right across the panel that lies on the saw at that moment. */
+struct cut_line {
+    int sheet;            /* index in the stock's sheets */
+    struct cut_area panel; /* before the cut */
+    bool along_y;         /* the blade runs along y, at a constant x; else along x */
+    double kerf_from, kerf_to; /* what the blade takes, in x (along_y) or y; off the panel's edge it ends at the edge */
+    double fence;         /* setting: size of the part between blade and fence, at lower x or y … */
+    bool keeps_higher;    /* … or at higher x or y: the second of two rough edges, the sheet turned round */
+    int setting;          /* index in the stock's settings */
+    bool trims;           /* takes a rough edge off a new sheet */
+};
+/* Cuts one after another with the fence where it is. The same setting can come again later. */
+struct cut_setting {
+    double fence;
+    size_t first_cut, n_cuts;
+};
+
+/* All parts that name one stock. */
+struct cutting_stock {
+    const struct job_stock *stock; /* borrowed from the job */
+    bool laid_out;        /* false: the strip's length is not stated, no part fits, or there are more pieces than can be laid out */
+    struct cut_sheet *sheets; /* those that are cut into: offcuts first, then new ones */
+    size_t n_sheets;
+    struct cut_line *cuts; /* in sawing order; number them from 1 */
+    size_t n_cuts;
+    struct cut_setting *settings;
+    size_t n_settings;
+    int different_settings;
+    int fresh;            /* new sheets or strips cut into: those on the rack, then bought ones */
+    int at_least;         /* proven: no way with fewer new ones */
+    bool proven_best;     /* fresh == at_least: it cannot be done with less */
+    int to_buy;           /* of `fresh`, those beyond `have` */
+    bool short_of_stock;  /* the job says how many it has, and that is too few */
+    double yield;         /* area (length) of the parts by that of the sheets and strips cut into, 0 to 1 */
+    double length_needed; /* strips: all parts end to end with a kerf after each [mm]; sheets: 0 */
+    int n_pieces;
+};
+
+/* A part that does not fit a new sheet or strip of its stock. */
+struct cutting_misfit {
+    const struct plan_part *part;
+    double needs_along, needs_across; /* least sheet (strip: length, 0) that would do, trimmed edges included */
+};
+
+/* What must be said of it: a failed check of results and sheets. */
+struct cutting_finding {
+    const char *id;       /* in results: "stock_fits", "stock_enough" */
+    double value, low;    /* mm to spare, at least 0; sheets on the rack, at least as many as are needed */
+    const char *unit;     /* "mm"; "1" for a number of sheets */
+    enum verdict verdict;
+    struct saying why, remedy;
+    struct mark mark;
+};
+
+/* Everything reachable from a struct cutting is owned by its pool and freed by cutting_free; marked pointers are borrowed
+   from job and plan, which must outlive it. */
+struct cutting {
+    struct pool pool;
+    double kerf, trim;    /* as used */
+    bool kerf_assumed;    /* the job has none */
+    struct cutting_stock *stocks; /* in the job's order, those that a part names */
+    size_t n_stocks;
+    struct cutting_misfit *misfits;
+    size_t n_misfits;
+    struct cutting_finding *findings; /* stocks that are too few, then misfits */
+    size_t n_findings;
+};
+
+/* The same job gives the same layout on every machine: all searches count their steps, none looks at a clock. */
+void cutting_build(const struct job *, const struct plan *, struct cutting *out);
+void cutting_free(struct cutting *); /* NULL and {0} are legal */
+
+#endif

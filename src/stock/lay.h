@@ -1,0 +1,11 @@
+/* stock/lay.h: a layout in whole numbers to sheets, pieces, rests and cuts in millimetres. Owns nothing: arrays belong to
+   the pool given. Private to src/stock. */
+#ifndef FETTLE_STOCK_LAY_H
+#define FETTLE_STOCK_LAY_H
+
+#include "stock/supply.h"
+
+/* Fills sheets, cuts and settings of `out` from a layout whose bins are the supply's offcuts, then new sheets. */
+void lay_out(const struct supply *, const struct layout *, struct pool *, struct cutting_stock *out);
+
+#endif
