@@ -217,8 +217,8 @@ static void add_history(const struct sheet_builder *b, struct block_list *list, 
 {
     struct drawing drawing = {0};
     const struct proof_test *first = find_test(b->proof, method, 0);
-    if (!first || !find_test(b->proof, method, 1))
-        return;
+    if (!first || (proof_latest(b->proof, method) && !find_test(b->proof, method, 1)))
+        return; /* practice alone is shown even if there is one test only */
     block_heading(b, list, 2, SAYING("record.history", SAY_KEY("method", sheet_method(method)->name_key)));
     if (draw_history(b->job, b->proof, method, b->pool, &drawing))
         block_drawing(b, list, drawing, STYLE_BODY, 35, 55);
@@ -285,6 +285,8 @@ static void add_tool_row(const struct sheet_builder *b, struct block *table, con
 
 static void add_tools(const struct sheet_builder *b, struct block_list *list)
 {
+    if (!b->outcome->deciding && b->job->n_instruments == 0)
+        return;
     block_heading(b, list, 2, SAYING_PLAIN("record.tools"));
     for (int m = 0; m < METHODS; m++) {
         const struct proof_test *test = proof_latest(b->proof, (enum method)m);

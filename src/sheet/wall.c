@@ -75,6 +75,8 @@ static void add_error_line(const struct sheet_builder *b, struct block_list *lis
     const struct proof_test *test = b->outcome->deciding;
     if (test)
         block_text(b, list, STYLE_ARM, sheet_method(test->method)->error_line(b, test));
+    else if (b->outcome->state == STATE_FIT)
+        block_paragraph(b, list, STYLE_ARM, SAYING_PLAIN("wall.no_test"));
 }
 
 /* What comes next in a state that is not fit because of the deciding test: the move, or the next strips. */
@@ -105,9 +107,10 @@ static void add_next(const struct sheet_builder *b, struct block_list *list)
         block_paragraph(b, list, STYLE_ARM, SAYING_PLAIN("wall.next.not_tested"));
         break;
     case STATE_FIT:
-        block_paragraph(b, list, STYLE_LEAD,
-                        SAYING(date_is_set(b->outcome->due) ? "wall.next.fit_until" : "wall.next.fit",
-                               SAY_STR("date", print_date(b, b->outcome->due))));
+        if (test)
+            block_paragraph(b, list, STYLE_LEAD,
+                            SAYING(date_is_set(b->outcome->due) ? "wall.next.fit_until" : "wall.next.fit",
+                                   SAY_STR("date", print_date(b, b->outcome->due))));
         break;
     }
 }
@@ -172,15 +175,23 @@ static void add_short_cautions(const struct sheet_builder *b, struct block_list 
     block_items(b, list, STYLE_BODY, titles, n, SHORT_COLUMNS);
 }
 
+/* For whatever is no sled of the plan's. */
+static const struct plan_caution general_cautions[] = {
+    {.signal = SIGNAL_WARNING, .text = {.key = "wall.general.guard"}, .title = {.key = "wall.general.guard"}},
+    {.signal = SIGNAL_WARNING, .text = {.key = "wall.general.wait"}, .title = {.key = "wall.general.wait"}},
+    {.signal = SIGNAL_WARNING, .text = {.key = "wall.general.unplug"}, .title = {.key = "wall.general.unplug"}},
+};
+
 static void add_cautions(const struct sheet_builder *b, struct block_list *list)
 {
-    const struct plan_caution *cautions = b->plan->cautions;
-    size_t n = b->plan->n_cautions, most = (size_t)version_of(b)->large_cautions, large = n < most ? n : most;
+    bool general = b->plan->n_cautions == 0;
+    const struct plan_caution *cautions = general ? general_cautions : b->plan->cautions;
+    size_t n = general ? COUNT_OF(general_cautions) : b->plan->n_cautions;
+    size_t most = (size_t)version_of(b)->large_cautions, large = n < most ? n : most;
     struct block block = cautions_begin(STYLE_ARM);
     for (size_t i = 0; i < large; i++)
         cautions_add(b, &block, cautions[i].signal, print_saying(b, cautions[i].text));
-    if (large > 0)
-        block_append(b, list, block);
+    block_append(b, list, block);
     if (n > large)
         add_short_cautions(b, list, cautions + large, n - large);
 }

@@ -335,6 +335,34 @@ static void test_bench_before_any_test(void **state)
     free_made(m);
 }
 
+#define PARTS_JOB                                                                                                      \
+    "fettle: 1\njob: {number: P-1, title: Parts jig}\nunits: mm\nsaw: {blade: {diameter: 254, kerf: 2.8, highest: 80}}\n" \
+    "stock: {ply12: {material: birch-plywood, thickness: 12, sheet: [1250, 1250]}}\n"                                  \
+    "jig: {kind: parts, parts: [{name: cheek, stock: ply12, length: 400, width: 120, quantity: 2}]}\n"
+#define PARTS_TEST(practice)                                                                                           \
+    "tests: [{method: five-cut, date: 2026-11-02, offcut: left, length: 300, " practice                                \
+    "pivot_to_moving: 500, moving_end: left, strips: [{fence_end: 21.30, far_end: 21.20}]}]\n"
+
+/* A jig of listed parts: its own names, the usual cautions, and no word of fitness that leans on a test there is not. */
+static void test_jig_of_parts(void **state)
+{
+    (void)state;
+    struct made *bare = make_sheets(PARTS_JOB, NULL);
+    struct made *practice = make_sheets(PARTS_JOB PARTS_TEST("practice: true, "), NULL);
+    struct made *tested = make_sheets(PARTS_JOB PARTS_TEST(""), NULL);
+    assert_says(find_sheet(bare, SHEET_WALL), "No test that counts is on record", true);
+    assert_says(find_sheet(bare, SHEET_WALL), "Unplug before", true);
+    assert_says(find_sheet(bare, SHEET_BUILD), "cheek", true);
+    assert_says(find_sheet(practice, SHEET_RECORD), "practice, does not count", true);
+    assert_says(find_sheet(tested, SHEET_WALL), "No test that counts", false);
+    check_words_of(bare);
+    check_words_of(practice);
+    check_words_of(tested);
+    free_made(bare);
+    free_made(practice);
+    free_made(tested);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -352,6 +380,7 @@ int main(void)
         cmocka_unit_test(test_sheets_by_data_and_wish),
         cmocka_unit_test(test_heads_and_feet),
         cmocka_unit_test(test_bench_before_any_test),
+        cmocka_unit_test(test_jig_of_parts),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
