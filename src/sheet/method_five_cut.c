@@ -6,7 +6,7 @@
 static const struct column_row reckoner_columns[] = {
     {"five_cut.differ", ALIGN_POINT, 0},
     {"five_cut.move", ALIGN_POINT, 0},
-    {"five_cut.leaves", ALIGN_RIGHT, 1},
+    {"five_cut.leaves", ALIGN_RIGHT, 1}, /* last: left out where the job has no set */
 };
 static const struct column_row reading_columns[] = {
     {"five_cut.strip", ALIGN_LEFT, 0},
@@ -140,11 +140,19 @@ static void add_reckoner_row(const struct sheet_builder *b, struct block *table,
     table_add_row(b, table, cells);
 }
 
-/* Rows spread over the whole reckoner, its first and last among them. */
+static bool has_leaves(const struct reckoner *r)
+{
+    for (int i = 0; i < r->n_rows; i++)
+        if (r->rows[i].n_leaves > 0)
+            return true;
+    return false;
+}
+
+/* Rows spread over the whole reckoner, its first and last among them; no column of leaves where the job has no set. */
 static void add_reckoner_table(const struct sheet_builder *b, struct block_list *list, int most)
 {
     const struct reckoner *r = &b->proof->reckoner;
-    struct block table = table_begin(b, NULL, reckoner_columns, COUNT_OF(reckoner_columns));
+    struct block table = table_begin(b, NULL, reckoner_columns, has_leaves(r) ? 3 : 2);
     int n = r->n_rows < most ? r->n_rows : most;
     for (int i = 0; i < n; i++)
         add_reckoner_row(b, &table, &r->rows[n > 1 ? i * (r->n_rows - 1) / (n - 1) : 0]);
