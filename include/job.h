@@ -224,6 +224,12 @@ enum method {
     METHODS
 };
 
+/* Two numbers that belong together, [[250, 0.30], ...]. */
+struct job_pair {
+    double first, second; /* mm */
+    struct mark mark;
+};
+
 struct readings {
     const double *v; /* mm */
     size_t n;        /* at least 1 */

@@ -18,6 +18,7 @@ enum value_kind {
     VALUE_PAIR,       /* list of two quantities: struct num at `at` and `more_at` */
     VALUE_SPAN,       /* one quantity or a list of readings: the least at `at`, the greatest at `more_at` */
     VALUE_NUMBERS,    /* one quantity or a list: const double * at `at`, size_t at `more_at` */
+    VALUE_PAIRS,      /* list of [number, number]: const struct job_pair * at `at`, size_t at `more_at` */
     VALUE_LAYERS,     /* a count, or a list of heights: struct job_layers */
     VALUE_TEXT,       /* struct str */
     VALUE_NAME,       /* const char * */

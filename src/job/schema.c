@@ -125,6 +125,8 @@ static cJSON *schema_of_value(const struct field *f)
         return reference_to(quantity);
     case VALUE_PAIR:
         return list_of(reference_to(quantity), 2, 2);
+    case VALUE_PAIRS:
+        return list_of(list_of(reference_to(quantity), 2, 2), 1, (double)most);
     case VALUE_SPAN:
     case VALUE_NUMBERS:
         return one_or_list(reference_to(quantity), reference_to(quantity), most);
@@ -170,7 +172,7 @@ static void describe(cJSON *value, const struct field *f)
 {
     struct text t = {0};
     bool is_number = f->kind == VALUE_QUANTITY || f->kind == VALUE_DOUBLE || f->kind == VALUE_PAIR ||
-                     f->kind == VALUE_SPAN || f->kind == VALUE_NUMBERS || f->kind == VALUE_LAYERS;
+                     f->kind == VALUE_SPAN || f->kind == VALUE_NUMBERS || f->kind == VALUE_PAIRS || f->kind == VALUE_LAYERS;
     text_add(&t, f->about ? f->about : "");
     if (is_number && (f->low != 0 || f->high != 0))
         text_printf(&t, "%s%s%.6g to %.6g %s", t.size ? "; " : "", f->whole ? "whole number, " : "", f->low, f->high,

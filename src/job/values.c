@@ -132,6 +132,36 @@ static void read_pair(struct reader *r, const struct field *f, const struct node
     r->excuse_absent = excused;
 }
 
+/* False after an error. */
+static bool parse_pair(struct reader *r, const struct field *f, const struct node *n, struct job_pair *out)
+{
+    if (!reader_is_kind(r, n, NODE_LIST, "a list of two numbers"))
+        return false;
+    if (n->n != 2)
+        return diag_at(r->diags, DIAG_WRONG_TYPE, n->mark, reader_path(r), "found %zu numbers; two belong here%s", n->n,
+                       n->n > 2 ? ": a decimal comma?" : "");
+    *out = (struct job_pair){parse_number(r, f, n->first), parse_number(r, f, n->first->next), n->mark};
+    return !isnan(out->first) && !isnan(out->second);
+}
+
+static void read_pairs(struct reader *r, const struct field *f, const struct node *n, struct mark home, char *base)
+{
+    (void)home;
+    if (!n || !reader_is_kind(r, n, NODE_LIST, "a list of pairs, [[1, 2], [3, 4]]") ||
+        !check_count(r, n, 1, f->most ? f->most : LIST_MOST))
+        return;
+    struct job_pair *pairs = pool_alloc(&r->job->pool, n->n * sizeof *pairs);
+    size_t i = 0;
+    bool ok = true;
+    for (const struct node *one = n->first; one; one = one->next, i++) {
+        size_t before = reader_push_index(r, i);
+        ok = parse_pair(r, f, one, &pairs[i]) && ok;
+        reader_pop(r, before);
+    }
+    *(const struct job_pair **)(base + f->at) = ok ? pairs : NULL;
+    *(size_t *)(base + f->more_at) = ok ? i : 0;
+}
+
 static int compare_doubles(const void *a, const void *b)
 {
     double x = *(const double *)a, y = *(const double *)b;
@@ -492,5 +522,5 @@ value_reader *const read_value[] = {
     [VALUE_WORDS] = read_words,       [VALUE_ENDS] = read_ends,         [VALUE_FLAG] = read_flag,
     [VALUE_DATE] = read_date,         [VALUE_STOCK] = read_stock,       [VALUE_INSTRUMENT] = read_instrument,
     [VALUE_MAP] = read_map,           [VALUE_VARIANT] = read_variant,   [VALUE_LIST] = read_list,
-    [VALUE_NAMED] = read_named,       [VALUE_NOT_YET] = read_not_yet,
+    [VALUE_NAMED] = read_named,       [VALUE_NOT_YET] = read_not_yet, [VALUE_PAIRS] = read_pairs,
 };
