@@ -1,0 +1,7 @@
+# Tests of the whole program, in one process: they share the generator of random jobs.
+file(GLOB programs CONFIGURE_DEPENDS ${CMAKE_CURRENT_LIST_DIR}/test_*.c)
+foreach(source IN LISTS programs)
+  get_filename_component(name ${source} NAME_WE)
+  target_sources(${name} PRIVATE ${CMAKE_CURRENT_LIST_DIR}/random_job.c)
+  fettle_test_uses(${name} stage_run)
+endforeach()
