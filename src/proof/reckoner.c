@@ -7,24 +7,25 @@
 
 #include <math.h>
 
-/* Round differences of the ends, ascending; rows start at the first that is not to be left alone. */
+/* Round differences of the ends, ascending; a row is the nearest that the leaves can make, the first of them the first
+   that is not to be left alone. */
 static const double steps_mm[] = {0.02, 0.05, 0.10, 0.15, 0.20, 0.25, 0.30, 0.40, 0.50,
                                   0.60, 0.80, 1.00, 1.20, 1.50, 2.00, 2.50, 3.00, 4.00};
 static const double steps_in[] = {.001, .002, .004, .006, .008, .010, .012, .016, .020,
                                   .025, .030, .040, .050, .060, .080, .100, .120, .160};
-enum { STEPS = sizeof steps_mm / sizeof *steps_mm };
+enum { STEPS = sizeof steps_mm / sizeof *steps_mm, OWN_DOF = 2 /* three strips of this sled */ };
 _Static_assert(sizeof steps_mm == sizeof steps_in, "as many steps in inch jobs");
 
-struct reckoner_limit reckoner_leave_below(double length, double tolerance, struct stat_term spread, double resolution,
-                                           double error_limit)
+struct reckoner_limit reckoner_leave_below(double length, double tolerance, struct stat_term beforehand, struct stat_term own,
+                                           double resolution, double error_limit)
 {
     static const int strips[] = {1, 3};
     struct five_cut_basis b = {
         .error = tolerance, /* the most that is left alone */
         .length = length,
-        .run_spread = spread.u,
+        .run_spread = own.u,
         .reading = {resolution * sqrt(2) / (4 * length), INFINITY}, /* each end read once */
-        .earlier = spread,
+        .earlier = beforehand,
         .error_limit = error_limit,
     };
     for (size_t i = 0; i < sizeof strips / sizeof *strips; i++) {
@@ -47,6 +48,10 @@ static struct reckoner_row make_row(double differ, double factor, const struct j
     for (int i = 0; i < pick.n; i++)
         row.leaves[i] = pick.leaf[i];
     row.n_leaves = pick.n;
+    if (pick.n) { /* a row for what the set can make, so that difference, move and leaves agree */
+        row.move = pick.sum;
+        row.differ = pick.sum / factor;
+    }
     return row;
 }
 
@@ -54,8 +59,10 @@ static void add_rows(enum units units, const struct job_instrument *set, struct 
 {
     for (int i = 0; i < STEPS && r->n_rows < RECKONER_MOST; i++) {
         double differ = units == UNITS_IN ? steps_in[i] * MM_PER_INCH : steps_mm[i];
-        if (differ >= r->leave_below)
-            r->rows[r->n_rows++] = make_row(differ, r->factor, set);
+        struct reckoner_row row = make_row(differ, r->factor, set);
+        double before = r->n_rows ? r->rows[r->n_rows - 1].differ : 0;
+        if (row.differ >= r->leave_below && row.differ > before * (1 + 1e-9))
+            r->rows[r->n_rows++] = row;
     }
 }
 
@@ -91,8 +98,10 @@ static void set_limit(const struct job *job, const struct proof *proof, const st
     const struct job_limit *limit = &job->tolerances.squareness;
     const char *from;
     struct stat_term spread = five_cut_earlier_spread(test, proof->tests, proof->n_tests, &from);
-    struct reckoner_limit leave = reckoner_leave_below(r->length, limit->error.v / limit->over.v, spread,
-                                                       five_cut_resolution(tool), five_cut_error_limit(tool));
+    struct stat_term own = five_cut_own_spread(proof->tests, proof->n_tests);
+    struct reckoner_limit leave =
+        reckoner_leave_below(r->length, limit->error.v / limit->over.v, spread, own.dof >= OWN_DOF ? own : spread,
+                             five_cut_resolution(tool), five_cut_error_limit(tool));
     r->leave_below = leave.leave_below;
     r->leave_strips = leave.strips;
 }
