@@ -163,7 +163,10 @@ static void try_orders(struct hunt *h, int at_least, long nodes)
         int i = (int)(next_random(&random) % (uint64_t)f.n), j = (int)(next_random(&random) % (uint64_t)f.n);
         int choice = (int)(next_random(&random) % FILL_CHOICES), split = (int)(next_random(&random) % FILL_SPLITS);
         swap_two(h->order, i, j);
-        f.n_bins = h->task->n_offcuts + h->fresh;
+        if (f.n_bins > h->task->n_offcuts + h->fresh) {
+            f.n_bins = h->task->n_offcuts + h->fresh;
+            load = INT64_MAX;
+        }
         int open = fill_bins(&f, (struct fill_rule){(enum fill_choice)choice, (enum fill_split)split}, &h->scratch, &h->trial, &nodes);
         int64_t now = open < 0 ? INT64_MAX : least_load(&h->trial, f.n_open, open);
         if (open >= 0)

@@ -122,12 +122,15 @@ static void list_for_strip(struct search *s, int strip, int64_t waste)
     } else {
         while (s->count[k] == 0)
             k++;
+        if (s->length[k] > room)
+            return;
         s->count[k]--;
         s->taken[s->n_taken++] = k;
         list_fillings(s, k, room - s->length[k], waste, start);
         s->count[k]++;
     }
-    qsort(s->fillings + start, (size_t)(s->n_fillings - start), sizeof *s->fillings, compare_fillings);
+    if (s->n_fillings > start)
+        qsort(s->fillings + start, (size_t)(s->n_fillings - start), sizeof *s->fillings, compare_fillings);
 }
 
 static void take_filling(struct search *s, int f, int sign)
@@ -388,7 +391,7 @@ static void repack_group(const struct strips_task *t, const int *group, int n_gr
     int64_t *lengths = mem_alloc((size_t)(t->n + 1) * sizeof *lengths);
     struct strips_result part = {.bin = mem_alloc((size_t)(t->n + 1) * sizeof *part.bin), .fresh = n_group,
                                  .longest_rest = t->strip - load[group[0]]};
-    struct rack few = {r->strips, r->name, 0};
+    struct rack few = {r->strips + r->n_offcuts, r->name + r->n_offcuts, 0}; /* the list of offcuts stays */
 
     for (int i = 0; i < t->n; i++)
         for (int g = 0; g < n_group; g++)
