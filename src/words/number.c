@@ -10,10 +10,11 @@
 enum { SIXTY_FOURTHS = 64 };
 static const double fraction_may_lose = 0.002; /* in; past it the decimal stands beside the fraction */
 
+/* Halves go away from zero, as a person rounds: 0.075 lies just below its name in binary and would print as 0.07. */
 static void print_digits(char *buffer, size_t size, double v, int places, bool inch_style)
 {
     char digits[64];
-    snprintf(digits, sizeof digits, "%.*f", places, fabs(v));
+    snprintf(digits, sizeof digits, "%.*f", places, fabs(v) * (1 + 1e-12));
     const char *from = inch_style && digits[0] == '0' && digits[1] == '.' ? digits + 1 : digits;
     snprintf(buffer, size, "%s", from);
 }

@@ -35,6 +35,8 @@ static void test_words_number_metric(void **state)
         {SAY_ERROR, -0.0412, MINUS "0.041"},
         {SAY_ERROR, -0.0001, "0.000"},
         {SAY_UNSIGNED, -0.041881, "0.042"},
+        {SAY_FIT, 0.075, "0.08"}, /* a half goes away from zero */
+        {SAY_FIT, -0.125, MINUS "0.13"},
         {SAY_LIMIT, 0.1, "0.10"},
         {SAY_LIMIT, 0.125, "0.125"},
         {SAY_UNCERTAINTY, 0.00477195, "0.005"},
@@ -65,7 +67,7 @@ static void test_words_number_inches(void **state)
         {SAY_SIZE, 16.535, "16" THIN "17\xE2\x81\x84" "32" NBSP "(16.535)"}, /* 17/32 = .53125: .0038 lost */
         {SAY_FIT, 0.7480, ".748"},
         {SAY_MOVE, 0.0034, ".003"},
-        {SAY_ERROR, 0.00165, "+.0016"},  /* 0.00165 lies just below in binary: 0.00164999… */
+        {SAY_ERROR, 0.00165, "+.0017"}, /* a half goes away from zero, though 0.00165 lies just below it in binary */
         {SAY_ERROR, -0.0016, MINUS ".0016"},
         {SAY_LIMIT, 0.004, ".004"},
         {SAY_LIMIT, 0.0045, ".0045"},
