@@ -1,0 +1,97 @@
+/* What the job states and the sheets repeat: saw, air, stock, instruments, changes. */
+#include "results/json.h"
+
+#include "results/words_of.h"
+
+static void add_saw(cJSON *job, const struct job_saw *saw)
+{
+    if (!saw->given)
+        return;
+    cJSON *o = cJSON_AddObjectToObject(job, "saw");
+    json_string(o, "name", saw->name.s);
+    json_num(o, "blade_diameter", &saw->blade.diameter);
+    json_num(o, "kerf", &saw->blade.kerf);
+    json_num(o, "plate", &saw->blade.plate);
+    json_num(o, "highest", &saw->blade.highest);
+    json_num(o, "slot_width", &saw->slots.width);
+    json_num(o, "slot_width_widest", &saw->slots.width_widest);
+    json_num(o, "slot_depth", &saw->slots.depth);
+    json_num(o, "slot_left", &saw->slots.left);
+    json_num(o, "slot_right", &saw->slots.right);
+}
+
+static void add_climate(cJSON *air, const char *key, const struct job_climate *c)
+{
+    if (!c->given)
+        return;
+    cJSON *o = cJSON_AddObjectToObject(air, key);
+    json_num(o, "temperature", &c->temperature);
+    json_num(o, "humidity", &c->humidity);
+}
+
+static void add_air(cJSON *job, const struct job_air *air)
+{
+    if (!air->given)
+        return;
+    cJSON *o = cJSON_AddObjectToObject(job, "air");
+    add_climate(o, "at_fitting", &air->at_fitting);
+    add_climate(o, "driest", &air->driest);
+    add_climate(o, "dampest", &air->dampest);
+}
+
+static void add_stock(cJSON *job, const struct job *given)
+{
+    cJSON *list = cJSON_AddArrayToObject(job, "stock");
+    for (size_t i = 0; i < given->n_stock; i++) {
+        const struct job_stock *s = &given->stock[i];
+        cJSON *o = cJSON_CreateObject();
+        json_string(o, "name", s->name);
+        json_string(o, "material", s->material.name);
+        json_num(o, "thickness", &s->thickness);
+        if (s->is_strip) {
+            json_num(o, "width", &s->strip_width);
+            json_num(o, "length", &s->length);
+        } else {
+            json_num(o, "along", &s->sheet_along);
+            json_num(o, "across", &s->sheet_across);
+        }
+        json_num(o, "have", &s->have);
+        cJSON_AddItemToArray(list, o);
+    }
+}
+
+static void add_instruments(cJSON *job, const struct job *given)
+{
+    cJSON *list = cJSON_AddArrayToObject(job, "instruments");
+    for (size_t i = 0; i < given->n_instruments; i++) {
+        const struct job_instrument *t = &given->instruments[i];
+        cJSON *o = cJSON_CreateObject();
+        json_string(o, "name", t->name);
+        json_num(o, "resolution", &t->resolution);
+        json_num(o, "error_limit", &t->error_limit);
+        json_date(o, "checked", t->checked);
+        json_string(o, "certificate", t->certificate.s);
+        json_numbers(o, "leaves", t->leaves, t->n_leaves);
+        cJSON_AddItemToArray(list, o);
+    }
+}
+
+static void add_changes(cJSON *job, const struct job *given)
+{
+    cJSON *list = cJSON_AddArrayToObject(job, "changes");
+    for (size_t i = 0; i < given->n_changes; i++) {
+        cJSON *o = cJSON_CreateObject();
+        json_date(o, "date", given->changes[i].date);
+        json_string(o, "what", given->changes[i].what.s);
+        cJSON_AddItemToArray(list, o);
+    }
+}
+
+void json_add_given(cJSON *job, const struct job *given)
+{
+    add_saw(job, &given->saw);
+    add_air(job, &given->air);
+    add_stock(job, given);
+    add_instruments(job, given);
+    add_changes(job, given);
+}

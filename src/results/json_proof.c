@@ -1,0 +1,198 @@
+/* The proof: tests with their sums and budgets, history, reckoner. */
+#include "results/json.h"
+
+#include "results/words_of.h"
+
+/* ---- what a method read and worked out ---- */
+
+static void add_strip(cJSON *list, const struct five_cut_strip *read, const struct five_cut_run *run)
+{
+    cJSON *o = cJSON_CreateObject();
+    json_numbers(o, "fence_end", read->fence_end.v, read->fence_end.n);
+    json_numbers(o, "far_end", read->far_end.v, read->far_end.n);
+    json_number(o, "fence_mean", run->fence_end);
+    json_number(o, "far_mean", run->far_end);
+    json_number(o, "difference", run->difference);
+    json_number(o, "slope", run->slope);
+    cJSON_AddItemToArray(list, o);
+}
+
+static void add_five_cut(cJSON *test, const struct proof_test *t)
+{
+    const struct five_cut_sum *sum = &t->as.five_cut;
+    const struct five_cut_readings *read = &t->job->as.five_cut;
+    cJSON *o = cJSON_AddObjectToObject(test, "five_cut");
+    json_string(o, "offcut", spell_side(read->offcut));
+    json_number(o, "length", sum->length);
+    json_number(o, "pivot_to_moving", sum->pivot_to_moving);
+    json_number(o, "sign", sum->sign);
+    json_number(o, "mean_difference", sum->mean_difference);
+    json_number(o, "run_spread", sum->run_spread);
+    json_number(o, "reading_spread", sum->reading_spread);
+    json_number(o, "u_reading", sum->u_reading);
+    json_number(o, "spread_used", sum->spread_used);
+    json_number(o, "spread_dof", sum->spread_dof);
+    json_number(o, "least_reading", sum->least_reading);
+    cJSON *strips = cJSON_AddArrayToObject(o, "strips");
+    for (size_t i = 0; i < read->n_strips; i++)
+        add_strip(strips, &read->strips[i], &sum->runs[i]);
+}
+
+static void (*const add_detail[METHODS])(cJSON *test, const struct proof_test *) = {
+    [METHOD_FIVE_CUT] = add_five_cut,
+};
+
+/* ---- a test ---- */
+
+static void add_moved(cJSON *test, const struct job_moved *m)
+{
+    if (!m->given)
+        return;
+    cJSON *o = cJSON_AddObjectToObject(test, "moved");
+    json_string(o, "end", spell_side(m->end));
+    json_string(o, "toward", spell_toward(m->toward));
+    json_num(o, "distance", &m->distance);
+}
+
+static void add_air(cJSON *test, const struct job_climate *c)
+{
+    if (!c->given)
+        return;
+    cJSON *o = cJSON_AddObjectToObject(test, "air");
+    json_num(o, "temperature", &c->temperature);
+    json_num(o, "humidity", &c->humidity);
+}
+
+static void add_move(cJSON *test, const struct move *m)
+{
+    cJSON *o = cJSON_AddObjectToObject(test, "move");
+    json_string(o, "advice", spell_advice(m->advice));
+    json_string(o, "end", spell_side(m->end));
+    json_string(o, "toward", spell_toward(m->toward));
+    json_number(o, "distance", m->distance);
+    json_number(o, "uncertainty", m->uncertainty);
+    json_numbers(o, "leaves", m->leaves, (size_t)m->n_leaves);
+    json_number(o, "expected_error", m->expected_error);
+    json_said(o, "reason", &m->reason);
+}
+
+static void add_budget(cJSON *test, const struct proof_test *t)
+{
+    cJSON *list = cJSON_AddArrayToObject(test, "budget");
+    for (int i = 0; i < t->n_lines; i++) {
+        cJSON *o = cJSON_CreateObject();
+        json_said(o, "source", &t->lines[i].source);
+        json_number(o, "u", t->lines[i].u);
+        json_number(o, "dof", t->lines[i].dof);
+        cJSON_AddItemToArray(list, o);
+    }
+}
+
+static void add_sayings(cJSON *test, const struct proof_test *t)
+{
+    json_said(test, "stale_reason", &t->stale_reason);
+    json_said(test, "decide", &t->decide);
+    json_said(test, "largest_line", &t->largest_line);
+    json_said(test, "wrong_way_caution", &t->wrong_way_caution);
+}
+
+static void add_given(cJSON *test, const struct job_test *t)
+{
+    json_string(test, "by", t->by.s);
+    json_string(test, "note", t->note.s);
+    json_string(test, "instrument", t->instrument ? t->instrument->name : NULL);
+    cJSON_AddBoolToObject(test, "practice", t->practice);
+    add_moved(test, &t->moved);
+    add_air(test, &t->air);
+}
+
+static void add_result(cJSON *o, const struct proof_test *t)
+{
+    json_number(o, "error", t->error);
+    json_string(o, "unit", t->unit);
+    cJSON *over = cJSON_AddObjectToObject(o, "error_over");
+    json_number(over, "length", t->over_length);
+    json_number(over, "error", t->error_over);
+    json_number(o, "strips", t->strips);
+    json_number(o, "standard_uncertainty", t->standard_uncertainty);
+    json_number(o, "dof", t->dof);
+    json_number(o, "coverage_factor", t->coverage_factor);
+    json_number(o, "expanded_uncertainty", t->expanded_uncertainty);
+    json_number(o, "tolerance", t->tolerance);
+    json_number(o, "conformance_probability", t->conformance_probability);
+    json_string(o, "verdict", spell_finding(t->finding));
+    cJSON_AddBoolToObject(o, "counts", t->counts);
+    cJSON_AddBoolToObject(o, "stale", t->stale);
+}
+
+static cJSON *test_object(const struct proof_test *t)
+{
+    cJSON *o = cJSON_CreateObject();
+    json_string(o, "method", job_method_name(t->method));
+    json_date(o, "date", t->job->date);
+    add_result(o, t);
+    if (t->has_move)
+        add_move(o, &t->move);
+    if (t->further_strips >= 0)
+        json_number(o, "further_strips", t->further_strips);
+    cJSON_AddBoolToObject(o, "moved_the_wrong_way", t->wrong_way);
+    json_number(o, "error_expected", t->expected_error);
+    json_date(o, "due", t->due);
+    add_given(o, t->job);
+    add_budget(o, t);
+    add_sayings(o, t);
+    if (add_detail[t->method])
+        add_detail[t->method](o, t);
+    return o;
+}
+
+/* ---- history and reckoner ---- */
+
+static void add_history(cJSON *job, const struct proof *proof)
+{
+    cJSON *list = cJSON_AddArrayToObject(job, "history");
+    for (int m = 0; m < METHODS; m++) {
+        const struct history *h = &proof->history[m];
+        if (!h->has_drift)
+            continue;
+        cJSON *o = cJSON_CreateObject();
+        json_string(o, "method", job_method_name((enum method)m));
+        json_number(o, "drift_per_day", h->drift_per_day);
+        json_number(o, "drift_uncertainty", h->drift_u);
+        json_date(o, "drift_due", h->drift_due);
+        cJSON_AddItemToArray(list, o);
+    }
+}
+
+static void add_reckoner(cJSON *job, const struct reckoner *r)
+{
+    if (!r->has)
+        return;
+    cJSON *o = cJSON_AddObjectToObject(job, "reckoner");
+    json_number(o, "length", r->length);
+    json_number(o, "pivot_to_moving", r->pivot_to_moving);
+    json_number(o, "factor", r->factor);
+    json_number(o, "leave_below", r->leave_below);
+    json_number(o, "leave_strips", r->leave_strips);
+    json_string(o, "moving_end", spell_side(r->moving_end));
+    json_string(o, "offcut", spell_side(r->offcut));
+    json_string(o, "fence_end_wider", spell_toward(r->fence_end_wider));
+    json_string(o, "far_end_wider", spell_toward(r->far_end_wider));
+    cJSON *rows = cJSON_AddArrayToObject(o, "rows");
+    for (int i = 0; i < r->n_rows; i++) {
+        cJSON *row = cJSON_CreateObject();
+        json_number(row, "differ", r->rows[i].differ);
+        json_number(row, "move", r->rows[i].move);
+        json_numbers(row, "leaves", r->rows[i].leaves, (size_t)r->rows[i].n_leaves);
+        cJSON_AddItemToArray(rows, row);
+    }
+}
+
+void json_add_proof(cJSON *job, const struct proof *proof)
+{
+    cJSON *tests = cJSON_AddArrayToObject(job, "tests");
+    for (size_t i = 0; i < proof->n_tests; i++)
+        cJSON_AddItemToArray(tests, test_object(&proof->tests[i]));
+    add_history(job, proof);
+    add_reckoner(job, &proof->reckoner);
+}
