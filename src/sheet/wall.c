@@ -1,6 +1,7 @@
 /* The wall sheet: one page above the saw. It answers, from far to near: may I use it? how far off? until when? what
    must I not do? what next? */
 #include "sheet/findings.h"
+#include "sheet/general.h"
 #include "sheet/kinds.h"
 #include "sheet/methods.h"
 
@@ -85,20 +86,22 @@ static const char *next_after_test(const struct sheet_builder *b, const struct p
     if (test->stale)
         return print_word(b, "wall.next.stale");
     if (test->finding == FINDING_OUTSIDE && test->has_move && test->move.advice == ADVICE_MOVE)
-        return print_saying(b, SAYING("wall.next.move", SAY_STR("move", move_sentence(b, &test->move))));
+        return print_saying(b, SAYING(test->strips > 0 ? "wall.next.move" : "wall.next.move_it", SAY_STR("move", move_sentence(b, &test->move))));
     if (test->finding == FINDING_UNDECIDED && test->further_strips > 0)
         return print_saying(b, SAYING("wall.next.strips", SAY_ARG("n", SAY_COUNT_WORD, test->further_strips),
                                       SAY_KEY("strips", test->further_strips == 1 ? "noun.strip" : "noun.strips")));
+    if (test->finding == FINDING_UNDECIDED && test->further_strips < 0 && test->decide.key)
+        return print_saying(b, SAYING("wall.next.decide", SAY_STR("decide", print_saying(b, test->decide))));
     return print_word(b, "wall.next.measure");
 }
 
 static void add_next(const struct sheet_builder *b, struct block_list *list)
 {
-    const struct proof_test *test = b->outcome->deciding;
+    const struct proof_test *test = b->outcome->open;
     switch (b->outcome->state) {
     case STATE_DO_NOT_USE:
     case STATE_NOT_PROVEN:
-        if (test && (test->stale || test->finding != FINDING_WITHIN))
+        if (test)
             block_text(b, list, version_of(b)->next, next_after_test(b, test));
         if (test && test->stale)
             block_paragraph(b, list, STYLE_LEAD, test->stale_reason);
@@ -130,8 +133,9 @@ static void add_figures(const struct sheet_builder *b, struct block_list *list)
         make_figure(b, sled->capacity_width, SAYING_PLAIN("wall.widest")),
         make_figure(b, sled->capacity_thickness, SAYING_PLAIN("wall.thickest")),
         make_figure(
-            b, sled->blade_above_work,
-            SAYING("wall.blade_above", SAY_ARG("sum", SAY_SIZE, sled->base_thickness + sled->blade_above_work))),
+            b, sled->base_thickness + sled->blade_above_work,
+            SAYING("wall.blade_above", SAY_ARG("sum", SAY_SIZE, sled->base_thickness + sled->blade_above_work),
+                   SAY_ARG("q", SAY_SIZE, sled->blade_above_work))),
         make_figure(b, clamp_below[b->units], SAYING_PLAIN("wall.clamp_below")),
     };
     struct block block = {.kind = BLOCK_FIGURES};
@@ -147,6 +151,13 @@ static void add_plan_view(const struct sheet_builder *b, struct block_list *list
     block_drawing(b, list, drawing, STYLE_BODY, version_of(b)->least_drawing, 100);
 }
 
+static void add_reckoners(const struct sheet_builder *b, struct block_list *list, int rows)
+{
+    for (int m = 0; m < METHODS; m++)
+        if (sheet_method((enum method)m)->add_reckoner)
+            sheet_method((enum method)m)->add_reckoner(b, list, rows);
+}
+
 /* The plan view with the reckoner beside it; whichever of the two there is. */
 static void add_picture_and_reckoner(const struct sheet_builder *b, struct block_list *list)
 {
@@ -155,7 +166,7 @@ static void add_picture_and_reckoner(const struct sheet_builder *b, struct block
         add_plan_view(b, &picture);
     int rows = version_of(b)->reckoner_rows;
     if (rows > 0 && b->outcome->state != STATE_DO_NOT_USE)
-        sheet_method(METHOD_FIVE_CUT)->add_reckoner(b, &reckoner, rows);
+        add_reckoners(b, &reckoner, rows);
     if (picture.n > 0 && reckoner.n > 0) {
         block_columns(b, list, 2, (const struct block_list[]){picture, reckoner}, (const double[]){7, 5});
         return;
@@ -207,7 +218,7 @@ void wall_fill(const struct sheet_builder *b, struct block_list *list)
 {
     add_banner(b, list);
     add_failures(b, list);
-    add_error_line(b, list);
+    add_error_lines(b, list);
     add_next(b, list);
     if (b->plan->has_sled && checks_failed(b) == 0)
         add_figures(b, list);

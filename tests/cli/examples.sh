@@ -64,7 +64,7 @@ for job in "$jobs"/*.yaml; do
         check "$name $look: no word over another" no_words_over_words "$pdf"
         pdftotext "$pdf" text
         check "$name $look: no sentence or number is missing" sh -c '! grep -nE "\?[a-z_.#-]+\?" text >err'
-        check "$name $look: what stands above the sheet" says text "stand above"
+        check "$name $look: what stands above the sheet" says text "rank above"
     done
     grep -q '^tests:' "$job" || continue
     run -q -o "$name-record" -s record --today 2026-07-01 "$job"
