@@ -218,7 +218,7 @@ struct job_tolerances {
 
 /* One row of methods.inc each. */
 enum method {
-#define METHOD(id, name) METHOD_##id,
+#define METHOD(id, prefix, name) METHOD_##id,
 #include "job/methods.inc"
 #undef METHOD
     METHODS
@@ -249,6 +249,38 @@ struct five_cut_readings {
     enum side moving_end;
 };
 
+/* Under a straight edge on two equal shims: [place from the left shim, gap]. */
+struct fence_straight_readings {
+    const struct job_pair *gaps; /* in the order of the file */
+    size_t n_gaps;
+    struct mark gaps_mark;
+    struct num shim;
+    struct num length;           /* between the shims; left out: the first and last gaps stand over them */
+    struct num shortest_work;
+    const struct job_instrument *straight_edge; /* NULL: one of DIN 874-1 grade 2, assumed */
+    struct mark straight_edge_mark;
+};
+enum opening { OPEN_INSIDE, OPEN_OUTSIDE };
+enum frame_fence { FRAME_LEFT_FENCE, FRAME_RIGHT_FENCE, FRAME_BOTH_FENCES };
+struct frame_readings {
+    struct num pieces, leg, gap, gap_other; /* gap_other left out: 0, not read */
+    enum opening open;
+    enum frame_fence fence;      /* on which the pieces were cut; left out: both */
+    bool fence_given;
+    struct num pivot_to_moving;  /* of that fence; left out: no move in mm */
+};
+struct diagonals_readings {
+    struct readings width, depth; /* near and far, left and right; one number: measured once */
+    struct num d1, d2;            /* near left to far right, near right to far left */
+};
+struct side_play_readings {
+    struct readings plays;        /* at places along the travel, near to far */
+    struct num engaged;           /* least length of runner in the slot while cutting; left out: the plan's */
+};
+struct box_joint_readings {
+    struct num fingers, set, got, finger, slot; /* slot left out: no fit */
+};
+
 struct job_moved {
     bool given;
     enum side end;
@@ -269,7 +301,9 @@ struct job_test {
     struct job_moved moved;
     bool practice;
     union {
-        struct five_cut_readings five_cut;
+#define METHOD(id, prefix, name) struct prefix##_readings prefix;
+#include "job/methods.inc"
+#undef METHOD
     } as;
 };
 

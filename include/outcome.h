@@ -20,6 +20,7 @@ struct outcome {
     struct pool pool;
     enum state state;
     const struct proof_test *deciding; /* the test that decides squareness; NULL: none */
+    const struct proof_test *open;     /* the first latest test, worst first, that is not within or is stale; NULL: none */
     struct date due;                   /* earlier of interval and drift; {0}: none */
     bool due_is_drift;
     struct finding_line *lines;        /* failed checks, tests outside, then cautions */
@@ -28,6 +29,8 @@ struct outcome {
 
 void outcome_build(const struct plan *, const struct proof *, struct outcome *out);
 void outcome_free(struct outcome *);
+/* A stale test of squareness after which a newer one that counts was made by another method. */
+bool outcome_is_replaced(const struct proof *, const struct proof_test *);
 bool outcome_is_overdue(const struct outcome *, struct date today);
 /* The state that results, job line and exit status tell on that day: fit becomes not-proven when overdue. */
 enum state outcome_state_on(const struct outcome *, struct date today);

@@ -15,10 +15,33 @@ struct budget_line {
     struct saying source; /* words key "budget.<…>" */
     double u;             /* standard uncertainty of the result from this source, in the result's unit */
     double dof;           /* degrees of freedom; INFINITY where they are without number */
+    enum budget_shape {
+        BUDGET_OWN,         /* worked in the method's own way */
+        BUDGET_RECTANGULAR, /* u = size / sqrt(3) * sensitivity */
+        BUDGET_MEAN,        /* u = size / sqrt(count) * sensitivity: the mean of so many readings */
+        BUDGET_STANDARD     /* u = size * sensitivity */
+    } shape;
+    double size;          /* half-width, standard deviation or standard uncertainty of what was read [mm, or rad] */
+    double sensitivity;   /* of the result to it, without sign */
+    int count;
 };
+
+/* A further result of a test, beside its error. */
+struct proof_figure {
+    const char *id;       /* for results: "slope" */
+    struct saying what;   /* in words what it is */
+    const char *unit;     /* "mm", "rad", "1" */
+    enum say_kind kind;   /* how it is printed */
+    double value;
+    double expanded_uncertainty; /* NAN: not told */
+    double limit;         /* of its size; NAN: none */
+};
+enum { FIGURES_MOST = 8 };
 
 enum { LEAVES_MOST = 4 };
 struct move {
+    struct saying what;          /* what to turn or move, how far and which way, whole; key NULL: an end of the fence, by
+                                    end, toward and distance */
     enum advice advice;
     struct saying reason;        /* why leave, move or measure more */
     enum side end;               /* the end that is moved */
@@ -54,14 +77,70 @@ struct five_cut_sum {
     double least_reading;       /* narrowest single reading [mm] */
 };
 
+/* A straight edge along a fence: places from the left shim, and how far each stands toward the work. */
+struct face_point {
+    double x, dev; /* [mm] */
+};
+struct face_zone {         /* between two parallels, one through two points, the other through the apex */
+    double width;          /* the bow [mm] */
+    size_t from, to, apex; /* indices of points */
+    bool hump;             /* the apex stands toward the work; false: hollow */
+};
+struct fence_straight_sum {
+    struct face_point *points; /* left to right, both shims among them */
+    double *gap;               /* as judged, of each point; at a shim its thickness [mm] */
+    double *gap_half_width;    /* how well that is known, rectangular; 0 at the shims [mm] */
+    bool *at_shim;
+    size_t n;
+    double shim, length;       /* length: between the shims [mm] */
+    struct face_zone zone;
+    double edge_limit;         /* of the straight edge [mm] */
+    bool edge_is_assumed;
+    double work;               /* the shortest work that was asked about [mm] */
+    double angle, angle_from;  /* how far it can lean [rad], and from which place on [mm] */
+};
+struct frame_sum {
+    int pieces;
+    double leg, gap, gap_other;             /* gaps as judged [mm] */
+    double half_width, other_half_width;    /* how well they are known, rectangular [mm]; other: 0 where not read */
+    bool reads_both;
+};
+struct diagonals_sum {
+    double width, depth, d1, d2;  /* means [mm] */
+    double half_width;            /* of one reading, rectangular [mm] */
+    double error_limit;           /* of the tool over a diagonal [mm] */
+    double widths_differ, depths_differ; /* [mm]; NAN: one of them was measured once */
+    bool disagree;                /* opposite sides differ by more than reading explains: nothing is proven */
+    double least_u;               /* U that this tool would leave on a square panel [rad] */
+};
+struct side_play_sum {
+    const double *plays;          /* as judged [mm] */
+    size_t n, worst;
+    double least, most;           /* [mm] */
+    double low, high;             /* the limits [mm] */
+    double half_width;            /* of the worst reading, rectangular [mm] */
+    double engaged;               /* least length of runner in the slot while cutting [mm]; NAN: not known */
+    double yaw;                   /* most play over that length [rad]; NAN */
+};
+struct box_joint_sum {
+    int fingers;
+    double pitch, got, finger, slot; /* [mm]; slot NAN: not measured */
+    double half_width, error_limit;  /* [mm] */
+    double fit, fit_u;               /* slot less finger and its U [mm]; NAN */
+    bool change_cutter;              /* pitch and fit ask for different moves */
+    double toward, fit_after;        /* move of the key toward the cutter; what the fit becomes [mm] */
+    double cutter_wider;             /* [mm]; negative: narrower */
+};
+
 struct proof_test {
     const struct job_test *job;  /* borrowed */
     enum method method;
-    double error;                /* [rad] for five-cut */
+    double error;
     const char *unit;            /* of error, uncertainties and tolerance: "rad" or "mm" */
-    double over_length;          /* the tolerance's length [mm] */
-    double error_over;           /* error over that length [mm] */
-    int strips;                  /* independent results that were averaged */
+    double over_length;          /* the tolerance's length [mm]; 1 where the result is a length: so error * over_length is
+                                    what is printed in either case */
+    double error_over;           /* error * over_length [mm] */
+    int strips;                  /* independent results that were averaged; 0: not counted in strips */
     struct budget_line *lines;
     int n_lines;
     double standard_uncertainty; /* u_c */
@@ -84,8 +163,13 @@ struct proof_test {
     struct saying wrong_way_caution; /* key NULL unless wrong_way */
     double expected_error;       /* after the move before it; NAN: none */
     struct date due;             /* by its own interval; {0}: none */
+    struct proof_figure figures[FIGURES_MOST];
+    int n_figures;
+    struct saying remarks[4];    /* what the test can never decide, what a move cannot cure; key NULL: no more */
     union {
-        struct five_cut_sum five_cut;
+#define METHOD(id, prefix, name) struct prefix##_sum prefix;
+#include "job/methods.inc"
+#undef METHOD
     } as;
 };
 
@@ -135,5 +219,6 @@ bool proof_build(const struct job *, const struct setting *, struct diags *, str
 void proof_free(struct proof *);
 /* The test of a method that decides: the last that is no practice; NULL: none. It may be stale. */
 const struct proof_test *proof_latest(const struct proof *, enum method);
+bool proof_is_angle(const struct proof_test *); /* its result is an angle, printed over a length; else a length */
 
 #endif

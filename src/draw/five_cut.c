@@ -7,6 +7,7 @@
     3 |       | 1     4 |       | 2      the fresh edge 1 has gone to the fence
       +-------+         +-------+
    ======4=========  ======1========  fence                                                                   */
+#include "draw/pictures.h"
 #include "draw/sled.h"
 
 #include "words.h"
@@ -154,16 +155,16 @@ static void draw_measuring(struct model *m, const struct test_sides *t)
         add_dim_of(m, from, 0, to, 0, DIM_BELOW, SAY_SIZE, t->length);
 }
 
-bool draw_test_picture(const struct plan *plan, const struct proof *proof, enum method method, int step,
-                       enum units units, struct pool *pool, struct drawing *out)
+bool draw_five_cut_picture(const struct picture *p, struct drawing *out)
 {
     static const char *const titles[] = {"draw.title.cut_1", "draw.title.cut_2", "draw.title.cut_5",
                                          "draw.title.measure"};
     enum { STEPS = sizeof titles / sizeof *titles };
-    if (method != METHOD_FIVE_CUT || step < 0 || step >= STEPS)
+    int step = p->step;
+    if (step < 0 || step >= STEPS)
         return false;
-    struct test_sides t = sides_of(plan, proof);
-    struct model m = model_begin(out, pool, units, titles[step]);
+    struct test_sides t = sides_of(p->plan, p->proof);
+    struct model m = model_begin(out, p->pool, p->units, titles[step]);
     out->to_scale = false;
     if (step < 2)
         draw_cut(&m, &t, step == 0 ? 0 : 1);

@@ -29,7 +29,9 @@ static const struct field test_fields[] = {
 const struct table test_table = {"test", FIELDS(test_fields)};
 
 static const struct variant test_list[] = {
-    [METHOD_FIVE_CUT] = {"five-cut", &five_cut_table, NULL},
+#define METHOD(id, prefix, name) [METHOD_##id] = {name, &prefix##_table, NULL},
+#include "job/methods.inc"
+#undef METHOD
     {"flip", NULL, NULL},
     {"stop", NULL, NULL},
     {"slot-parallel", NULL, NULL},

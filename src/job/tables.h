@@ -17,7 +17,10 @@ extern const struct table crosscut_sled_table; /* crosscut_sled.c, of struct job
 extern const struct table parts_table;         /* parts.c, of struct job_jig */
 extern const struct table jig_table;           /* kinds.c: what every jig may hold */
 extern const struct table test_table;          /* methods.c: what every test may hold */
-extern const struct table five_cut_table;      /* five_cut.c, of struct job_test */
+/* PREFIX.c each, of struct job_test */
+#define METHOD(id, prefix, name) extern const struct table prefix##_table;
+#include "job/methods.inc"
+#undef METHOD
 extern const struct table change_table;        /* methods.c */
 extern const struct table root_table;          /* job.c */
 

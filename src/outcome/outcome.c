@@ -13,8 +13,9 @@ static const struct state_row {
     [STATE_FIT] = {"fit", "state.fit", 0},
 };
 
-/* A sled must be proven square: one of these methods must have a test that counts. */
-static const enum method needed_for_sleds[] = {METHOD_FIVE_CUT};
+/* A sled must be proven square: one of these methods must have a test that counts. They prove the same, so a newer test
+   of one replaces a stale one of the other. */
+static const bool needed_for_sleds[METHODS] = {[METHOD_FIVE_CUT] = true};
 
 struct line_list {
     struct finding_line *lines;
@@ -41,14 +42,31 @@ static const char *method_key(struct pool *pool, enum method m)
 
 static struct saying say_undecided_remedy(const struct proof_test *t)
 {
-    if (t->further_strips < 1)
-        return SAYING_PLAIN("outcome.test_undecided.remedy_none");
-    return SAYING("outcome.test_undecided.remedy", SAY_ARG("n", SAY_COUNT_WORD, t->further_strips),
-                  SAY_KEY("strips", t->further_strips == 1 ? "outcome.strip" : "outcome.strips"));
+    if (t->further_strips >= 1)
+        return SAYING("outcome.test_undecided.remedy", SAY_ARG("n", SAY_COUNT_WORD, t->further_strips),
+                      SAY_KEY("strips", t->further_strips == 1 ? "outcome.strip" : "outcome.strips"));
+    return t->further_strips == 0 ? SAYING_PLAIN("outcome.test_undecided.remedy_none") : t->decide;
+}
+
+bool outcome_is_replaced(const struct proof *proof, const struct proof_test *t)
+{
+    for (int m = 0; t->stale && needed_for_sleds[t->method] && m < METHODS; m++) {
+        const struct proof_test *other = needed_for_sleds[m] ? proof_latest(proof, (enum method)m) : NULL;
+        if (other && !other->stale && date_compare(other->job->date, t->job->date) >= 0)
+            return true;
+    }
+    return false;
+}
+
+/* Of a sled squareness alone decides; of a saw or of another jig all that its job has tests of is what it stands for. */
+static bool is_needed(const struct plan *plan, enum method m)
+{
+    return !plan->has_sled || needed_for_sleds[m];
 }
 
 /* What the last test of a method says against the jig; false: nothing. */
-static bool judge_test(struct pool *pool, const struct proof_test *t, struct finding_line *out)
+static bool judge_test(struct pool *pool, const struct plan *plan, const struct proof_test *t,
+                       struct finding_line *out)
 {
     struct saying plain = SAYING("", SAY_KEY("method", method_key(pool, t->method)), SAY_STR("date", print_date(pool, t->job->date)));
     *out = (struct finding_line){.verdict = VERDICT_CAUTION, .what = plain};
@@ -61,7 +79,7 @@ static bool judge_test(struct pool *pool, const struct proof_test *t, struct fin
     case FINDING_WITHIN:
         return false;
     case FINDING_OUTSIDE:
-        out->verdict = VERDICT_FAIL;
+        out->verdict = is_needed(plan, t->method) ? VERDICT_FAIL : VERDICT_CAUTION;
         out->what.key = "outcome.test_outside";
         out->remedy = SAYING_PLAIN("outcome.test_outside.remedy");
         return true;
@@ -91,8 +109,11 @@ static void list_findings(const struct plan *plan, const struct proof *proof, st
         for (int m = 0; m < METHODS; m++) {
             const struct proof_test *t = proof_latest(proof, (enum method)m);
             struct finding_line line;
-            if (t && judge_test(&out->pool, t, &line) && (int)line.verdict == pass)
-                add_line(list, line);
+            if (!t || outcome_is_replaced(proof, t) || !judge_test(&out->pool, plan, t, &line) ||
+                (int)line.verdict != pass)
+                continue;
+            add_line(list, line);
+            out->open = out->open ? out->open : t;
         }
     for (size_t i = 0; i < list->n; i++)
         out->n_failed += list->lines[i].verdict == VERDICT_FAIL;
@@ -100,21 +121,24 @@ static void list_findings(const struct plan *plan, const struct proof *proof, st
     add_checks(list, plan, VERDICT_CAUTION, false);
 }
 
+/* The newest of the methods that prove squareness; one that counts before a stale one. */
 static const struct proof_test *find_deciding(const struct proof *proof)
 {
-    for (size_t i = 0; i < sizeof needed_for_sleds / sizeof *needed_for_sleds; i++) {
-        const struct proof_test *t = proof_latest(proof, needed_for_sleds[i]);
-        if (t)
-            return t;
+    const struct proof_test *found = NULL;
+    for (int m = 0; m < METHODS; m++) {
+        const struct proof_test *t = needed_for_sleds[m] ? proof_latest(proof, (enum method)m) : NULL;
+        if (t && (!found || outcome_is_replaced(proof, found) ||
+                  (!outcome_is_replaced(proof, t) && date_compare(t->job->date, found->job->date) > 0)))
+            found = t;
     }
-    return NULL;
+    return found;
 }
 
 static bool some_latest_is_open(const struct proof *proof)
 {
     for (int m = 0; m < METHODS; m++) {
         const struct proof_test *t = proof_latest(proof, (enum method)m);
-        if (t && (t->stale || t->finding == FINDING_UNDECIDED))
+        if (t && !outcome_is_replaced(proof, t) && (t->stale || t->finding == FINDING_UNDECIDED))
             return true;
     }
     return false;

@@ -1,20 +1,20 @@
 /* The five-cut test as a method: from the readings of a job to sums, budget, verdict, what would decide, move. */
 #include "proof/five_cut.h"
 
+#include "proof/instruments.h"
 #include "proof/turning.h"
 #include "proof/verdict.h"
 
 #include <math.h>
 
 /* Where the job is silent, and judgement of this program: sheets print these as assumed. */
-#define DEFAULT_RESOLUTION 0.01     /* digital caliper [mm] */
-#define DEFAULT_ERROR_LIMIT 0.03    /* its limit of error [mm]; DIN 862 as quoted: 0.03 from 100 to 600 mm */
 #define DEFAULT_SPREAD (0.03 / 300) /* s0: of runs on a sound sled [rad]; judgement */
 #define DEFAULT_SPREAD_DOF 2        /* nu0: how little that is known; judgement */
+#define STRIP_WIDTH 25              /* about what is measured, for a limit taken from a table [mm] */
 #define HISTORY_DOF 3               /* earlier tests stand in for the default from here on */
 
 /* The runs of earlier tests, each about its own mean; practice does not count. */
-static struct stat_term pool_run_spreads(const struct proof_test *tests, size_t n)
+struct stat_term five_cut_own_spread(const struct proof_test *tests, size_t n)
 {
     double squares = 0, dof = 0;
     for (size_t i = 0; i < n; i++) {
@@ -33,19 +33,19 @@ struct stat_term five_cut_earlier_spread(const struct five_cut_readings *r, cons
         *from = "spread.job";
         return (struct stat_term){r->spread_error.v / r->spread_over.v, r->spread_dof.v};
     }
-    struct stat_term pooled = pool_run_spreads(earlier, n_earlier);
+    struct stat_term pooled = five_cut_own_spread(earlier, n_earlier);
     *from = pooled.dof >= HISTORY_DOF ? "spread.history" : "spread.default";
     return pooled.dof >= HISTORY_DOF ? pooled : (struct stat_term){DEFAULT_SPREAD, DEFAULT_SPREAD_DOF};
 }
 
 double five_cut_resolution(const struct job_instrument *tool)
 {
-    return tool && tool->resolution.given ? tool->resolution.v : DEFAULT_RESOLUTION;
+    return instrument_tool(tool, STRIP_WIDTH).resolution;
 }
 
 double five_cut_error_limit(const struct job_instrument *tool)
 {
-    return tool && tool->error_limit.given ? tool->error_limit.v : DEFAULT_ERROR_LIMIT;
+    return instrument_tool(tool, STRIP_WIDTH).error_limit;
 }
 
 const struct job_instrument *five_cut_leaf_set(const struct job *job)
@@ -222,3 +222,6 @@ double five_cut_after_move(const struct proof_test *t, double error, const struc
         return NAN;
     return turning_error_after(error, d, moved->end, moved->toward, moved->distance.v);
 }
+
+const struct method_row five_cut_method = {
+    .prove = five_cut_prove, .after_move = five_cut_after_move, .is_of_fence = true};

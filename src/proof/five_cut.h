@@ -10,6 +10,8 @@
  *from to a words key), and the tool. */
 struct stat_term five_cut_earlier_spread(const struct five_cut_readings *, const struct proof_test *earlier,
                                          size_t n_earlier, const char **from);
+/* The spread of runs in this sled's own tests so far, pooled; dof 0: none with two strips or more. */
+struct stat_term five_cut_own_spread(const struct proof_test *tests, size_t n);
 double five_cut_resolution(const struct job_instrument *);          /* NULL: the default caliper [mm] */
 double five_cut_error_limit(const struct job_instrument *);         /* NULL: the default caliper [mm] */
 const struct job_instrument *five_cut_leaf_set(const struct job *); /* the job's first set of leaves; NULL: none */

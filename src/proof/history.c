@@ -26,11 +26,11 @@ static const struct job_change *find_change(const struct job *job, enum method m
     return found;
 }
 
-/* The last test of the method, from index `from` on, after which something was moved; NULL: none. */
+/* The last test from index `from` on after which something was moved that the method measures; NULL: none. */
 static const struct proof_test *find_move(const struct proof *p, enum method m, size_t from)
 {
     for (size_t i = p->n_tests; i-- > from;)
-        if (p->tests[i].method == m && p->tests[i].job->moved.given)
+        if (methods_share_a_move(p->tests[i].method, m) && p->tests[i].job->moved.given)
             return &p->tests[i];
     return NULL;
 }
@@ -45,7 +45,7 @@ static const char *date_text(struct pool *pool, struct date d)
 static struct saying say_overtaken(struct proof *p, const struct proof_test *moved, const struct job_change *change)
 {
     if (moved)
-        return SAYING("stale.moved", SAY_STR("date", date_text(&p->pool, moved->job->date)));
+        return SAYING(method_row(moved->method)->is_of_fence ? "stale.moved" : "stale.moved_it", SAY_STR("date", date_text(&p->pool, moved->job->date)));
     return SAYING("stale.changed", SAY_STR("date", date_text(&p->pool, change->date)),
                   SAY_STR("what", change->what.s ? change->what.s : ""));
 }
@@ -87,13 +87,14 @@ static void compare_with_expected(struct proof_test *t, double expected, double 
    starts anew, and a change to saw or jig ends what can be expected. */
 static void judge_moves(const struct job *job, enum method m, struct proof *p)
 {
-    const struct method_row *row = method_row(m);
+    const struct method_row *row;
     const struct proof_test *base = NULL;
     double expected = NAN, opposite = NAN;
     bool moved = false;
     for (struct proof_test *t = p->tests; t < p->tests + p->n_tests; t++) {
-        if (t->method != m)
+        if (!methods_share_a_move(t->method, m))
             continue;
+        row = method_row(t->method);
         t->expected_error = NAN;
         if (moved && !find_change(job, m, base->job->date, t->job->date))
             compare_with_expected(t, expected, opposite);

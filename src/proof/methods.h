@@ -19,8 +19,15 @@ struct method_row {
     void (*prove)(const struct proving *, const struct job_test *, struct proof_test *out);
     /* What an error becomes by a move as it was noted; NAN where that cannot be told. */
     double (*after_move)(const struct proof_test *, double error, const struct job_moved *);
+    /* The error is that of the reference fence to the cut: a move noted with one such method overtakes the others. */
+    bool is_of_fence;
 };
+#define METHOD(id, prefix, name) extern const struct method_row prefix##_method;
+#include "job/methods.inc"
+#undef METHOD
 /* A row of a method; never NULL. */
 const struct method_row *method_row(enum method);
+/* What one method moves the other one measures. */
+bool methods_share_a_move(enum method, enum method);
 
 #endif

@@ -2,18 +2,31 @@
    spread of earlier ones; then each method's history is judged, and the reckoner made. */
 #include "proof.h"
 
-#include "proof/five_cut.h"
 #include "proof/history.h"
 #include "proof/methods.h"
 #include "proof/reckoner.h"
 
-static const struct method_row rows[METHODS] = {
-    [METHOD_FIVE_CUT] = {.prove = five_cut_prove, .after_move = five_cut_after_move},
+#include <string.h>
+
+static const struct method_row *const rows[METHODS] = {
+#define METHOD(id, prefix, name) [METHOD_##id] = &prefix##_method,
+#include "job/methods.inc"
+#undef METHOD
 };
 
 const struct method_row *method_row(enum method m)
 {
-    return &rows[m];
+    return rows[m];
+}
+
+bool methods_share_a_move(enum method a, enum method b)
+{
+    return a == b || (rows[a]->is_of_fence && rows[b]->is_of_fence);
+}
+
+bool proof_is_angle(const struct proof_test *t)
+{
+    return strcmp(t->unit, "rad") == 0;
 }
 
 const struct proof_test *proof_latest(const struct proof *p, enum method m)
@@ -32,8 +45,9 @@ bool proof_build(const struct job *job, const struct setting *setting, struct di
     out->tests = pool_alloc(&out->pool, job->n_tests * sizeof *out->tests);
     for (size_t i = 0; i < job->n_tests; i++) {
         struct proving p = {.job = job, .setting = setting, .earlier = out->tests, .n_earlier = i, .pool = &out->pool};
-        out->tests[i] = (struct proof_test){.job = &job->tests[i], .method = job->tests[i].method};
-        rows[job->tests[i].method].prove(&p, &job->tests[i], &out->tests[i]);
+        out->tests[i] = (struct proof_test){
+            .job = &job->tests[i], .method = job->tests[i].method, .unit = "rad", .further_strips = -1};
+        rows[job->tests[i].method]->prove(&p, &job->tests[i], &out->tests[i]);
     }
     for (int m = 0; m < METHODS; m++)
         history_build(job, (enum method)m, out);

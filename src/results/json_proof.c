@@ -67,8 +67,9 @@ static void add_move(cJSON *test, const struct move *m)
 {
     cJSON *o = cJSON_AddObjectToObject(test, "move");
     json_string(o, "advice", spell_advice(m->advice));
-    json_string(o, "end", spell_side(m->end));
-    json_string(o, "toward", spell_toward(m->toward));
+    json_string(o, "end", m->what.key ? NULL : spell_side(m->end));
+    json_string(o, "toward", m->what.key ? NULL : spell_toward(m->toward));
+    json_said(o, "what", &m->what);
     json_number(o, "distance", m->distance);
     json_number(o, "uncertainty", m->uncertainty);
     json_numbers(o, "leaves", m->leaves, (size_t)m->n_leaves);
@@ -84,6 +85,22 @@ static void add_budget(cJSON *test, const struct proof_test *t)
         json_said(o, "source", &t->lines[i].source);
         json_number(o, "u", t->lines[i].u);
         json_number(o, "dof", t->lines[i].dof);
+        cJSON_AddItemToArray(list, o);
+    }
+}
+
+static void add_figures(cJSON *test, const struct proof_test *t)
+{
+    cJSON *list = t->n_figures > 0 ? cJSON_AddArrayToObject(test, "figures") : NULL;
+    for (int i = 0; i < t->n_figures; i++) {
+        const struct proof_figure *f = &t->figures[i];
+        cJSON *o = cJSON_CreateObject();
+        json_string(o, "id", f->id);
+        json_said(o, "what", &f->what);
+        json_number(o, "value", f->value);
+        json_string(o, "unit", f->unit);
+        json_number(o, "expanded_uncertainty", f->expanded_uncertainty);
+        json_number(o, "limit", f->limit);
         cJSON_AddItemToArray(list, o);
     }
 }
@@ -110,10 +127,13 @@ static void add_result(cJSON *o, const struct proof_test *t)
 {
     json_number(o, "error", t->error);
     json_string(o, "unit", t->unit);
-    cJSON *over = cJSON_AddObjectToObject(o, "error_over");
-    json_number(over, "length", t->over_length);
-    json_number(over, "error", t->error_over);
-    json_number(o, "strips", t->strips);
+    if (proof_is_angle(t)) {
+        cJSON *over = cJSON_AddObjectToObject(o, "error_over");
+        json_number(over, "length", t->over_length);
+        json_number(over, "error", t->error_over);
+    }
+    if (t->strips > 0)
+        json_number(o, "strips", t->strips);
     json_number(o, "standard_uncertainty", t->standard_uncertainty);
     json_number(o, "dof", t->dof);
     json_number(o, "coverage_factor", t->coverage_factor);
@@ -140,6 +160,7 @@ static cJSON *test_object(const struct proof_test *t)
     json_date(o, "due", t->due);
     add_given(o, t->job);
     add_budget(o, t);
+    add_figures(o, t);
     add_sayings(o, t);
     if (add_detail[t->method])
         add_detail[t->method](o, t);

@@ -26,23 +26,42 @@ static void add_saying(struct text *out, const struct saying *s, enum units unit
     text_free(&t);
 }
 
-static void add_squareness(struct text *out, const struct proof_test *t, enum units units)
+/* Squareness by that name, any other test by its method's. */
+static void add_test(struct text *out, const struct proof_test *t, const struct proof_test *deciding, enum units units)
 {
     static const char *const keys[] = {
         [FINDING_WITHIN] = "line.within", [FINDING_OUTSIDE] = "line.outside", [FINDING_UNDECIDED] = "line.undecided"};
-    struct text value = {0}, u = {0};
+    struct text value = {0}, u = {0}, method = {0};
+    text_printf(&method, "method.%s", job_method_name(t->method));
+    const char *key = !proof_is_angle(t) ? "line.length" : t == deciding ? "line.squareness" : "line.angle";
     words_value_and_u(&value, &u, t->error_over, t->expanded_uncertainty * t->over_length, t->tolerance * t->over_length, units);
-    struct saying s = SAYING("line.squareness", SAY_STR("error", text_string(&value)), SAY_STR("u", text_string(&u)),
+    struct saying s = SAYING(key, SAY_KEY("method", text_string(&method)), SAY_STR("error", text_string(&value)), SAY_STR("u", text_string(&u)),
                              SAY_STR("unit", words_unit(units)), SAY_ARG("over", SAY_SIZE, t->over_length),
                              SAY_KEY("finding", keys[t->finding]), SAY_ARG("limit", SAY_LIMIT, t->tolerance * t->over_length));
     add_saying(out, &s, units);
     text_free(&value);
     text_free(&u);
+    text_free(&method);
+}
+
+/* Of a job without a test of squareness: the one that stands against use, else the newest. */
+static const struct proof_test *telling_test(const struct result_job *r)
+{
+    const struct outcome *o = r->outcome;
+    if (o->deciding && (!o->open || o->open == o->deciding || o->state == STATE_FIT))
+        return o->deciding;
+    if (o->open)
+        return o->open;
+    for (size_t i = r->proof->n_tests; i-- > 0;)
+        if (!r->proof->tests[i].job->practice)
+            return &r->proof->tests[i];
+    return NULL;
 }
 
 static void add_reason(struct text *out, const struct result_job *r, struct date today)
 {
     const struct outcome *o = r->outcome;
+    const struct proof_test *test = telling_test(r);
     enum units units = r->job->units;
     char date[11];
     if (outcome_state_on(o, today) != o->state) {
@@ -51,10 +70,10 @@ static void add_reason(struct text *out, const struct result_job *r, struct date
         add_saying(out, &s, units);
     } else if (o->n_failed && strcmp(o->lines[0].what.key, "outcome.test_outside") != 0) {
         add_saying(out, &o->lines[0].what, units);
-    } else if (o->deciding && o->deciding->stale) {
-        add_saying(out, &o->deciding->stale_reason, units);
-    } else if (o->deciding) {
-        add_squareness(out, o->deciding, units);
+    } else if (test && test->stale) {
+        add_saying(out, &test->stale_reason, units);
+    } else if (test) {
+        add_test(out, test, o->deciding, units);
     } else if (o->state == STATE_NOT_TESTED) {
         add_saying(out, &SAYING_PLAIN("line.not-tested"), units);
     }

@@ -136,6 +136,8 @@ static const char *print_gauge(const struct sheet_builder *b, const struct move 
 
 const char *move_sentence(const struct sheet_builder *b, const struct move *move)
 {
+    if (move->what.key)
+        return print_saying(b, move->what);
     return print_saying(b,
                         SAYING("move.sentence", SAY_KEY("end", key_of_side(move->end)),
                                SAY_ARG("distance", SAY_MOVE, move->distance),

@@ -10,8 +10,6 @@ int five_cut_width_places(const struct proof_test *);
    result within one unit of its last place. */
 void five_cut_add_sum(const struct sheet_builder *, struct block_list *, const struct proof_test *);
 void five_cut_add_budget(const struct sheet_builder *, struct block_list *, const struct proof_test *);
-/* "0.0419 + 0.0048 = 0.0467, not above 0.1000" */
-const char *five_cut_verdict_working(const struct sheet_builder *, const struct proof_test *);
 
 /* method_five_cut.c */
 void five_cut_add_reckoner(const struct sheet_builder *, struct block_list *, int most_rows);

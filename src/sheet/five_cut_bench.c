@@ -1,16 +1,12 @@
 /* The five-cut test as actions at the bench, with blanks to fill in by pencil and this sled's constants already in the
    sum. */
+#include "sheet/bench_page.h"
 #include "sheet/five_cut.h"
 
-enum { PICTURES_MOST = 9, A_ROW = 3, STRIPS = 3, READINGS = 3 };
+enum { STRIPS = 3, READINGS = 3 };
 #define BOARD_MARGIN                                                                                                   \
     40 /* the board is longer than the marks are apart [mm]; it still fits the sled: proof_length is so chosen */
 
-/* An action: what, how to know that it is right or why, and the caution that stands before it. */
-struct action_row {
-    const char *what, *aside, *caution;
-    enum signal signal;
-};
 static const struct action_row get_ready[] = {
     {"bench.ready.saw", "bench.ready.saw.why", "bench.ready.unplug", SIGNAL_WARNING},
     {"bench.ready.sled", "bench.ready.sled.why", NULL, SIGNAL_NONE},
@@ -73,66 +69,10 @@ static struct saying say_moving(const struct sheet_builder *b, const char *key)
                   SAY_ARG("differ", SAY_FIT, bench_figures[b->units].differ));
 }
 
-struct action_list {
-    const char *heading;
-    const struct action_row *rows;
-    int n;
-    struct saying (*say)(const struct sheet_builder *, const char *key);
-};
 static const struct action_list ready_list = {"bench.ready", get_ready, COUNT_OF(get_ready), say_cut};
 static const struct action_list cut_list = {"bench.cut", cut_strip, COUNT_OF(cut_strip), say_cut};
 static const struct action_list measure_list = {"bench.measure", measure_strip, COUNT_OF(measure_strip), say_cut};
 static const struct action_list move_list = {"bench.move_fence", move_fence, COUNT_OF(move_fence), say_moving};
-
-/* Numbers run on from one block of actions to the next. */
-static void add_actions(const struct sheet_builder *b, struct block_list *list, const struct action_list *actions,
-                        int *number)
-{
-    struct block steps = steps_begin();
-    block_heading(b, list, 2, SAYING_PLAIN(actions->heading));
-    for (int i = 0; i < actions->n; i++) {
-        const struct action_row *row = &actions->rows[i];
-        steps_add(b, &steps,
-                  (struct step_item){
-                      .number = pool_printf(b->pool, "%d", ++*number),
-                      .what = print_saying(b, actions->say(b, row->what)),
-                      .aside = print_saying(b, actions->say(b, row->aside)),
-                      .tick = true,
-                      .signal = row->signal,
-                      .caution = row->caution ? print_saying(b, actions->say(b, row->caution)) : "",
-                  });
-    }
-    block_append(b, list, steps);
-}
-
-/* ---- pictures: as many as there are, three beside each other; the last shows how to measure ---- */
-
-static int draw_pictures(const struct sheet_builder *b, struct drawing out[PICTURES_MOST])
-{
-    int n = 0;
-    while (n < PICTURES_MOST && draw_test_picture(b->plan, b->proof, METHOD_FIVE_CUT, n, b->units, b->pool, &out[n]))
-        n++;
-    return n;
-}
-
-static void add_picture_row(const struct sheet_builder *b, struct block_list *list, const struct drawing *drawings,
-                            int n)
-{
-    static const double weights[4][3] = {{0}, {12}, {6, 6}, {4, 4, 4}};
-    struct block_list columns[3] = {{0}, {0}, {0}};
-    for (int i = 0; i < n; i++)
-        block_drawing(b, &columns[i], drawings[i], STYLE_BODY, 28, 46);
-    if (n == 1)
-        block_drawing(b, list, drawings[0], STYLE_BODY, 28, 46);
-    else
-        block_columns(b, list, n, columns, weights[n]);
-}
-
-static void add_pictures(const struct sheet_builder *b, struct block_list *list, const struct drawing *drawings, int n)
-{
-    for (int i = 0; i < n; i += A_ROW)
-        add_picture_row(b, list, drawings + i, n - i < A_ROW ? n - i : A_ROW);
-}
 
 /* ---- blanks ---- */
 
@@ -227,16 +167,6 @@ static void add_strips(const struct sheet_builder *b, struct block_list *list)
 
 /* ---- what good looks like, usual mistakes, the reckoner ---- */
 
-static void add_items(const struct sheet_builder *b, struct block_list *list, const char *heading_key,
-                      const struct saying *items, size_t n)
-{
-    const char **texts = pool_alloc(b->pool, n * sizeof *texts);
-    for (size_t i = 0; i < n; i++)
-        texts[i] = print_saying(b, items[i]);
-    block_heading(b, list, 3, SAYING_PLAIN(heading_key));
-    block_items(b, list, STYLE_BODY, texts, n, 1);
-}
-
 static void add_advice(const struct sheet_builder *b, struct block_list *list)
 {
     const struct saying good[] = {say_cut(b, "bench.good.readings"), say_cut(b, "bench.good.strip"),
@@ -246,8 +176,8 @@ static void add_advice(const struct sheet_builder *b, struct block_list *list)
                                       say_cut(b, "bench.mistake.wall"), say_cut(b, "bench.mistake.narrow"),
                                       say_cut(b, "bench.mistake.burr")};
     struct block_list columns[2] = {{0}, {0}};
-    add_items(b, &columns[0], "bench.good", good, COUNT_OF(good));
-    add_items(b, &columns[0], "bench.mistakes", mistakes, COUNT_OF(mistakes));
+    bench_add_items(b, &columns[0], "bench.good", good, COUNT_OF(good));
+    bench_add_items(b, &columns[0], "bench.mistakes", mistakes, COUNT_OF(mistakes));
     five_cut_add_reckoner(b, &columns[1], RECKONER_MOST);
     block_paragraph(b, &columns[1], STYLE_BODY, SAYING_PLAIN("bench.read_reckoner"));
     block_columns(b, list, 2, columns, (const double[]){7, 5});
@@ -257,17 +187,17 @@ void five_cut_add_bench(const struct sheet_builder *b, struct block_list *list)
 {
     int number = 0;
     struct drawing pictures[PICTURES_MOST] = {{0}};
-    int n = draw_pictures(b, pictures);
+    int n = bench_draw_pictures(b, METHOD_FIVE_CUT, pictures);
     block_heading(b, list, 1, SAYING_PLAIN("bench.five_cut"));
     block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("bench.five_cut.idea"));
-    add_actions(b, list, &ready_list, &number);
-    add_actions(b, list, &cut_list, &number);
-    add_pictures(b, list, pictures, n - 1);
-    add_actions(b, list, &measure_list, &number);
+    bench_add_actions(b, list, &ready_list, &number);
+    bench_add_actions(b, list, &cut_list, &number);
+    bench_add_pictures(b, list, pictures, n - 1);
+    bench_add_actions(b, list, &measure_list, &number);
     if (n > 0)
-        add_pictures(b, list, pictures + n - 1, 1);
+        bench_add_pictures(b, list, pictures + n - 1, 1);
     add_strips(b, list);
     add_sum(b, list);
-    add_actions(b, list, &move_list, &number);
+    bench_add_actions(b, list, &move_list, &number);
     add_advice(b, list);
 }

@@ -1,5 +1,6 @@
 /* The five-cut method's row: what it says on the wall, what was read, the verdict, the reckoner. */
 #include "sheet/five_cut.h"
+#include "sheet/general.h"
 
 #include <math.h>
 
@@ -102,7 +103,7 @@ static void add_verdict(const struct sheet_builder *b, struct block_list *list, 
                                SAY_STR("over", print_over_length(b, test)),
                                SAY_STR("k", print_significant(b, test->coverage_factor, 3)),
                                SAY_ARG("limit", SAY_LIMIT, test->tolerance * test->over_length),
-                               SAY_STR("working", five_cut_verdict_working(b, test)))));
+                               SAY_STR("working", general_verdict_working(b, test)))));
     block_paragraph(b, list, STYLE_BODY,
                     SAYING("verdict.rule", SAY_ARG("tolerance", SAY_LIMIT, test->tolerance * test->over_length)));
     if (test->tolerance_is_default)
@@ -182,6 +183,8 @@ static bool has_bench(const struct sheet_builder *b)
 
 const struct sheet_method sheet_method_five_cut = {
     .name_key = "method.five-cut",
+    .subject_key = "five_cut.subject",
+    .count_key = "record.strips",
     .needs_no_standard = true,
     .error_line = error_line,
     .add_reckoner = five_cut_add_reckoner,

@@ -2,7 +2,9 @@
 #include "sheet/methods.h"
 
 static const struct sheet_method *const methods[METHODS] = {
-    [METHOD_FIVE_CUT] = &sheet_method_five_cut,
+#define METHOD(id, prefix, name) [METHOD_##id] = &sheet_method_##prefix,
+#include "job/methods.inc"
+#undef METHOD
 };
 
 const struct sheet_method *sheet_method(enum method method)

@@ -1,6 +1,7 @@
 /* The record, for whoever must trust the jig later: what was read, what it comes to, by which rule, with which tools,
    and last of all the job itself, so that the paper holds all that its numbers came from. */
 #include "sheet/findings.h"
+#include "sheet/general.h"
 #include "sheet/kinds.h"
 #include "sheet/methods.h"
 
@@ -20,6 +21,7 @@ static const struct column_row history_columns[] = {
     {"record.verdict", ALIGN_LEFT, 0},
     {"record.remark", ALIGN_LEFT, 2},
 };
+enum { HISTORY_COUNT = 4 }; /* the column of strips */
 static const struct column_row between_columns[] = {
     {"record.date", ALIGN_LEFT, 0},
     {"record.done", ALIGN_LEFT, 1},
@@ -85,7 +87,7 @@ static const char *say_move(const struct sheet_builder *b, const struct proof_te
     const struct move *move = &test->move;
     switch (move->advice) {
     case ADVICE_LEAVE:
-        return print_saying(b, SAYING("record.leave", SAY_STR("reason", print_saying(b, move->reason))));
+        return print_saying(b, SAYING(move->what.key ? "record.leave_it" : "record.leave", SAY_STR("reason", print_saying(b, move->reason))));
     case ADVICE_MEASURE_MORE:
         return print_saying(b, SAYING("record.measure_more", SAY_STR("reason", print_saying(b, move->reason))));
     case ADVICE_MOVE:
@@ -102,8 +104,9 @@ static void add_expected(const struct sheet_builder *b, struct block_list *list,
         return;
     block_paragraph(b, list, STYLE_BODY,
                     SAYING("record.expected",
-                           SAY_ARG("error", SAY_ERROR, test->move.expected_error * test->over_length),
-                           SAY_STR("over", print_over_length(b, test))));
+                           SAY_STR("error", print_over(b, test,
+                                                       print_number(b, SAY_ERROR, test->move.expected_error *
+                                                                                      test->over_length)))));
 }
 
 static void add_move(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
@@ -114,7 +117,11 @@ static void add_move(const struct sheet_builder *b, struct block_list *list, con
     block_text(b, list, STYLE_BODY, say_move(b, test));
     if (test->move.advice != ADVICE_MOVE)
         return;
-    move_steps(b, list, test);
+    const struct sheet_method *method = sheet_method(test->method);
+    if (method->add_move_steps)
+        method->add_move_steps(b, list, test);
+    else if (!test->move.what.key)
+        move_steps(b, list, test);
     add_expected(b, list, test);
 }
 
@@ -149,11 +156,18 @@ static void add_test(const struct sheet_builder *b, struct block_list *list, con
     block_heading(
         b, list, 2,
         SAYING("record.test", SAY_KEY("method", method->name_key), SAY_STR("date", print_date(b, test->job->date))));
-    method->add_verdict(b, list, test);
+    if (method->add_verdict)
+        method->add_verdict(b, list, test);
+    else
+        general_add_verdict(b, list, test);
     add_warnings_of_test(b, list, test);
     method->add_readings(b, list, test);
     method->add_sum(b, list, test);
-    method->add_budget(b, list, test);
+    if (method->add_budget)
+        method->add_budget(b, list, test);
+    else
+        general_add_budget(b, list, test, NULL);
+    general_add_figures(b, list, test);
     add_what_decides(b, list, test);
     add_move(b, list, test);
 }
@@ -182,7 +196,7 @@ static void add_history_row(const struct sheet_builder *b, struct block *table, 
         test->job->by.s ? pool_string(b->pool, test->job->by.s) : "",
         result.value,
         result.u,
-        print_number(b, SAY_COUNT, test->strips),
+        test->strips > 0 ? print_number(b, SAY_COUNT, test->strips) : "",
         print_word(b, finding_keys[test->finding]),
         say_remark(b, test),
     };
@@ -208,7 +222,7 @@ static void add_drift(const struct sheet_builder *b, struct block_list *list, en
     block_paragraph(b, list, STYLE_BODY,
                     SAYING("record.drift", SAY_ARG("drift", SAY_ERROR, h->drift_per_day * a_month),
                            SAY_ARG("u", SAY_UNCERTAINTY, h->drift_u * a_month),
-                           SAY_STR("over", print_over_length(b, last))));
+                           SAY_STR("over", proof_is_angle(last) ? print_over_length(b, last) : "")));
     if (date_is_set(h->drift_due))
         block_paragraph(b, list, STYLE_BODY, SAYING("record.drift_due", SAY_STR("date", print_date(b, h->drift_due))));
 }
@@ -223,12 +237,13 @@ static void add_history(const struct sheet_builder *b, struct block_list *list, 
     if (draw_history(b->job, b->proof, method, b->pool, &drawing))
         block_drawing(b, list, drawing, STYLE_BODY, 35, 55);
     struct block table = table_begin(b, NULL, history_columns, COUNT_OF(history_columns));
+    if (!sheet_method(method)->count_key)
+        table.as.table.columns[HISTORY_COUNT].head = "";
     for (int i = 0; find_test(b->proof, method, i); i++)
         add_history_row(b, &table, find_test(b->proof, method, i));
     block_append(b, list, table);
     block_paragraph(b, list, STYLE_SMALL,
-                    SAYING("record.history.note", SAY_STR("unit", words_unit(b->units)),
-                           SAY_STR("over", print_over_length(b, first))));
+                    SAYING("record.history.note", SAY_STR("unit", print_over(b, first, ""))));
     add_drift(b, list, method);
 }
 

@@ -71,13 +71,34 @@ static void add_failures(const struct sheet_builder *b, struct block_list *list)
         block_paragraph(b, list, STYLE_LEAD, SAYING("wall.more_failures", SAY_ARG("n", SAY_COUNT_WORD, n - most)));
 }
 
-static void add_error_line(const struct sheet_builder *b, struct block_list *list)
+static const char *error_line_of(const struct sheet_builder *b, const struct proof_test *test)
 {
-    const struct proof_test *test = b->outcome->deciding;
-    if (test)
-        block_text(b, list, STYLE_ARM, sheet_method(test->method)->error_line(b, test));
-    else if (b->outcome->state == STATE_FIT)
+    const struct sheet_method *method = sheet_method(test->method);
+    if (test->stale && test != b->outcome->deciding)
+        return print_saying(b, SAYING("general.line.stale", SAY_KEY("subject", method->subject_key),
+                                      SAY_STR("date", print_date(b, test->job->date)),
+                                      SAY_STR("reason", print_saying(b, test->stale_reason))));
+    return method->error_line ? method->error_line(b, test) : general_error_line(b, test);
+}
+
+/* Of a sled's tests those of other methods only where they are not within; of a saw on its own, or another jig, all. */
+static bool is_worth_a_line(const struct sheet_builder *b, const struct proof_test *test)
+{
+    bool open = test->stale || test->finding != FINDING_WITHIN;
+    return test != b->outcome->deciding && !outcome_is_replaced(b->proof, test) && (open || !b->plan->has_sled);
+}
+
+static void add_error_lines(const struct sheet_builder *b, struct block_list *list)
+{
+    if (b->outcome->deciding)
+        block_text(b, list, STYLE_ARM, error_line_of(b, b->outcome->deciding));
+    else if (b->outcome->state == STATE_FIT && b->proof->n_tests == 0)
         block_paragraph(b, list, STYLE_ARM, SAYING_PLAIN("wall.no_test"));
+    for (int m = 0; m < METHODS; m++) {
+        const struct proof_test *test = proof_latest(b->proof, (enum method)m);
+        if (test && is_worth_a_line(b, test))
+            block_text(b, list, STYLE_LEAD, error_line_of(b, test));
+    }
 }
 
 /* What comes next in a state that is not fit because of the deciding test: the move, or the next strips. */
@@ -86,7 +107,8 @@ static const char *next_after_test(const struct sheet_builder *b, const struct p
     if (test->stale)
         return print_word(b, "wall.next.stale");
     if (test->finding == FINDING_OUTSIDE && test->has_move && test->move.advice == ADVICE_MOVE)
-        return print_saying(b, SAYING(test->strips > 0 ? "wall.next.move" : "wall.next.move_it", SAY_STR("move", move_sentence(b, &test->move))));
+        return print_saying(b, SAYING(test->strips > 0 ? "wall.next.move" : "wall.next.move_it",
+                                      SAY_STR("move", move_sentence(b, &test->move))));
     if (test->finding == FINDING_UNDECIDED && test->further_strips > 0)
         return print_saying(b, SAYING("wall.next.strips", SAY_ARG("n", SAY_COUNT_WORD, test->further_strips),
                                       SAY_KEY("strips", test->further_strips == 1 ? "noun.strip" : "noun.strips")));
@@ -110,7 +132,7 @@ static void add_next(const struct sheet_builder *b, struct block_list *list)
         block_paragraph(b, list, STYLE_ARM, SAYING_PLAIN("wall.next.not_tested"));
         break;
     case STATE_FIT:
-        if (test)
+        if (b->proof->n_tests > 0)
             block_paragraph(b, list, STYLE_LEAD,
                             SAYING(date_is_set(b->outcome->due) ? "wall.next.fit_until" : "wall.next.fit",
                                    SAY_STR("date", print_date(b, b->outcome->due))));

@@ -15,6 +15,7 @@ static const struct word_row {
 #include "words/plan.inc"
 #include "words/steps.inc"
 #include "words/proof.inc"
+#include "words/general.inc"
 #include "words/draw.inc"
 #include "words/sheet.inc"
 #include "words/pages.inc"

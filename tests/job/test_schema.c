@@ -187,7 +187,7 @@ static void test_names_of_kinds_and_methods(void **state)
 #define KIND(id, name) assert_string_equal(job_kind_name(JIG_##id), name);
 #include "job/kinds.inc"
 #undef KIND
-#define METHOD(id, name) assert_string_equal(job_method_name(METHOD_##id), name);
+#define METHOD(id, prefix, name) assert_string_equal(job_method_name(METHOD_##id), name);
 #include "job/methods.inc"
 #undef METHOD
 }

@@ -1,0 +1,57 @@
+/* sheet/bench_page.h: what the bench pages of all methods are made of. Private to src/sheet. */
+#ifndef FETTLE_SHEET_BENCH_PAGE_H
+#define FETTLE_SHEET_BENCH_PAGE_H
+
+#include "sheet/methods.h"
+
+/* An action: what, how to know that it is right or why, and the caution that stands before it. */
+struct action_row {
+    const char *what, *aside, *caution; /* caution NULL: none */
+    enum signal signal;
+};
+/* The sayings of a page take the same numbers; NULL: they take none. */
+typedef struct saying page_say(const struct sheet_builder *, const char *key);
+struct action_list {
+    const char *heading;
+    const struct action_row *rows;
+    int n;
+    page_say *say;
+};
+/* Numbers run on from one block of actions to the next. */
+void bench_add_actions(const struct sheet_builder *, struct block_list *, const struct action_list *, int *number);
+
+enum { PICTURES_MOST = 9 };
+int bench_draw_pictures(const struct sheet_builder *, enum method, struct drawing out[PICTURES_MOST]);
+/* Up to three beside each other. */
+void bench_add_pictures(const struct sheet_builder *, struct block_list *, const struct drawing *, int n);
+/* Under a small heading, each behind a bullet. */
+void bench_add_items(const struct sheet_builder *, struct block_list *, const char *heading_key,
+                     const struct saying *items, size_t n);
+/* "words [box] words [box] …": a row to fill in by pencil. */
+struct blank {
+    const char *words_key;   /* before the box; NULL: none */
+    const char *sign;        /* before the box as it is: "÷ 2 ="; NULL: none */
+    const char *caption_key; /* under the box; NULL: none */
+    double width;            /* of the box [mm]; 0: no box */
+};
+void bench_add_blanks(const struct sheet_builder *, struct block_list *, const struct blank *, int n, page_say *);
+
+/* A whole page: heading, idea, actions, pictures, readings, sum, what the signs mean, what to do, usual mistakes. */
+struct bench_page {
+    enum method method;
+    const char *heading_key, *idea_key;
+    struct action_list actions;
+    const struct blank *const *blanks; /* rows */
+    const int *blank_counts;
+    int n_blanks;
+    const char *signs_key;             /* boxed: which way by which sign */
+    struct action_list moving;         /* n 0: none */
+    const char *const *mistake_keys;
+    int n_mistakes;
+    page_say *say;
+};
+void bench_add_page(const struct sheet_builder *, struct block_list *, const struct bench_page *);
+/* A page is printed where the job has a test of the method, and for a saw on its own before there is any test. */
+bool bench_has_test_of(const struct sheet_builder *, enum method);
+
+#endif
