@@ -13,6 +13,7 @@ struct setting {
     double capacity_width;       /* widest work along the feed [mm] */
     double proof_length;         /* L asked for on reckoner and bench sheet [mm]: greatest multiple of 50 mm (2 in in
                                     inch jobs) not above capacity_width - 40 */
+    double engaged_length;       /* least length of the guide runner in its slot while cutting [mm]; NAN: not known */
 };
 
 #endif

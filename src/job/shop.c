@@ -96,12 +96,12 @@ static const struct field straightness_fields[] = {
 static const struct field box_pitch_fields[] = {
     {"error", LENGTH(0.001, 10), .required = true, .fallback = 0.02, AT(struct job_tolerances, box_pitch)},
 };
-static const struct field side_play_fields[] = {
+static const struct field play_limits_fields[] = {
     {"low", LENGTH(0.001, 5), .fallback = 0.05, AT(struct job_tolerances, side_play_low)},
     {"high", LENGTH(0.001, 5), .fallback = 0.25, AT(struct job_tolerances, side_play_high)},
 };
 
-static void check_side_play(struct reader *r, const struct node *map, void *out)
+static void check_play_limits(struct reader *r, const struct node *map, void *out)
 {
     struct job_tolerances *t = out;
     (void)map;
@@ -114,7 +114,7 @@ static void check_side_play(struct reader *r, const struct node *map, void *out)
 static const struct table stop_table = {"stop_tolerance", FIELDS(stop_fields)};
 static const struct table straightness_table = {"straightness", FIELDS(straightness_fields)};
 static const struct table box_pitch_table = {"box_pitch", FIELDS(box_pitch_fields)};
-static const struct table side_play_table = {"side_play", FIELDS(side_play_fields), .check = check_side_play};
+static const struct table play_limits_table = {"side_play", FIELDS(play_limits_fields), .check = check_play_limits};
 
 static const struct field tolerance_fields[] = {
     {"squareness", MAP(squareness_table), AT(struct job_tolerances, squareness)},
@@ -124,7 +124,7 @@ static const struct field tolerance_fields[] = {
     {"straightness", MAP(straightness_table)},
     {"mitre", MAP(mitre_table), AT(struct job_tolerances, mitre)},
     {"box_pitch", MAP(box_pitch_table)},
-    {"side_play", MAP(side_play_table)},
+    {"side_play", MAP(play_limits_table)},
 };
 const struct table tolerances_table = {"tolerances", FIELDS(tolerance_fields),
                                        .about = "what is left out is the program's default, common practice"};

@@ -5,6 +5,7 @@
 #include "plan/build.h"
 #include "plan/parts_list.h"
 #include "plan/remedy.h"
+#include "plan/sled.h"
 
 #include <math.h>
 
@@ -30,13 +31,16 @@ static double length_of_proof(double capacity_width, enum units units)
     return fmax(floor((capacity_width - 40) / step + 1e-9) * step, step);
 }
 
-static struct setting setting_of(const struct plan *p, enum units units)
+static struct setting setting_of(const struct job *job, const struct plan *p)
 {
     const struct plan_sled *s = &p->sled;
+    struct sled_engaged engaged;
 
     if (!p->has_sled)
         return (struct setting){
-            .pivot_x = NAN, .moving_x = NAN, .pivot_to_moving = NAN, .capacity_width = NAN, .proof_length = NAN};
+            .pivot_x = NAN, .moving_x = NAN, .pivot_to_moving = NAN, .capacity_width = NAN, .proof_length = NAN,
+            .engaged_length = NAN};
+    engaged = sled_guide_engaged(job, s, s->capacity_width);
     return (struct setting){
         .has_fence = true,
         .fence_side = s->reference.side,
@@ -44,7 +48,8 @@ static struct setting setting_of(const struct plan *p, enum units units)
         .moving_x = s->moving_x,
         .pivot_to_moving = fabs(s->moving_x - s->pivot_x),
         .capacity_width = s->capacity_width,
-        .proof_length = length_of_proof(s->capacity_width, units),
+        .proof_length = length_of_proof(s->capacity_width, job->units),
+        .engaged_length = fmin(engaged.touch, engaged.stop),
     };
 }
 
@@ -53,12 +58,12 @@ bool plan_build(const struct job *job, struct diags *diags, struct plan *out)
     struct plan_builder b = {.job = job, .diags = diags, .plan = out};
 
     *out = (struct plan){0};
-    out->setting = setting_of(out, job->units);
+    out->setting = setting_of(job, out);
     if (!job->jig.given)
         return true;
     if (kinds[job->jig.kind].resolve && !kinds[job->jig.kind].resolve(&b))
         return false;
-    out->setting = setting_of(out, job->units);
+    out->setting = setting_of(job, out);
     for (size_t i = 0; kinds[job->jig.kind].stages[i]; i++)
         kinds[job->jig.kind].stages[i](&b);
     return true;
