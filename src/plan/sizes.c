@@ -15,6 +15,7 @@ static const double least_capacity_thickness = 10;
 static const double width_least = 100; /* of work, where the job leaves it out */
 static const double side_beyond_slot = 60, side_least = 350;
 static const double room_beyond_work = 10;
+static const double deeper_most = 300, worth_deeper = 1.08;
 static const double runner_below_slot = 0.5, free_runner_extra = 0.05;
 static const double other_fence_least = 15;        /* thickness */
 static const double yaw_caution = 2, yaw_fail = 3; /* times the tolerance */
@@ -35,6 +36,7 @@ struct sizing {
     struct sled_stocks stocks;
     struct runner_wood wood;
     double step;   /* derived sizes are rounded to it */
+    double deeper; /* what a base of no given depth has beyond the least that the work needs */
     bool no_width; /* no runner width does over the year */
 };
 
@@ -254,7 +256,7 @@ static double blade_past_fence(const struct sizing *z, const struct plan_sled *s
     struct travel_sizes t = {
         .blade = b, .side = s->reference.side, .least_above_work = s->least_above_work, .overrun = SLED_OVERRUN};
     double back = s->reference.side == FENCE_NEAR ? s->reference.thickness
-                                                  : s->capacity_width + room_beyond_work + s->other.thickness;
+                                                  : s->capacity_width + room_beyond_work + z->deeper + s->other.thickness;
 
     return travel_stop_face(&t, s->capacity_width) - back - (b.axis_y - blade_half_chord(b, 0));
 }
@@ -274,7 +276,8 @@ static void size_along(const struct sizing *z, struct plan_sled *s)
     other_from_edge = given_or(&z->wish->other_fence.from_edge, near ? 0 : behind_guarded);
     s->base_depth =
         given_or(&z->wish->base_depth, sled_round_up(from_edge + s->reference.thickness + s->capacity_width +
-                                                         room_beyond_work + s->other.thickness + other_from_edge,
+                                                         room_beyond_work + s->other.thickness + other_from_edge +
+                                                         z->deeper,
                                                      z->step));
     place_fences_along(s, from_edge, other_from_edge);
     s->guard_v1 = near ? s->reference.v_outer : s->other.v_outer;
@@ -345,13 +348,10 @@ static void size_runners(struct sizing *z, struct plan_sled *s)
         s->runner[side].length = sled_runner_full_length(z->job, s);
         s->runner[side].v0 = 0;
     }
-    z->no_width = range.low > range.high;
     guide = z->wish->runner_width.given ? z->wish->runner_width.v : guide_width(z, s, range);
     for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++)
         s->runner[side].width =
             s->runner[side].is_guide ? guide : given_or(&z->wish->runner_free_width, free_width(z, s, guide));
-    s->plane_low = range.low;
-    s->plane_high = range.high;
     s->plane_to = z->no_width ? NAN : guide;
     if (!z->no_width && (guide < range.low || guide > range.high))
         s->plane_to = guide_width(z, s, range);
@@ -440,8 +440,36 @@ static bool fence_fits(const struct plan_fence *f, const struct job_stock *stock
            !(f->height > across - (stock->is_strip ? 0 : trim)); /* true for NAN: not known */
 }
 
-/* Why a width is no good; NULL: it is good. */
-static const char *stock_obstacle(const struct sizing *z, const struct plan_sled *s)
+/* Why a width is no good. */
+enum obstacle {
+    OBSTACLE_NONE,
+    OBSTACLE_BASE_STOCK,
+    OBSTACLE_FENCE_STOCK,
+    OBSTACLE_RUNNER_STOCK,
+    OBSTACLE_FAR,
+    OBSTACLE_PARKED,
+    OBSTACLE_ENGAGED_STOP,
+    OBSTACLE_ENGAGED_TOUCH,
+    OBSTACLE_NEAR,
+    OBSTACLE_YAW,
+    OBSTACLES
+};
+static const struct {
+    const char *text;
+    bool deeper_helps[2]; /* by enum fence_side: a base deeper than the work needs may do away with it */
+} obstacles[OBSTACLES] = {
+    [OBSTACLE_BASE_STOCK] = {"the base does not fit its sheet", {false, false}},
+    [OBSTACLE_FENCE_STOCK] = {"a fence as long as the base does not fit its stock", {false, false}},
+    [OBSTACLE_RUNNER_STOCK] = {"the runners do not fit their strip", {false, false}},
+    [OBSTACLE_FAR] = {"the sled tips off the table's far edge at the end of the cut", {false, true}},
+    [OBSTACLE_PARKED] = {"the sled tips off the table when it is drawn clear of the blade", {false, true}},
+    [OBSTACLE_ENGAGED_STOP] = {"less than half of the guide runner stays in its slot at the end of the cut", {false, false}},
+    [OBSTACLE_ENGAGED_TOUCH] = {"less than half of the guide runner is in its slot at the start of the cut", {true, false}},
+    [OBSTACLE_NEAR] = {"the sled tips off the table's near edge at the start of the cut", {true, true}},
+    [OBSTACLE_YAW] = {"the runner's play lets the sled yaw by more than three times the tolerance", {true, false}},
+};
+
+static enum obstacle stock_obstacle(const struct sizing *z, const struct plan_sled *s)
 {
     const struct job_stock *base = z->stocks.base, *runner = z->stocks.runner;
     double trim = z->job->trim.given ? 2 * z->job->trim.v : 0;
@@ -449,51 +477,92 @@ static const char *stock_obstacle(const struct sizing *z, const struct plan_sled
     double short_side = fmin(base->sheet_along.v, base->sheet_across.v) - trim;
 
     if (fmax(s->base_width, s->base_depth) > long_side || fmin(s->base_width, s->base_depth) > short_side)
-        return "the base does not fit its sheet";
+        return OBSTACLE_BASE_STOCK;
     if (!fence_fits(&s->reference, z->stocks.reference, trim) || !fence_fits(&s->other, z->stocks.other, trim))
-        return "a fence as long as the base does not fit its stock";
+        return OBSTACLE_FENCE_STOCK;
     if (runner && runner->length.given && sled_runner_full_length(z->job, s) > runner->length.v - trim)
-        return "the runners do not fit their strip";
-    return NULL;
+        return OBSTACLE_RUNNER_STOCK;
+    return OBSTACLE_NONE;
 }
 
-static const char *width_obstacle(const struct sizing *z, const struct plan_sled *s)
+static enum obstacle width_obstacle(const struct sizing *z, const struct plan_sled *s)
 {
-    const char *stock = stock_obstacle(z, s);
+    enum obstacle stock = stock_obstacle(z, s);
     struct sled_engaged e = sled_guide_engaged(z->job, s, s->capacity_width);
     struct sled_tipping near = sled_tip_near(z->job, s, s->capacity_width),
                         far = sled_tip_far(z->job, s, s->capacity_width);
 
     if (stock)
         return stock;
-    if (fmin(e.touch, e.stop) < SLED_ENGAGED_LEAST * sled_guide(s)->length)
-        return "less than half of the guide runner stays in its slot";
-    if (near.moment <= 0 || near.force < SLED_HAND_FORCE)
-        return "the sled tips off the table's near edge at the start of the cut";
     if (far.moment <= 0 || (s->reference.side == FENCE_FAR && far.force < SLED_HAND_FORCE))
-        return "the sled tips off the table's far edge at the end of the cut";
+        return OBSTACLE_FAR;
     if (sled_parked_ratio(z->job, s) < BALANCE_MARGIN)
-        return "the sled tips off the table when it is drawn clear of the blade";
+        return OBSTACLE_PARKED;
+    if (e.stop < SLED_ENGAGED_LEAST * sled_guide(s)->length)
+        return OBSTACLE_ENGAGED_STOP;
+    if (e.touch < SLED_ENGAGED_LEAST * sled_guide(s)->length)
+        return OBSTACLE_ENGAGED_TOUCH;
+    if (near.moment <= 0 || near.force < SLED_HAND_FORCE)
+        return OBSTACLE_NEAR;
     if (sled_yaw(z->job, s, &z->wood, sled_guide(s)->width) > yaw_limit(z->job, yaw_fail))
-        return "the runner's play lets the sled yaw by more than three times the tolerance";
-    return NULL;
+        return OBSTACLE_YAW;
+    return OBSTACLE_NONE;
 }
 
-/* Rule 6. */
-static bool search_width(struct sizing *z, struct plan_sled *s)
+/* Sizes for work of one width; the base no deeper than it must be to have no obstacle, at most `deepest` beyond its
+   least. Depth moves weight over the table before a near fence; behind a far one it saves layers of the guard. */
+static enum obstacle try_width(struct sizing *z, double width, double deepest, struct plan_sled *s)
 {
     double step = z->job->units == UNITS_IN ? MM_PER_INCH / 4 : 5;
-    const char *obstacle = NULL;
+    bool may_deepen = !z->wish->base_depth.given;
+    enum obstacle o;
 
-    for (double w = sled_round_down(SLED_WIDTH_MOST, step); w >= width_least - 1e-9; w -= step) {
-        size_for_width(z, w, s);
-        obstacle = width_obstacle(z, s);
-        if (!obstacle)
-            return true;
+    z->deeper = 0;
+    size_for_width(z, width, s);
+    o = width_obstacle(z, s);
+    while (may_deepen && obstacles[o].deeper_helps[s->reference.side] && z->deeper < deepest - 1e-9) {
+        z->deeper += step;
+        size_for_width(z, width, s);
+        o = width_obstacle(z, s);
     }
+    return o;
+}
+
+/* The widest work, not narrower than `least`; 0: there is none, and s is the narrowest tried, with its obstacle. */
+static double try_widths(struct sizing *z, double least, double step, double deepest, struct plan_sled *s,
+                         enum obstacle *o)
+{
+    for (double w = sled_round_down(SLED_WIDTH_MOST, step); w >= least - 1e-9; w -= step) {
+        *o = try_width(z, w, deepest, s);
+        if (*o == OBSTACLE_NONE)
+            return w;
+    }
+    return 0;
+}
+
+/* Rule 6. A base deeper than the work needs is heavy and in the way: it must gain a good part of the work's width. */
+static bool search_width(struct sizing *z, struct plan_sled *s)
+{
+    double step = z->job->units == UNITS_IN ? MM_PER_INCH / 4 : 5, compact;
+    enum obstacle o = OBSTACLE_NONE, o_deep;
+
+    compact = try_widths(z, width_least, step, 0, s, &o);
+    if (try_widths(z, fmax(width_least, worth_deeper * compact), step, deeper_most, s, &o_deep) > 0)
+        return true;
+    if (compact > 0)
+        return try_width(z, compact, 0, s) == OBSTACLE_NONE;
     return diag_at(z->builder->diags, DIAG_NO_SLED, z->job->jig.mark, "jig.capacity.width",
                    "even for work of %s along the feed: %s", length_text(z, sled_round_up(width_least, step)),
-                   obstacle);
+                   obstacles[o].text);
+}
+
+/* Work of a given width gets its sled whatever speaks against it: the checks say so. */
+static void size_given_width(struct sizing *z, struct plan_sled *s)
+{
+    double width = z->wish->capacity_width.v;
+
+    if (try_width(z, width, deeper_most, s) != OBSTACLE_NONE)
+        try_width(z, width, 0, s);
 }
 
 /* Rule 1. */
@@ -516,9 +585,14 @@ static bool size_heights(struct sizing *z, struct plan_sled *s)
     return true;
 }
 
-/* A width that is left out is refused, not guessed, where none does. */
-static bool check_runner_width(struct sizing *z, const struct plan_sled *s)
+/* A width of the runner that is left out is refused, not guessed, where none does. */
+static bool check_runner_width(struct sizing *z, struct plan_sled *s)
 {
+    struct width_range range = runner_widths(z);
+
+    z->no_width = range.low > range.high;
+    s->plane_low = range.low;
+    s->plane_high = range.high;
     if (!z->no_width || z->wish->runner_width.given)
         return true;
     return diag_at(
@@ -546,12 +620,12 @@ bool sled_resolve(struct plan_builder *b)
     s->screw_free = SLED_SCREW_FREE;
     s->reference.side = z.wish->reference_fence.side_given ? z.wish->reference_fence.side : FENCE_NEAR;
     s->other.side = s->reference.side == FENCE_NEAR ? FENCE_FAR : FENCE_NEAR;
-    if (!size_heights(&z, s) || !size_across(&z, s))
+    if (!size_heights(&z, s) || !size_across(&z, s) || !check_runner_width(&z, s))
         return false;
     if (z.wish->capacity_width.given)
-        size_for_width(&z, z.wish->capacity_width.v, s);
+        size_given_width(&z, s);
     else if (!search_width(&z, s))
         return false;
     b->plan->has_sled = true;
-    return check_runner_width(&z, s);
+    return true;
 }
