@@ -111,24 +111,47 @@ static void list_fillings(struct search *s, int k, int64_t room, int64_t waste, 
         list_fillings(s, k + 1, room, waste, start);
 }
 
+/* The longest length left is put in. Of what goes beside it, one length y alone beats all that is together no longer than
+   y: these could change places with y, wherever that lies (the dominance criterion of Martello and Toth, Knapsack
+   Problems, 1990, section 8.5, from memory). So y is the longest that fits, and all others listed are longer than it. */
+static void list_beside_longest(struct search *s, int64_t room, int64_t waste, int start)
+{
+    int k = 0, y;
+
+    while (s->count[k] == 0)
+        k++;
+    room -= s->length[k];
+    if (room < 0)
+        return;
+    s->count[k]--;
+    s->taken[s->n_taken++] = k;
+    for (y = k; y < s->n_kinds && (s->count[y] == 0 || s->length[y] > room);)
+        y++;
+    if (y == s->n_kinds) {
+        if (room <= waste)
+            keep_filling(s, room, start);
+    } else {
+        int64_t rest = room - s->length[y];
+        if (rest > 0)
+            list_fillings(s, k, room, waste < rest ? waste : rest - 1, start);
+        s->count[y]--;
+        s->taken[s->n_taken++] = y;
+        if (rest <= waste && is_full(s, rest))
+            keep_filling(s, rest, start);
+        s->count[y]++;
+    }
+    s->count[k]++;
+}
+
 static void list_for_strip(struct search *s, int strip, int64_t waste)
 {
-    int64_t room = s->strips[strip];
-    int start = s->n_fillings, k = 0;
+    int start = s->n_fillings;
 
     s->n_taken = 0;
-    if (strip < s->alike_from) {
-        list_fillings(s, 0, room, waste, start);
-    } else {
-        while (s->count[k] == 0)
-            k++;
-        if (s->length[k] > room)
-            return;
-        s->count[k]--;
-        s->taken[s->n_taken++] = k;
-        list_fillings(s, k, room - s->length[k], waste, start);
-        s->count[k]++;
-    }
+    if (strip < s->alike_from)
+        list_fillings(s, 0, s->strips[strip], waste, start);
+    else
+        list_beside_longest(s, s->strips[strip], waste, start);
     if (s->n_fillings > start)
         qsort(s->fillings + start, (size_t)(s->n_fillings - start), sizeof *s->fillings, compare_fillings);
 }
