@@ -1,0 +1,1 @@
+fettle_test_uses(test_cutting stage_words)

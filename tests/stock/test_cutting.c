@@ -1,0 +1,599 @@
+/* The cutting of whole jobs: followed at the saw cut by cut, with grain, kerf and rough edges; what to buy; what fits
+   nowhere; the open data as jobs. */
+#include "cutting.h"
+
+#include "words.h"
+
+#include "close.h"
+#include "checker.h"
+#include "open_data.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { STOCKS_MOST = 4, PARTS_MOST = 260, JOBS = 400 };
+
+/* A job of stock and a plan of parts, filled by hand. */
+struct shop {
+    struct job job;
+    struct plan plan;
+    struct job_stock stock[STOCKS_MOST];
+    struct plan_part part[PARTS_MOST];
+};
+
+static struct num given(double v)
+{
+    return (struct num){.v = v, .given = true};
+}
+
+static struct num left_out(void)
+{
+    return (struct num){.v = NAN};
+}
+
+static void open_shop(struct shop *s, double kerf, double trim)
+{
+    memset(s, 0, sizeof *s);
+    s->job.stock = s->stock;
+    s->job.saw.blade.kerf = given(kerf);
+    s->job.trim = trim > 0 ? given(trim) : left_out();
+    s->plan.parts = s->part;
+}
+
+static struct job_stock *add_sheet(struct shop *s, const char *name, double along, double across, int have)
+{
+    struct job_stock *k = &s->stock[s->job.n_stock++];
+    *k = (struct job_stock){.name = name, .material = {.name = "birch-plywood", .density = 685}, .thickness = given(12),
+                            .sheet_along = given(along), .sheet_across = given(across), .strip_width = left_out(),
+                            .length = left_out(), .have = have < 0 ? left_out() : given(have)};
+    return k;
+}
+
+static struct job_stock *add_strip(struct shop *s, const char *name, double length, int have)
+{
+    struct job_stock *k = &s->stock[s->job.n_stock++];
+    *k = (struct job_stock){.name = name, .is_strip = true, .material = {.name = "hard-maple", .density = 700}, .thickness = given(25),
+                            .sheet_along = left_out(), .sheet_across = left_out(), .strip_width = given(50),
+                            .length = length > 0 ? given(length) : left_out(), .have = have < 0 ? left_out() : given(have)};
+    return k;
+}
+
+static struct plan_part *add_part(struct shop *s, const struct job_stock *stock, double length, double width, int quantity, bool grain)
+{
+    struct plan_part *p = &s->part[s->plan.n_parts++];
+    *p = (struct plan_part){.letter = (char)('A' + (s->plan.n_parts - 1) % 26), .quantity = quantity, .length = length, .width = width,
+                            .thickness = stock->thickness.v, .grain_matters = grain, .stock = stock};
+    return p;
+}
+
+/* ---- followed at the saw ---- */
+
+static bool is_near(double a, double b)
+{
+    return fabs(a - b) < 1e-6;
+}
+
+static bool is_same_area(struct cut_area a, struct cut_area b)
+{
+    return is_near(a.x, b.x) && is_near(a.y, b.y) && is_near(a.w, b.w) && is_near(a.h, b.h);
+}
+
+/* What lies on and beside the saw: panels by sheet. */
+struct bench {
+    struct cut_area at[2000];
+    int sheet[2000], n;
+};
+
+static void lay_down(struct bench *b, int sheet, struct cut_area at)
+{
+    if (at.w < 1e-6 || at.h < 1e-6)
+        return;
+    b->sheet[b->n] = sheet;
+    b->at[b->n++] = at;
+}
+
+static int find_panel(const struct bench *b, int sheet, struct cut_area at)
+{
+    for (int i = 0; i < b->n; i++)
+        if (b->sheet[i] == sheet && is_same_area(b->at[i], at))
+            return i;
+    return -1;
+}
+
+static void take_up(struct bench *b, int i)
+{
+    b->at[i] = b->at[--b->n];
+    b->sheet[i] = b->sheet[b->n];
+}
+
+/* One cut by its setting alone: the part between blade and fence is as wide as the setting, the blade takes a kerf beside it. */
+static void saw_panel(struct bench *b, const struct cut_line *c, double kerf)
+{
+    int i = find_panel(b, c->sheet, c->panel);
+    if (i < 0)
+        fail_msg("no panel of %g × %g lies on the saw", c->panel.w, c->panel.h);
+    struct cut_area panel = b->at[i], kept = panel, rest = panel;
+    double size = c->along_y ? panel.w : panel.h, start = c->along_y ? panel.x : panel.y, beyond = size - c->fence - kerf;
+    assert_true(c->fence > 0 && c->fence < size);
+    take_up(b, i);
+    if (c->along_y) {
+        kept.w = c->fence;
+        kept.x = c->keeps_higher ? start + size - c->fence : start;
+        rest.w = fmax(beyond, 0);
+        rest.x = c->keeps_higher ? start : start + c->fence + kerf;
+    } else {
+        kept.h = c->fence;
+        kept.y = c->keeps_higher ? start + size - c->fence : start;
+        rest.h = fmax(beyond, 0);
+        rest.y = c->keeps_higher ? start : start + c->fence + kerf;
+    }
+    double from = c->keeps_higher ? start + fmax(beyond, 0) : start + c->fence;
+    assert_within(c->kerf_from, from, 1e-6);
+    assert_within(c->kerf_to, c->keeps_higher ? start + size - c->fence : fmin(start + c->fence + kerf, start + size), 1e-6);
+    lay_down(b, c->sheet, kept);
+    lay_down(b, c->sheet, rest);
+}
+
+/* After the last cut just the pieces and rests lie there. */
+static void follow_cuts(const struct cutting *c, const struct cutting_stock *s)
+{
+    struct bench *b = mem_alloc(sizeof *b);
+    size_t setting_cuts = 0;
+    for (size_t i = 0; i < s->n_sheets; i++)
+        lay_down(b, (int)i, (struct cut_area){0, 0, s->sheets[i].w, s->sheets[i].h});
+    for (size_t i = 0; i < s->n_cuts; i++) {
+        const struct cut_setting *set = &s->settings[s->cuts[i].setting];
+        assert_true(set->fence == s->cuts[i].fence && i >= set->first_cut && i < set->first_cut + set->n_cuts);
+        saw_panel(b, &s->cuts[i], c->kerf);
+    }
+    for (size_t i = 0; i < s->n_settings; i++)
+        setting_cuts += s->settings[i].n_cuts;
+    assert_int_equal(setting_cuts, s->n_cuts);
+    for (size_t i = 0; i < s->n_sheets; i++) {
+        for (size_t k = 0; k < s->sheets[i].n_pieces + s->sheets[i].n_rests; k++) {
+            bool piece = k < s->sheets[i].n_pieces;
+            int found = find_panel(b, (int)i, piece ? s->sheets[i].pieces[k].at : s->sheets[i].rests[k - s->sheets[i].n_pieces].at);
+            assert_true(found >= 0);
+            take_up(b, found);
+        }
+    }
+    assert_int_equal(b->n, 0);
+    free(b);
+}
+
+/* ---- the checker on a job ---- */
+
+static int64_t units(double mm)
+{
+    return (int64_t)llround(mm * 8000);
+}
+
+static void check_sheet(const struct cutting *c, const struct cut_sheet *s, int *counts, const struct plan *plan)
+{
+    struct rect r[400];
+    bool is_new = s->source != CUT_FROM_OFFCUT;
+    double trim = is_new ? c->trim : 0, trim_y = s->stock->is_strip ? 0 : trim;
+    assert_true(s->n_pieces > 0 && s->n_pieces <= 400);
+    for (size_t i = 0; i < s->n_pieces; i++) {
+        const struct cut_piece *p = &s->pieces[i];
+        assert_true(!p->turned || !p->part->grain_matters);
+        assert_within(p->turned ? p->at.h : p->at.w, p->part->length, 1e-4);
+        if (!s->stock->is_strip)
+            assert_within(p->turned ? p->at.w : p->at.h, p->part->width, 1e-4);
+        r[i] = (struct rect){units(p->at.x - trim), units(p->at.y - trim_y), units(p->at.w), units(p->at.h)};
+        counts[p->part - plan->parts]++;
+    }
+    assert_true(rects_lie_inside(r, (int)s->n_pieces, units(s->w - 2 * trim), units(s->h - 2 * trim_y)));
+    assert_true(rects_lie_apart(r, (int)s->n_pieces, units(c->kerf)));
+    assert_true(rects_are_guillotine(r, (int)s->n_pieces, units(c->kerf)));
+}
+
+static void check_cutting(const struct shop *shop, const struct cutting *c)
+{
+    int counts[PARTS_MOST] = {0};
+    for (size_t i = 0; i < c->n_stocks; i++) {
+        const struct cutting_stock *s = &c->stocks[i];
+        int fresh = 0, bought = 0;
+        double parts = 0, whole = 0;
+        for (size_t k = 0; k < s->n_sheets; k++) {
+            check_sheet(c, &s->sheets[k], counts, &shop->plan);
+            fresh += s->sheets[k].source != CUT_FROM_OFFCUT;
+            bought += s->sheets[k].source == CUT_FROM_BOUGHT;
+            whole += s->sheets[k].w * s->sheets[k].h;
+            for (size_t j = 0; j < s->sheets[k].n_pieces; j++)
+                parts += s->sheets[k].pieces[j].at.w * s->sheets[k].pieces[j].at.h;
+        }
+        if (!s->laid_out)
+            continue;
+        assert_int_equal(fresh, s->fresh);
+        assert_int_equal(bought, s->to_buy);
+        assert_true(s->at_least <= s->fresh && s->proven_best == (s->at_least == s->fresh));
+        assert_close(s->yield, parts / whole, 1e-12);
+        follow_cuts(c, s);
+    }
+    for (size_t i = 0; i < shop->plan.n_parts; i++) {
+        bool misfit = false;
+        for (size_t k = 0; k < c->n_misfits; k++)
+            misfit |= c->misfits[k].part == &shop->part[i];
+        assert_int_equal(counts[i], misfit ? 0 : shop->part[i].quantity);
+    }
+}
+
+/* ---- jobs ---- */
+
+static void draw_shop(struct shop *s, uint64_t *random)
+{
+    static const double kerfs[] = {0, 2.4, 2.8, 3.175}, trims[] = {0, 1, 5, 6.35};
+    open_shop(s, kerfs[draw_number(random, 0, 3)], trims[draw_number(random, 0, 3)]);
+    const struct job_stock *sheet = add_sheet(s, "ply12", (double)draw_number(random, 400, 1250), (double)draw_number(random, 300, 1250), (int)draw_number(random, -1, 2));
+    const struct job_stock *strip = add_strip(s, "maple", (double)draw_number(random, 600, 2000), (int)draw_number(random, -1, 2));
+    if (draw_number(random, 0, 1))
+        add_sheet(s, "ply12-left", (double)draw_number(random, 150, 900), (double)draw_number(random, 150, 600), (int)draw_number(random, 0, 2));
+    if (draw_number(random, 0, 1))
+        add_strip(s, "maple-short", (double)draw_number(random, 100, 900), (int)draw_number(random, 0, 3));
+    for (int i = (int)draw_number(random, 1, 5); i > 0; i--)
+        add_part(s, sheet, (double)draw_number(random, 60, 1600) / 2, (double)draw_number(random, 60, 1200) / 3, (int)draw_number(random, 1, 4), draw_number(random, 0, 1));
+    for (int i = (int)draw_number(random, 0, 4); i > 0; i--)
+        add_part(s, strip, (double)draw_number(random, 300, 7000) / 7, 19, (int)draw_number(random, 1, 4), true);
+}
+
+static void test_cutting_build_random_jobs_followed_at_the_saw(void **state)
+{
+    (void)state;
+    static struct shop s;
+    uint64_t random = 31;
+    int offcuts = 0, misfits = 0, short_of = 0, turned = 0;
+    for (int i = 0; i < JOBS; i++) {
+        struct cutting c, again;
+        draw_shop(&s, &random);
+        cutting_build(&s.job, &s.plan, &c);
+        check_cutting(&s, &c);
+        misfits += c.n_misfits > 0;
+        for (size_t k = 0; k < c.n_stocks; k++) {
+            short_of += c.stocks[k].short_of_stock;
+            for (size_t j = 0; j < c.stocks[k].n_sheets; j++) {
+                offcuts += c.stocks[k].sheets[j].source == CUT_FROM_OFFCUT;
+                turned += c.stocks[k].sheets[j].pieces[0].turned;
+            }
+        }
+        if (i % 20 == 0) { /* twice the same */
+            cutting_build(&s.job, &s.plan, &again);
+            for (size_t k = 0; k < c.n_stocks; k++) {
+                assert_int_equal(c.stocks[k].n_cuts, again.stocks[k].n_cuts);
+                for (size_t j = 0; j < c.stocks[k].n_cuts; j++) {
+                    assert_memory_equal(&c.stocks[k].cuts[j].panel, &again.stocks[k].cuts[j].panel, sizeof(struct cut_area));
+                    assert_true(c.stocks[k].cuts[j].fence == again.stocks[k].cuts[j].fence);
+                }
+            }
+            cutting_free(&again);
+        }
+        cutting_free(&c);
+    }
+    assert_true(offcuts > 50 && misfits > 20 && short_of > 50 && turned > 20);
+}
+
+/* The worked job of the reference: a base of 760 × 580, two layers of fence, and so on. One sheet of each, as there said:
+   (760 × 580) / 1250² = 0.2821. */
+static void test_cutting_build_base_of_a_sled(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    open_shop(&s, 2.8, 0);
+    add_part(&s, add_sheet(&s, "ply12", 1250, 1250, 1), 760, 580, 1, false);
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    assert_int_equal(c.stocks[0].fresh, 1);
+    assert_true(c.stocks[0].proven_best);
+    assert_int_equal(c.stocks[0].n_cuts, 2);
+    assert_within(c.stocks[0].yield, 0.2821, 5e-5);
+    assert_int_equal(c.n_findings, 0);
+    /* turned it leaves 1250 − 580 − 2.8 by 1250, lying 1250 − 760 − 2.8 by 1250 less: the larger is kept whole */
+    double most = 0;
+    for (size_t i = 0; i < c.stocks[0].sheets[0].n_rests; i++) {
+        const struct cut_rest *r = &c.stocks[0].sheets[0].rests[i];
+        most = fmax(most, r->at.w * r->at.h);
+        assert_true(r->number > 0);
+    }
+    assert_close(most, 667.2 * 1250, 1e-12);
+    cutting_free(&c);
+}
+
+/* Two halves and a kerf: 1250 = 2 × 623.6 + 2.8, so both fit; at 623.7 they do not. */
+static void test_cutting_build_kerf_decides(void **state)
+{
+    (void)state;
+    for (int wide = 0; wide < 2; wide++) {
+        static struct shop s;
+        struct cutting c;
+        open_shop(&s, 2.8, 0);
+        add_part(&s, add_sheet(&s, "ply12", 1250, 600, -1), wide ? 623.7 : 623.6, 600, 2, true);
+        cutting_build(&s.job, &s.plan, &c);
+        check_cutting(&s, &c);
+        assert_int_equal(c.stocks[0].fresh, 1 + wide);
+        assert_int_equal(c.stocks[0].to_buy, 1 + wide);
+        assert_int_equal(c.stocks[0].at_least, 1 + wide);
+        cutting_free(&c);
+    }
+}
+
+/* 48 in less a kerf of 1/8 in is two of 23 15/16 in: exact in sixty-fourths. */
+static void test_cutting_build_inches_are_exact(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    open_shop(&s, 25.4 / 8, 0);
+    add_part(&s, add_sheet(&s, "ply", 48 * 25.4, 24 * 25.4, -1), (23 + 15 / 16.0) * 25.4, 24 * 25.4, 2, true);
+    cutting_build(&s.job, &s.plan, &c);
+    assert_int_equal(c.stocks[0].fresh, 1);
+    cutting_free(&c);
+}
+
+/* A rough edge of 5 all round leaves 1240 × 590. */
+static void test_cutting_build_trim_is_sawn_first(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    open_shop(&s, 2.8, 5);
+    add_part(&s, add_sheet(&s, "ply12", 1250, 600, -1), 1240, 590, 1, true);
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    static const double settings[] = {595, 590, 1245, 1240};
+    assert_int_equal(c.stocks[0].n_cuts, 4);
+    for (int i = 0; i < 4; i++) {
+        assert_true(c.stocks[0].cuts[i].trims);
+        assert_close(c.stocks[0].cuts[i].fence, settings[i], 1e-12);
+    }
+    cutting_free(&c);
+    s.part[0].length = 1240.1;
+    cutting_build(&s.job, &s.plan, &c);
+    assert_int_equal(c.n_misfits, 1);
+    cutting_free(&c);
+}
+
+/* 300 × 500 with its grain along 600 × 400: fits only turned, which the grain forbids. */
+static void test_cutting_build_grain_forbids_turning(void **state)
+{
+    (void)state;
+    for (int grain = 0; grain < 2; grain++) {
+        static struct shop s;
+        struct cutting c;
+        open_shop(&s, 2.8, 0);
+        add_part(&s, add_sheet(&s, "ply12", 600, 400, -1), 300, 500, 1, grain);
+        cutting_build(&s.job, &s.plan, &c);
+        check_cutting(&s, &c);
+        assert_int_equal(c.n_misfits, grain);
+        if (!grain)
+            assert_true(c.stocks[0].sheets[0].pieces[0].turned);
+        cutting_free(&c);
+    }
+}
+
+static void put_words(const struct saying *s, char *out, size_t size)
+{
+    struct text t = {0};
+    words_put_plain(&t, s, UNITS_MM);
+    snprintf(out, size, "%s", text_string(&t));
+    text_free(&t);
+    assert_null(strchr(out, '?'));
+}
+
+/* A part that fits nowhere: named, with its size and with what would do; the others are laid out. */
+static void test_cutting_build_part_that_fits_nowhere(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    char words[400];
+    open_shop(&s, 2.8, 5);
+    const struct job_stock *ply = add_sheet(&s, "ply12", 1220, 610, -1), *maple = add_strip(&s, "maple", 1000, -1);
+    add_part(&s, ply, 1300, 300, 2, true);
+    add_part(&s, ply, 500, 300, 2, true);
+    add_part(&s, maple, 995, 19, 1, true);
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    assert_int_equal(c.n_misfits, 2);
+    assert_int_equal(c.n_findings, 2);
+    assert_string_equal(c.findings[0].id, "stock_fits");
+    assert_int_equal(c.findings[0].verdict, VERDICT_FAIL);
+    assert_close(c.misfits[0].needs_along, 1310, 1e-12); /* 1300 and two edges of 5 */
+    assert_close(c.misfits[0].needs_across, 610, 1e-12);
+    assert_close(c.findings[0].value, -90, 1e-12);       /* 1220 − 1310 */
+    assert_close(c.misfits[1].needs_along, 1005, 1e-12);
+    put_words(&c.findings[0].why, words, sizeof words);
+    assert_non_null(strstr(words, "1300"));
+    put_words(&c.findings[0].remedy, words, sizeof words);
+    assert_non_null(strstr(words, "1310"));
+    assert_true(c.stocks[0].laid_out && c.stocks[0].n_pieces == 2);
+    assert_false(c.stocks[1].laid_out);
+    cutting_free(&c);
+}
+
+/* Three halves of a sheet and one sheet on the rack: one to buy, and both laid out. */
+static void test_cutting_build_have_too_small(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    char words[400];
+    open_shop(&s, 2.8, 0);
+    add_part(&s, add_sheet(&s, "ply12", 1000, 500, 1), 900, 240, 3, true);
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    assert_int_equal(c.stocks[0].fresh, 2);
+    assert_int_equal(c.stocks[0].to_buy, 1);
+    assert_true(c.stocks[0].short_of_stock && c.stocks[0].proven_best);
+    assert_int_equal(c.stocks[0].sheets[0].source, CUT_FROM_RACK);
+    assert_int_equal(c.stocks[0].sheets[1].source, CUT_FROM_BOUGHT);
+    assert_int_equal(c.n_findings, 1);
+    assert_string_equal(c.findings[0].id, "stock_enough");
+    assert_close(c.findings[0].value, 1, 0);
+    assert_close(c.findings[0].low, 2, 0);
+    put_words(&c.findings[0].why, words, sizeof words);
+    put_words(&c.findings[0].remedy, words, sizeof words);
+    assert_non_null(strstr(words, "Buy 1"));
+    cutting_free(&c);
+}
+
+static void test_cutting_build_offcuts_first(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    open_shop(&s, 2.8, 0);
+    const struct job_stock *ply = add_sheet(&s, "ply12", 1000, 500, 1);
+    add_sheet(&s, "left", 310, 210, 2);
+    add_part(&s, ply, 300, 200, 2, true);
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    assert_int_equal(c.n_stocks, 1);
+    assert_int_equal(c.stocks[0].fresh, 0);
+    assert_int_equal(c.stocks[0].at_least, 0);
+    assert_int_equal(c.stocks[0].n_sheets, 2);
+    cutting_free(&c);
+    s.stock[1].thickness = given(18); /* another thickness is no offcut of it */
+    cutting_build(&s.job, &s.plan, &c);
+    assert_int_equal(c.stocks[0].fresh, 1);
+    cutting_free(&c);
+    s.stock[1].thickness = given(12);
+    add_part(&s, &s.stock[1], 100, 100, 1, true); /* named by a part it is a stock of its own */
+    cutting_build(&s.job, &s.plan, &c);
+    assert_int_equal(c.n_stocks, 2);
+    assert_int_equal(c.stocks[0].fresh, 1);
+    cutting_free(&c);
+}
+
+static void test_cutting_build_strip_of_unknown_length(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    open_shop(&s, 2.8, 0);
+    add_part(&s, add_strip(&s, "maple", 0, -1), 580, 19, 2, true);
+    cutting_build(&s.job, &s.plan, &c);
+    assert_false(c.stocks[0].laid_out);
+    assert_int_equal(c.n_misfits, 0);
+    assert_close(c.stocks[0].length_needed, 2 * 582.8, 1e-12);
+    cutting_free(&c);
+}
+
+static void test_cutting_build_more_pieces_than_are_laid_out(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    char words[400];
+    open_shop(&s, 2.8, 0);
+    const struct job_stock *ply = add_sheet(&s, "ply12", 1000, 500, -1);
+    for (int i = 0; i < 6; i++)
+        add_part(&s, ply, 100 + i, 100, 999, true);
+    cutting_build(&s.job, &s.plan, &c);
+    assert_false(c.stocks[0].laid_out);
+    assert_int_equal(c.n_findings, 1);
+    put_words(&c.findings[0].why, words, sizeof words);
+    cutting_free(&c);
+}
+
+static void test_cutting_build_kerf_left_out(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    open_shop(&s, 0, 0);
+    s.job.saw.blade.kerf = left_out();
+    add_part(&s, add_sheet(&s, "ply12", 1000, 500, -1), 100, 100, 1, true);
+    cutting_build(&s.job, &s.plan, &c);
+    assert_true(c.kerf_assumed && c.kerf > 0);
+    cutting_free(&c);
+}
+
+/* ---- the open data as jobs: a kerf k is neutral when every size w becomes 10 w − k ---- */
+
+static void test_cutting_build_binpack2_with_kerf(void **state)
+{
+    (void)state;
+    static const double kerf = 2.8;
+    static struct shop s;
+    FILE *f = open_data("binpack2.txt");
+    int problems = 0, met = 0;
+    if (!f) {
+        print_message("open data not here\n");
+        skip();
+    }
+    assert_int_equal(fscanf(f, "%d", &problems), 1);
+    for (int i = 0; i < problems; i++) {
+        struct open_problem p;
+        struct cutting c;
+        assert_true(read_binpack(f, &p));
+        open_shop(&s, kerf, 0);
+        const struct job_stock *strip = add_strip(&s, "maple", 10 * (double)p.w - kerf, -1);
+        for (int k = 0; k < p.n; k++)
+            add_part(&s, strip, 10 * (double)p.item_w[k] - kerf, 19, 1, true);
+        cutting_build(&s.job, &s.plan, &c);
+        check_cutting(&s, &c);
+        assert_true(c.stocks[0].fresh <= p.best_known + 1);
+        met += c.stocks[0].fresh <= p.best_known;
+        cutting_free(&c);
+    }
+    fclose(f);
+    assert_true(met >= 18);
+}
+
+static struct cutting_stock cut_gcut(const struct open_problem *p, double scale, double kerf)
+{
+    static struct shop s;
+    struct cutting c;
+    open_shop(&s, kerf, 0);
+    const struct job_stock *sheet = add_sheet(&s, "ply12", scale * (double)p->w - kerf, scale * (double)p->h - kerf, -1);
+    for (int k = 0; k < p->n; k++)
+        add_part(&s, sheet, scale * (double)p->item_w[k] - kerf, scale * (double)p->item_h[k] - kerf, 1, true);
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    struct cutting_stock stock = c.stocks[0];
+    cutting_free(&c);
+    return stock; /* its numbers; what it points at is gone */
+}
+
+static void test_cutting_build_gcut_with_kerf(void **state)
+{
+    (void)state;
+    static const int most[] = {5, 6, 8, 14, 3, 7, 11, 14}, bound[] = {4, 6, 8, 14, 3, 6, 11, 12};
+    for (int i = 0; i < GCUT_PROBLEMS; i++) {
+        struct open_problem p;
+        int there = read_gcut(i + 1, &p);
+        if (there < 0) {
+            print_message("open data not here\n");
+            skip();
+        }
+        assert_int_equal(there, 1);
+        struct cutting_stock with = cut_gcut(&p, 10, 3.2), without = cut_gcut(&p, 1, 0);
+        assert_true(with.fresh <= most[i]);
+        assert_true(with.at_least >= bound[i]);
+        assert_int_equal(with.fresh, without.fresh);
+        assert_int_equal(with.at_least, without.at_least);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_cutting_build_random_jobs_followed_at_the_saw),
+        cmocka_unit_test(test_cutting_build_base_of_a_sled),
+        cmocka_unit_test(test_cutting_build_kerf_decides),
+        cmocka_unit_test(test_cutting_build_inches_are_exact),
+        cmocka_unit_test(test_cutting_build_trim_is_sawn_first),
+        cmocka_unit_test(test_cutting_build_grain_forbids_turning),
+        cmocka_unit_test(test_cutting_build_part_that_fits_nowhere),
+        cmocka_unit_test(test_cutting_build_have_too_small),
+        cmocka_unit_test(test_cutting_build_offcuts_first),
+        cmocka_unit_test(test_cutting_build_strip_of_unknown_length),
+        cmocka_unit_test(test_cutting_build_more_pieces_than_are_laid_out),
+        cmocka_unit_test(test_cutting_build_kerf_left_out),
+        cmocka_unit_test(test_cutting_build_binpack2_with_kerf),
+        cmocka_unit_test(test_cutting_build_gcut_with_kerf),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
