@@ -5,6 +5,9 @@
    thickness (strip: the same section and rings), smaller, and with `have`, is a heap of offcuts on the rack: those are used
    first where that saves new stock or leaves more of it in one piece.
 
+   A part of a strip is cut to length and planed to its width and thickness. Where the strip is wide enough for two of them
+   it is laid out as a sheet is, each part ripped 1 mm over; else each takes the whole width.
+
    Frame of a sheet: x along the face grain from its left edge, y across it from the near edge; of a strip x along its
    length. Everything in mm. */
 #ifndef FETTLE_CUTTING_H
@@ -70,6 +73,7 @@ struct cutting_stock {
     int to_buy;           /* of `fresh`, those beyond `have` */
     bool short_of_stock;  /* the job says how many it has, and that is too few */
     double yield;         /* area (length) of the parts by that of the sheets and strips cut into, 0 to 1 */
+    bool ripped;          /* strips: wide enough for parts side by side, which are ripped a little over and planed */
     double length_needed; /* strips: all parts end to end with a kerf after each [mm]; sheets: 0 */
     int n_pieces;
 };

@@ -84,7 +84,8 @@ static struct cutting_stock cut_stock(const struct supply *u, struct pool *pool)
 
     if (u->n == 0 || u->too_many || unknown)
         return s;
-    if (u->stock->is_strip)
+    s.ripped = u->ripped;
+    if (u->stock->is_strip && !u->ripped)
         cut_strips(u, pool, &s);
     else
         cut_sheets(u, pool, &s);

@@ -7,7 +7,7 @@
 #include <stdlib.h>
 
 /* An offcut worth its place on the rack: common practice, no source. */
-static const double sheet_offcut_least = 100 /* shorter side */, strip_offcut_least = 150;
+static const double sheet_offcut_least = 100 /* shorter side */, strip_offcut_least = 150, strip_offcut_narrowest = 15;
 
 /* What lay_out works with. */
 struct laying {
@@ -144,7 +144,7 @@ static void lay_sheets(struct laying *l)
 
 static bool is_worth_keeping(const struct cut_rest *r, bool is_strip)
 {
-    return is_strip ? r->at.w >= strip_offcut_least : fmin(r->at.w, r->at.h) >= sheet_offcut_least;
+    return is_strip ? r->at.w >= strip_offcut_least && r->at.h >= strip_offcut_narrowest : fmin(r->at.w, r->at.h) >= sheet_offcut_least;
 }
 
 static struct cut_rest *largest_unnamed(struct cutting_stock *out)

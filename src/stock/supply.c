@@ -84,7 +84,10 @@ static void gather_offcuts(const struct job *job, const struct plan *plan, struc
     }
 }
 
-/* A part of a strip is planed to its width and thickness afterwards, either way up: only its length is laid out. */
+/* Parts narrower than their strip are ripped this much over, then planed: common practice, no source. */
+static const double planing_allowance = 1;
+
+/* A part of a strip is planed to its width and thickness afterwards, either way up. */
 static bool section_fits(const struct plan_part *p)
 {
     double a = fmax(p->width, p->thickness), b = fmin(p->width, p->thickness);
@@ -93,15 +96,29 @@ static bool section_fits(const struct plan_part *p)
     return a <= c + 1e-9 && b <= d + 1e-9;
 }
 
+/* How wide a part is ripped from its strip: on edge where the strip is thick enough for that, else flat. */
+static double ripped_width(const struct plan_part *p)
+{
+    double wide = fmax(p->width, p->thickness), narrow = fmin(p->width, p->thickness);
+    double across = wide <= p->stock->thickness.v + 1e-9 ? narrow : wide;
+
+    return fmin(across + planing_allowance, p->stock->strip_width.v);
+}
+
 static struct piece piece_of(const struct plan_part *p, const struct supply *u)
 {
-    struct piece piece = {supply_units(p->length) + u->kerf, supply_units(p->width) + u->kerf, !p->grain_matters};
+    double across = p->stock->is_strip ? ripped_width(p) : p->width;
 
-    if (p->stock->is_strip) {
-        piece.h = u->fresh.h;
-        piece.turns = false;
-    }
-    return piece;
+    return (struct piece){supply_units(p->length) + u->kerf, supply_units(across) + u->kerf, !p->stock->is_strip && !p->grain_matters};
+}
+
+/* Where no two parts go side by side, only lengths are laid out, and each part takes the whole width. */
+static void settle_ripping(struct supply *u)
+{
+    for (int i = 0; i < u->n; i++)
+        u->ripped |= 2 * u->pieces[i].h <= u->fresh.h;
+    for (int i = 0; i < u->n && !u->ripped; i++)
+        u->pieces[i].h = u->fresh.h;
 }
 
 static bool fits_stock(const struct supply *u, const struct plan_part *p, const struct piece *piece)
@@ -160,5 +177,7 @@ bool supply_gather(const struct job *job, const struct plan *plan, const struct 
     out->fresh = bin_of(s, out, true);
     gather_offcuts(job, plan, &c->pool, out);
     gather_pieces(plan, c, out);
+    if (s->is_strip)
+        settle_ripping(out);
     return true;
 }

@@ -19,6 +19,7 @@ struct supply {
     const struct plan_part **part; /* of each piece */
     int n;
     bool too_many;
+    bool ripped;                  /* a strip wide enough to rip parts from it side by side: laid out as a sheet */
     double length_needed;         /* strips [mm] */
 };
 

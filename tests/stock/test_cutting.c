@@ -181,6 +181,8 @@ static void check_sheet(const struct cutting *c, const struct cut_sheet *s, int 
         assert_within(p->turned ? p->at.h : p->at.w, p->part->length, 1e-4);
         if (!s->stock->is_strip)
             assert_within(p->turned ? p->at.w : p->at.h, p->part->width, 1e-4);
+        else
+            assert_true(p->at.h > fmin(p->part->width, p->part->thickness) || is_near(p->at.h, s->h));
         r[i] = (struct rect){units(p->at.x - trim), units(p->at.y - trim_y), units(p->at.w), units(p->at.h)};
         counts[p->part - plan->parts]++;
     }
@@ -234,8 +236,9 @@ static void draw_shop(struct shop *s, uint64_t *random)
         add_strip(s, "maple-short", (double)draw_number(random, 100, 900), (int)draw_number(random, 0, 3));
     for (int i = (int)draw_number(random, 1, 5); i > 0; i--)
         add_part(s, sheet, (double)draw_number(random, 60, 1600) / 2, (double)draw_number(random, 60, 1200) / 3, (int)draw_number(random, 1, 4), draw_number(random, 0, 1));
+    double width = draw_number(random, 0, 1) ? 19 : 40;
     for (int i = (int)draw_number(random, 0, 4); i > 0; i--)
-        add_part(s, strip, (double)draw_number(random, 300, 7000) / 7, 19, (int)draw_number(random, 1, 4), true);
+        add_part(s, strip, (double)draw_number(random, 300, 7000) / 7, width, (int)draw_number(random, 1, 4), true);
 }
 
 static void test_cutting_build_random_jobs_followed_at_the_saw(void **state)
@@ -466,6 +469,35 @@ static void test_cutting_build_offcuts_first(void **state)
     cutting_free(&c);
 }
 
+/* The runners of the worked job: 580 twice and a block of 60 do not lie end to end in 1200, but 9 + 1 wide on edge they
+   are ripped side by side. */
+static void test_cutting_build_runners_side_by_side(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    open_shop(&s, 2.8, 0);
+    const struct job_stock *maple = add_strip(&s, "maple", 1200, 1);
+    for (int i = 0; i < 3; i++)
+        add_part(&s, maple, i < 2 ? 580 : 60, 19, 1, true)->thickness = 9;
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    assert_true(c.stocks[0].ripped);
+    assert_int_equal(c.stocks[0].fresh, 1);
+    assert_int_equal(c.n_findings, 0);
+    for (size_t i = 0; i < 3; i++)
+        assert_close(c.stocks[0].sheets[0].pieces[i].at.h, 10, 1e-12);
+    cutting_free(&c);
+    for (int i = 0; i < 3; i++)
+        s.part[i].width = s.part[i].thickness = 25; /* 26 is more than half of 50: end to end, so two strips */
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    assert_false(c.stocks[0].ripped);
+    assert_int_equal(c.stocks[0].fresh, 2);
+    assert_true(c.stocks[0].short_of_stock);
+    cutting_free(&c);
+}
+
 static void test_cutting_build_strip_of_unknown_length(void **state)
 {
     (void)state;
@@ -531,7 +563,7 @@ static void test_cutting_build_binpack2_with_kerf(void **state)
         open_shop(&s, kerf, 0);
         const struct job_stock *strip = add_strip(&s, "maple", 10 * (double)p.w - kerf, -1);
         for (int k = 0; k < p.n; k++)
-            add_part(&s, strip, 10 * (double)p.item_w[k] - kerf, 19, 1, true);
+            add_part(&s, strip, 10 * (double)p.item_w[k] - kerf, 50, 1, true);
         cutting_build(&s.job, &s.plan, &c);
         check_cutting(&s, &c);
         assert_true(c.stocks[0].fresh <= p.best_known + 1);
@@ -589,6 +621,7 @@ int main(void)
         cmocka_unit_test(test_cutting_build_part_that_fits_nowhere),
         cmocka_unit_test(test_cutting_build_have_too_small),
         cmocka_unit_test(test_cutting_build_offcuts_first),
+        cmocka_unit_test(test_cutting_build_runners_side_by_side),
         cmocka_unit_test(test_cutting_build_strip_of_unknown_length),
         cmocka_unit_test(test_cutting_build_more_pieces_than_are_laid_out),
         cmocka_unit_test(test_cutting_build_kerf_left_out),
