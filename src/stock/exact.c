@@ -16,7 +16,8 @@
 
 #include <stdlib.h>
 
-enum { SET_MOST = 9, FRONT_MOST = 48, BINS_MOST = 64 };
+enum { SET_MOST = 16, FRONT_MOST = 48, BINS_MOST = 64 };
+enum { SUBSETS_A_NODE = 16 }; /* looking at a way to part a set costs less than joining two lists */
 
 enum lie { LIE_STRAIGHT, LIE_TURNED, LIE_BESIDE, LIE_BEYOND };
 struct rectangle {
@@ -70,13 +71,16 @@ static bool are_alike(const struct piece *a, const struct piece *b)
 static uint64_t plain_set(const struct exact *e, uint64_t set)
 {
     uint64_t plain = 0;
-    int next = 0;
+    int from = -1, next = 0;
 
-    for (int i = 0; i < e->task->n; i++) {
-        if (e->alike_from[i] == i)
-            next = i;
-        if (set >> i & 1)
-            plain |= (uint64_t)1 << next++;
+    for (int i = 0; set >> i; i++) {
+        if (!(set >> i & 1))
+            continue;
+        if (e->alike_from[i] != from)
+            from = next = e->alike_from[i];
+        plain |= (uint64_t)1 << next++;
+        if (i == EXACT_PIECES_MOST - 1)
+            break;
     }
     return plain;
 }
@@ -85,7 +89,7 @@ static int64_t set_area(const struct exact *e, uint64_t set)
 {
     int64_t area = 0;
 
-    for (int i = 0; i < e->task->n; i++)
+    for (int i = 0; i < e->task->n && set >> i; i++)
         if (set >> i & 1)
             area += piece_at(e, i)->w * piece_at(e, i)->h;
     return area;
@@ -170,7 +174,7 @@ static int single_front(struct exact *e, uint64_t set, struct rectangle *list)
     return n;
 }
 
-/* `set` is plain and not empty. */
+/* `set` is plain and not empty. Out of nodes the answer is empty, and no proof. */
 static struct front front_of(struct exact *e, uint64_t set)
 {
     struct rectangle list[FRONT_MOST];
@@ -182,9 +186,14 @@ static struct front front_of(struct exact *e, uint64_t set)
         if (known.set)
             return known;
     }
+    if (e->nodes <= 0) {
+        e->cut_short = true;
+        return (struct front){set, 0, 0};
+    }
     if (set == lowest) {
         n = single_front(e, set, list);
     } else if (set_area(e, set) <= e->most_w * e->most_h) {
+        e->nodes -= ((long)1 << count_set(set)) / SUBSETS_A_NODE;
         for (uint64_t a = (set - 1) & set; a; a = (a - 1) & set) {
             if (!(a & lowest) || plain_set(e, a) != a)
                 continue;

@@ -69,15 +69,16 @@ static void test_strips_pack_small_lists_as_by_trying_everything(void **state)
     uint64_t random = 7;
     int with_offcuts = 0, none_new = 0;
     for (int trial = 0; trial < SMALL_LISTS; trial++) {
-        int64_t lengths[7], offcuts[2];
+        int64_t lengths[9], offcuts[2];
         struct pool pool = {0};
         struct strips_result r;
-        struct strips_task t = {lengths, (int)draw_number(&random, 1, 7), draw_number(&random, 20, 60), offcuts, (int)draw_number(&random, 0, 2), 1000000};
+        struct strips_task t = {lengths, (int)draw_number(&random, 1, 9), draw_number(&random, 20, 60), offcuts, (int)draw_number(&random, 0, 2), 1000000};
+        int64_t most = trial % 3 ? t.strip * 3 / 5 : t.strip;
         for (int i = 0; i < t.n; i++)
-            lengths[i] = draw_number(&random, 1, t.strip);
+            lengths[i] = draw_number(&random, most / 5, most);
         for (int i = 0; i < t.n_offcuts; i++)
             offcuts[i] = draw_number(&random, 1, t.strip - 1);
-        struct trial best = {.t = &t, .fresh = 8};
+        struct trial best = {.t = &t, .fresh = 10};
         for (int i = 0; i < t.n_offcuts; i++)
             best.room[i] = offcuts[i];
         try_all(&best, 0, 0);
