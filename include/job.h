@@ -281,6 +281,40 @@ struct box_joint_readings {
     struct num fingers, set, got, finger, slot; /* slot left out: no fit */
 };
 
+enum open_at { OPEN_TOP, OPEN_BOTTOM };
+struct flip_readings {
+    struct num height, gap;
+    bool open_given;         /* false: no gap to be seen */
+    enum open_at open;
+    enum side turned;
+};
+
+enum edge_end { EDGE_FENCE, EDGE_FAR }; /* end of the sawn edge: at the fence, away from it */
+struct square_gap_readings {
+    enum side offcut;
+    struct num length, gap;
+    bool end_given;          /* false: no light to be seen */
+    enum edge_end end;
+    struct str grade;        /* of the square */
+    struct num pivot_to_moving; /* for kind: parts only */
+    bool moving_end_given;
+    enum side moving_end;
+};
+
+struct slot_parallel_readings {
+    enum side slot;
+    struct readings front, back;
+    struct num span;
+};
+
+enum { PREDICTIONS_MOST = 3 };
+struct stop_readings {
+    const struct job_pair *pairs; /* set, got */
+    size_t n_pairs;
+    struct mark pairs_mark;
+    struct readings repeats, predict; /* n may be 0 */
+};
+
 struct job_moved {
     bool given;
     enum side end;

@@ -132,6 +132,41 @@ struct box_joint_sum {
     double cutter_wider;             /* [mm]; negative: narrower */
 };
 
+/* A gap as it is known: it lies within half_width of value. [mm] */
+struct gap {
+    double value, half_width;
+    double below, above; /* leaf that goes, next that does not; NAN: not read with leaves */
+};
+
+struct flip_sum {
+    struct gap gap;
+    double height;
+    int sign;              /* +1: the top of the blade leans right when the gap opens as it does; 0: no gap seen */
+};
+struct square_gap_sum {
+    struct gap gap;
+    double length;
+    int sign;              /* of the error for a gap at the end where the light shows; 0: no light */
+    double square_limit;   /* of the square over the length [mm] */
+    double pivot_to_moving; /* D [mm]; NAN: unknown, then no move */
+};
+struct slot_parallel_sum {
+    double front, back;    /* means [mm] */
+    double span;
+    int sign;              /* +1 in the right slot */
+};
+struct stop_sum {
+    size_t n;              /* pairs; 0: repeats alone, whose spread is then the result */
+    double mean_set;       /* [mm] */
+    double mean_error;     /* of got - set [mm] */
+    bool has_slope;
+    double sum_products, sum_squares; /* (set - mean) * error, (set - mean) squared */
+    double slope;          /* b, mm a mm */
+    double scatter;        /* about the line, or about the mean where there is none [mm]; NAN: one pair */
+    double spread;         /* standard deviation of repeats [mm]; NAN: none */
+    double shortest, longest; /* settings [mm] */
+};
+
 struct proof_test {
     const struct job_test *job;  /* borrowed */
     enum method method;
@@ -193,6 +228,8 @@ struct reckoner {
     double pivot_to_moving;     /* D [mm] */
     double factor;              /* D / (4 L) */
     double leave_below;         /* "leave it alone if the ends differ by less than": 4 L (T - U) [mm]; the strips it needs below */
+    double out_above;          /* 4 L T [mm]: a difference above it is an error above the tolerance; between the two the
+                                  record decides, and a jig within tolerance is never told to move */
     int leave_strips;           /* 1; 3 where one strip leaves nothing; 0 where three leave nothing either (leave_below is 0) */
     enum side moving_end, pivot_side;
     enum fence_side fence_side;

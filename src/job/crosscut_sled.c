@@ -71,7 +71,7 @@ static const struct field travel_stop_fields[] = {
      .mark_at = offsetof(struct job_jig, as.sled.travel_stop_in_mark), .about = "the slot that the block stands in"},
     {"length", LENGTH(10, 500), AT(struct job_jig, as.sled.travel_stop_length)},
 };
-static const struct field stop_fields[] = {
+static const struct field flip_stop_fields[] = {
     GIVEN(struct job_jig, as.sled.has_stop),
     {"stock", .kind = VALUE_STOCK, AT(struct job_jig, as.sled.stop_stock)},
 };
@@ -134,7 +134,7 @@ static const struct table reference_fence_table = {
 static const struct table runners_table = {"runners", FIELDS(runner_fields)};
 static const struct table guard_table = {"exit_guard", FIELDS(guard_fields)};
 static const struct table travel_stop_table = {"travel_stop", FIELDS(travel_stop_fields)};
-static const struct table stop_table = {"stop", FIELDS(stop_fields), .about = "flip stop for repeated lengths"};
+static const struct table flip_stop_table = {"stop", FIELDS(flip_stop_fields), .about = "flip stop for repeated lengths"};
 
 static const struct field sled_fields[] = {
     {"capacity", MAP(capacity_table)},
@@ -145,7 +145,7 @@ static const struct field sled_fields[] = {
     {"runners", MAP(runners_table)},
     {"exit_guard", MAP(guard_table)},
     {"travel_stop", MAP(travel_stop_table)},
-    {"stop", MAP(stop_table)},
+    {"stop", MAP(flip_stop_table)},
 };
 const struct table crosscut_sled_table = {"crosscut_sled", FIELDS(sled_fields), .extends = &jig_table};
 

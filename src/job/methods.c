@@ -32,12 +32,8 @@ static const struct variant test_list[] = {
 #define METHOD(id, prefix, name) [METHOD_##id] = {name, &prefix##_table, NULL},
 #include "job/methods.inc"
 #undef METHOD
-    {"flip", NULL, NULL},
-    {"stop", NULL, NULL},
-    {"slot-parallel", NULL, NULL},
     {"fence-straight", NULL, NULL},
     {"frame", NULL, NULL},
-    {"square-gap", NULL, NULL},
     {"diagonals", NULL, NULL},
     {"side-play", NULL, NULL},
     {"box-joint", NULL, NULL},

@@ -86,7 +86,7 @@ LIMIT_FIELDS(blade_tilt, 0.10, 50);
 LIMIT_FIELDS(slot, 0.08, 200);
 LIMIT_FIELDS(mitre, 0.10, 100);
 
-static const struct field stop_fields[] = {
+static const struct field stop_limits_fields[] = {
     {"error", LENGTH(0.001, 10), .fallback = 0.2, AT(struct job_tolerances, stop_error)},
     {"spread", LENGTH(0.001, 10), .fallback = 0.1, AT(struct job_tolerances, stop_spread)},
 };
@@ -111,7 +111,7 @@ static void check_play_limits(struct reader *r, const struct node *map, void *ou
                 reader_length(r, t->side_play_low.mark, t->side_play_high.v));
 }
 
-static const struct table stop_table = {"stop_tolerance", FIELDS(stop_fields)};
+static const struct table stop_limits_table = {"stop_tolerance", FIELDS(stop_limits_fields)};
 static const struct table straightness_table = {"straightness", FIELDS(straightness_fields)};
 static const struct table box_pitch_table = {"box_pitch", FIELDS(box_pitch_fields)};
 static const struct table play_limits_table = {"side_play", FIELDS(play_limits_fields), .check = check_play_limits};
@@ -119,7 +119,7 @@ static const struct table play_limits_table = {"side_play", FIELDS(play_limits_f
 static const struct field tolerance_fields[] = {
     {"squareness", MAP(squareness_table), AT(struct job_tolerances, squareness)},
     {"blade_tilt", MAP(blade_tilt_table), AT(struct job_tolerances, blade_tilt)},
-    {"stop", MAP(stop_table)},
+    {"stop", MAP(stop_limits_table)},
     {"slot", MAP(slot_table), AT(struct job_tolerances, slot)},
     {"straightness", MAP(straightness_table)},
     {"mitre", MAP(mitre_table), AT(struct job_tolerances, mitre)},

@@ -15,7 +15,7 @@ static const struct state_row {
 
 /* A sled must be proven square: one of these methods must have a test that counts. They prove the same, so a newer test
    of one replaces a stale one of the other. */
-static const bool needed_for_sleds[METHODS] = {[METHOD_FIVE_CUT] = true};
+static const bool needed_for_sleds[METHODS] = {[METHOD_FIVE_CUT] = true, [METHOD_SQUARE_GAP] = true};
 
 struct line_list {
     struct finding_line *lines;

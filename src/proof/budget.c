@@ -39,6 +39,12 @@ struct gap gap_read(double given, const struct job_instrument *i)
     return gap_of(given, by_leaves ? i->leaves : NULL, by_leaves ? i->n_leaves : 0, instrument_tool(i, given).resolution);
 }
 
+struct gap gap_closed(const struct job_instrument *i)
+{
+    struct gap g = gap_read(0, i);
+    return (struct gap){0, isnan(g.above) ? g.half_width : g.above, g.below, g.above};
+}
+
 /* ---- lines ---- */
 
 void budget_begin(struct pool *pool, struct proof_test *t)
@@ -86,10 +92,10 @@ void budget_add_standard(struct proof_test *t, struct saying source, double u, d
 
 void budget_add_tool(struct proof_test *t, const struct tool *tool, double share, double sensitivity)
 {
-    struct saying whole = SAYING("budget.limit", SAY_ARG("limit", SAY_FIT, tool->error_limit),
+    struct saying whole = SAYING("budget.limit", SAY_ARG("limit", SAY_MOVE, tool->error_limit),
                                  SAY_KEY("from", tool->from));
     struct saying part = SAYING("budget.limit_share", SAY_ARG("share", SAY_RATIO, share),
-                                SAY_ARG("limit", SAY_FIT, tool->error_limit), SAY_KEY("from", tool->from));
+                                SAY_ARG("limit", SAY_MOVE, tool->error_limit), SAY_KEY("from", tool->from));
     budget_add_limit(t, share < 1 ? part : whole, share * tool->error_limit, sensitivity);
 }
 

@@ -6,17 +6,14 @@
 #include "proof.h"
 #include "proof/instruments.h"
 
-/* A gap as it is known: it lies within half_width of value. [mm] */
-struct gap {
-    double value, half_width;
-    double below, above; /* leaf that goes, next that does not; NAN: not read with leaves */
-};
 /* `leaves` ascending, n 0: read by another tool, whose step is `resolution`. A gap that is a leaf of the set is the leaf
    that goes: the gap lies halfway to the next that does not; 0: none goes, half the thinnest. Above the thickest leaf
    leaves are stacked, and the next try is the thinnest more. Between two leaves: as given, either may be as near. */
 struct gap gap_of(double given, const double *leaves, size_t n, double resolution);
 /* The same with a tool of the job; NULL or no set of leaves: read to its resolution. */
 struct gap gap_read(double given, const struct job_instrument *);
+/* No light at either end: it may stand open by up to the thinnest leaf, or half a step, on either side. */
+struct gap gap_closed(const struct job_instrument *);
 
 /* Lines of a budget, added to a test; room for MOST of them. */
 enum { BUDGET_LINES_MOST = 8 };

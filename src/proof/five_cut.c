@@ -154,15 +154,6 @@ static void say_what_decides(const struct five_cut_basis *b, struct proof_test *
     t->decide = SAYING_PLAIN(standing_lines_are_to_blame(b, t->tolerance) ? "decide.line" : "decide.near_limit");
 }
 
-/* Where the fence turns: the plan's fence, else what the test itself says. False: not known, so no move can be told. */
-static bool find_pivot(const struct setting *s, const struct five_cut_readings *r, double *distance,
-                       enum side *moving_end)
-{
-    *distance = s->has_fence ? s->pivot_to_moving : r->pivot_to_moving.v;
-    *moving_end = s->has_fence ? (s->moving_x > s->pivot_x ? SIDE_RIGHT : SIDE_LEFT) : r->moving_end;
-    return *distance > 0 && (s->has_fence || r->moving_end_given);
-}
-
 static void sum_up(const struct proving *p, const struct job_test *test, const struct five_cut_widths *w,
                    struct five_cut_sum *sum)
 {
@@ -210,7 +201,8 @@ void five_cut_prove(const struct proving *p, const struct job_test *test, struct
     verdict_conclude(t);
     say_what_decides(&basis, t);
     enum side moving_end;
-    t->has_move = find_pivot(p->setting, r, &sum->pivot_to_moving, &moving_end);
+    t->has_move = turning_find_pivot(p->setting, &r->pivot_to_moving, r->moving_end_given, r->moving_end,
+                                     &sum->pivot_to_moving, &moving_end);
     if (t->has_move)
         turning_advise(t, sum->pivot_to_moving, moving_end, five_cut_leaf_set(p->job), &t->move);
 }

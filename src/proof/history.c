@@ -67,6 +67,12 @@ static void judge_standing(const struct job *job, enum method m, struct proof *p
         t->stale_reason = say_overtaken(p, moved, change);
 }
 
+static double error_after(const struct proof_test *t, double error, const struct job_moved *moved)
+{
+    const struct method_row *row = method_row(t->method);
+    return row->after_move ? row->after_move(t, error, moved) : NAN;
+}
+
 static struct job_moved reverse_move(struct job_moved m)
 {
     m.toward = m.toward == TOWARD_OPERATOR ? TOWARD_AWAY : TOWARD_OPERATOR;
@@ -87,14 +93,12 @@ static void compare_with_expected(struct proof_test *t, double expected, double 
    starts anew, and a change to saw or jig ends what can be expected. */
 static void judge_moves(const struct job *job, enum method m, struct proof *p)
 {
-    const struct method_row *row;
     const struct proof_test *base = NULL;
     double expected = NAN, opposite = NAN;
     bool moved = false;
     for (struct proof_test *t = p->tests; t < p->tests + p->n_tests; t++) {
         if (!methods_share_a_move(t->method, m))
             continue;
-        row = method_row(t->method);
         t->expected_error = NAN;
         if (moved && !find_change(job, m, base->job->date, t->job->date))
             compare_with_expected(t, expected, opposite);
@@ -105,8 +109,8 @@ static void judge_moves(const struct job *job, enum method m, struct proof *p)
         }
         if (base && t->job->moved.given) {
             struct job_moved reversed = reverse_move(t->job->moved);
-            expected = row->after_move(t, expected, &t->job->moved);
-            opposite = row->after_move(t, opposite, &reversed);
+            expected = error_after(t, expected, &t->job->moved);
+            opposite = error_after(t, opposite, &reversed);
             moved = true;
         }
     }

@@ -17,7 +17,8 @@ struct proving {
 struct method_row {
     /* From job and method to all that the readings say: error, budget, verdict, move, what would decide. */
     void (*prove)(const struct proving *, const struct job_test *, struct proof_test *out);
-    /* What an error becomes by a move as it was noted; NAN where that cannot be told. */
+    /* What an error becomes by a move as it was noted; NAN where that cannot be told. NULL: what is put right is no end of
+       a fence, so a noted move tells nothing. */
     double (*after_move)(const struct proof_test *, double error, const struct job_moved *);
     /* The error is that of the reference fence to the cut: a move noted with one such method overtakes the others. */
     bool is_of_fence;

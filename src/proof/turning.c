@@ -25,6 +25,14 @@ enum toward turning_toward(double error, enum side moving_end)
     return side_sign(moving_end) * error > 0 ? TOWARD_OPERATOR : TOWARD_AWAY;
 }
 
+bool turning_find_pivot(const struct setting *s, const struct num *stated, bool end_stated, enum side stated_end,
+                        double *distance, enum side *moving_end)
+{
+    *distance = s->has_fence ? s->pivot_to_moving : stated->v;
+    *moving_end = s->has_fence ? (s->moving_x > s->pivot_x ? SIDE_RIGHT : SIDE_LEFT) : stated_end;
+    return *distance > 0 && (s->has_fence || end_stated);
+}
+
 double turning_error_after(double error, double pivot_to_moving, enum side end, enum toward toward, double distance)
 {
     double away = toward == TOWARD_AWAY ? distance : -distance;

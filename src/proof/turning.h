@@ -7,6 +7,9 @@
 
 /* Fence error e > 0: the right end stands too far from the operator [rad]. Distances along the fence and moves [mm]. */
 
+/* Where the fence turns: the plan's fence, else what the test itself says. False: not known, so no move can be told. */
+bool turning_find_pivot(const struct setting *, const struct num *stated, bool end_stated, enum side stated_end,
+                        double *distance, enum side *moving_end);
 /* Which way the moving end goes to put an error right. */
 enum toward turning_toward(double error, enum side moving_end);
 /* The error after an end of a fence was moved by that distance about a pivot that far away. */

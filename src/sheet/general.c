@@ -48,6 +48,12 @@ const char *print_readings(const struct sheet_builder *b, const double *v, size_
     return all;
 }
 
+void general_add_by(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
+{
+    if (test->job->by.s)
+        block_paragraph(b, list, STYLE_BODY, SAYING("general.by", SAY_STR("by", test->job->by.s)));
+}
+
 const char *general_error_line(const struct sheet_builder *b, const struct proof_test *test)
 {
     struct printed_result r = print_result(b, test);
@@ -71,6 +77,16 @@ void sum_add_row(const struct sheet_builder *b, struct block *sum, struct saying
     const char *equals = *expression ? pool_printf(b->pool, "%s =", expression) : "";
     const char *const cells[] = {print_saying(b, label), equals, print_bold(b, result)};
     table_add_row(b, sum, cells);
+}
+
+void sum_add_gap(const struct sheet_builder *b, struct block *sum, const struct gap *gap)
+{
+    bool halfway = !isnan(gap->below) && fabs((gap->below + gap->above) / 2 - gap->value) < 1e-9;
+    const char *expression = halfway ? pool_printf(b->pool, "(%s + %s) ÷ 2", print_as_given(b, gap->below),
+                                                   print_as_given(b, gap->above))
+                                     : "";
+    sum_add_row(b, sum, SAYING_PLAIN(halfway ? "general.gap_halfway" : "general.gap"), expression,
+                print_places(b, gap->value, PLACES_ERROR));
 }
 
 void sum_add_error(const struct sheet_builder *b, struct block *sum, const struct proof_test *test,
@@ -242,4 +258,19 @@ void general_add_figures(const struct sheet_builder *b, struct block_list *list,
         block_append(b, list, table);
     for (size_t i = 0; i < sizeof test->remarks / sizeof *test->remarks && test->remarks[i].key; i++)
         block_paragraph(b, list, STYLE_BODY, test->remarks[i]);
+}
+
+void general_add_steps(const struct sheet_builder *b, struct block_list *list, const struct action_row *rows, int n,
+                       const char *move)
+{
+    struct block steps = steps_begin();
+    for (int i = 0; i < n; i++)
+        steps_add(b, &steps,
+                  (struct step_item){.number = pool_printf(b->pool, "%d", i + 1),
+                                     .what = print_saying(b, SAYING(rows[i].what, SAY_STR("move", move))),
+                                     .aside = rows[i].aside ? print_word(b, rows[i].aside) : "",
+                                     .tick = true,
+                                     .signal = rows[i].signal,
+                                     .caution = rows[i].caution ? print_word(b, rows[i].caution) : ""});
+    block_append(b, list, steps);
 }

@@ -3,7 +3,8 @@
 #ifndef FETTLE_SHEET_GENERAL_H
 #define FETTLE_SHEET_GENERAL_H
 
-#include "sheet/methods.h"
+#include "sheet/bench_page.h"
+#include "sheet/findings.h"
 
 /* "Blade to sled base: out by 0.12 mm in 50 (± 0.03); allowed 0.10. Tested 2026-11-02." */
 const char *general_error_line(const struct sheet_builder *, const struct proof_test *);
@@ -16,13 +17,21 @@ void general_add_budget(const struct sheet_builder *, struct block_list *, const
 /* Further results in a table, then the remarks. Nothing where there are none. */
 void general_add_figures(const struct sheet_builder *, struct block_list *, const struct proof_test *);
 
+/* Numbered actions of a record; {move} in them is the sentence. */
+void general_add_steps(const struct sheet_builder *, struct block_list *, const struct action_row *, int n,
+                       const char *move);
+
 /* A sum as it is worked by hand: label, expression, result a row. */
 struct block sum_begin(const struct sheet_builder *);
 /* expression "": none, only the result. */
 void sum_add_row(const struct sheet_builder *, struct block *sum, struct saying label, const char *expression,
                  const char *result);
+/* The gap that a sum begins with: halfway between two leaves, or as it was read. */
+void sum_add_gap(const struct sheet_builder *, struct block *sum, const struct gap *);
 /* Error and, where it is an angle, over which length: "error in 50 mm", the last row of every sum. */
 void sum_add_error(const struct sheet_builder *, struct block *sum, const struct proof_test *, const char *expression);
+/* "Measured by Ann." or nothing. */
+void general_add_by(const struct sheet_builder *, struct block_list *, const struct proof_test *);
 /* "12.3 mm" as it was read, and lists of such. */
 const char *print_readings(const struct sheet_builder *, const double *, size_t n);
 /* " in 300" or "" where the result is a length; `number` before it, with its unit. */

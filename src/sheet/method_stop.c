@@ -1,0 +1,192 @@
+/* The stop's row: pairs with all that the line is worked from, the sum, the bench page. */
+#include "sheet/bench_page.h"
+#include "sheet/general.h"
+
+#include <math.h>
+
+enum { TERMS_MOST = 6 }; /* longer sums are printed as their total */
+
+static const struct column_row pair_columns[] = {
+    {"stop.set", ALIGN_POINT, 0},     {"stop.got", ALIGN_POINT, 0},     {"stop.error", ALIGN_POINT, 0},
+    {"stop.from_mean", ALIGN_POINT, 0}, {"stop.product", ALIGN_POINT, 0}, {"stop.square", ALIGN_POINT, 0},
+};
+enum { PAIR_COLUMNS = COUNT_OF(pair_columns), PAIR_COLUMNS_PLAIN = 3 };
+
+/* ---- record ---- */
+
+/* Products and squares are areas: a length of the job's unit, times another. */
+static const char *print_area(const struct sheet_builder *b, double mm2, int places)
+{
+    double unit = b->units == UNITS_IN ? MM_PER_INCH * MM_PER_INCH : 1;
+    return print_grouped(b, mm2 / unit, places);
+}
+
+static void add_pair_row(const struct sheet_builder *b, struct block *table, const struct job_pair *pair,
+                         double mean_set)
+{
+    double error = pair->second - pair->first, off = pair->first - mean_set;
+    const char *const cells[] = {
+        print_measure(b, pair->first),        print_as_given(b, pair->second), print_as_given(b, error),
+        print_places(b, off, 2),              print_area(b, off * error, 3),   print_area(b, off * off, 1),
+    };
+    table_add_row(b, table, cells);
+}
+
+static void add_readings(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
+{
+    const struct stop_readings *r = &test->job->as.stop;
+    const struct stop_sum *own = &test->as.stop;
+    struct block table =
+        table_begin(b, NULL, pair_columns, own->has_slope ? PAIR_COLUMNS : PAIR_COLUMNS_PLAIN);
+    table.as.table.caption = print_saying(b, SAYING("stop.readings", SAY_KEY("unit", key_of_unit(b->units))));
+    for (size_t i = 0; i < r->n_pairs; i++)
+        add_pair_row(b, &table, &r->pairs[i], own->mean_set);
+    if (r->n_pairs > 0)
+        block_append(b, list, table);
+    if (r->repeats.n > 0)
+        block_paragraph(b, list, STYLE_BODY,
+                        SAYING("stop.repeats", SAY_STR("readings", print_readings(b, r->repeats.v, r->repeats.n))));
+    general_add_by(b, list, test);
+}
+
+/* "(0.20 + 0.25 + (−0.10)) ÷ 3" */
+static const char *express_mean(const struct sheet_builder *b, const struct proof_test *test)
+{
+    const struct stop_readings *r = &test->job->as.stop;
+    double n = (double)r->n_pairs;
+    if (r->n_pairs > TERMS_MOST)
+        return pool_printf(b->pool, "%s ÷ %.0f", print_as_given(b, test->as.stop.mean_error * n), n);
+    const char *terms = "";
+    for (size_t i = 0; i < r->n_pairs; i++) {
+        double error = r->pairs[i].second - r->pairs[i].first;
+        terms = pool_printf(b->pool, error < 0 ? "%s%s(%s)" : "%s%s%s", terms, i ? " + " : "",
+                            print_as_given(b, error));
+    }
+    return pool_printf(b->pool, "(%s) ÷ %.0f", terms, n);
+}
+
+/* Squares of the errors about their mean less what the line explains: "√((0.0210 − 0.000217 × 12.350) ÷ 3)" */
+static const char *express_scatter(const struct sheet_builder *b, const struct proof_test *test)
+{
+    const struct stop_readings *r = &test->job->as.stop;
+    const struct stop_sum *own = &test->as.stop;
+    double squares = 0;
+    for (size_t i = 0; i < r->n_pairs; i++) {
+        double off = r->pairs[i].second - r->pairs[i].first - own->mean_error;
+        squares += off * off;
+    }
+    size_t dof = own->n - (own->has_slope ? 2 : 1);
+    if (!own->has_slope)
+        return pool_printf(b->pool, "√(%s ÷ %zu)", print_area(b, squares, 6), dof);
+    return pool_printf(b->pool, "√((%s " MINUS " %s² ÷ %s) ÷ %zu)", print_area(b, squares, 6),
+                       print_area(b, own->sum_products, 3), print_area(b, own->sum_squares, 1), dof);
+}
+
+static void add_slope_rows(const struct sheet_builder *b, struct block *sum, const struct stop_sum *own)
+{
+    const double ends[] = {own->shortest, own->longest};
+    const char *slope = print_grouped(b, own->slope, PLACES_SLOPE);
+    sum_add_row(b, sum, SAYING_PLAIN("stop.slope_row"),
+                pool_printf(b->pool, "%s ÷ %s", print_area(b, own->sum_products, 3), print_area(b, own->sum_squares, 1)),
+                slope);
+    for (int i = 0; i < COUNT_OF(ends); i++)
+        sum_add_row(b, sum, SAYING("stop.left_row", SAY_ARG("set", SAY_SIZE, ends[i])),
+                    pool_printf(b->pool, "%s × (%s)", slope, print_places(b, ends[i] - own->mean_set, 2)),
+                    print_places(b, own->slope * (ends[i] - own->mean_set), PLACES_ERROR));
+}
+
+static void add_sum(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
+{
+    const struct stop_sum *own = &test->as.stop;
+    struct block sum = sum_begin(b);
+    if (own->n > 0)
+        sum_add_error(b, &sum, test, express_mean(b, test));
+    if (own->has_slope)
+        sum_add_row(b, &sum, SAYING_PLAIN("stop.mean_set"), "", print_places(b, own->mean_set, 2));
+    if (own->has_slope)
+        add_slope_rows(b, &sum, own);
+    if (own->n > 1)
+        sum_add_row(b, &sum, SAYING_PLAIN(own->has_slope ? "stop.scatter_row" : "stop.scatter_mean_row"),
+                    express_scatter(b, test), print_places(b, own->scatter, PLACES_U));
+    if (!isnan(own->spread))
+        sum_add_row(b, &sum, SAYING_PLAIN("stop.spread_row"), "", print_places(b, own->spread, PLACES_U));
+    block_append(b, list, sum);
+    if (own->n > 0 && test->error != 0)
+        block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN(test->error > 0 ? "stop.sign_long" : "stop.sign_short"));
+}
+
+/* ---- bench ---- */
+
+static const double rule_mark[] = {[UNITS_MM] = 100, [UNITS_IN] = MM_PER_INCH};
+
+static struct saying say(const struct sheet_builder *b, const char *key)
+{
+    const struct job_tolerances *t = &b->job->tolerances;
+    return SAYING(key, SAY_ARG("limit", SAY_LIMIT, t->stop_error.v), SAY_ARG("spread", SAY_LIMIT, t->stop_spread.v),
+                  SAY_ARG("mark", SAY_SIZE, rule_mark[b->units]));
+}
+
+static const struct action_row cut_rows[] = {
+    {"stop.bench.square", "stop.bench.square.why", NULL, SIGNAL_NONE},
+    {"stop.bench.set", "stop.bench.set.why", NULL, SIGNAL_NONE},
+    {"stop.bench.cut", "stop.bench.cut.why", "stop.bench.cut.caution", SIGNAL_WARNING},
+    {"stop.bench.measure", "stop.bench.measure.why", NULL, SIGNAL_NONE},
+    {"stop.bench.repeat", "stop.bench.repeat.why", NULL, SIGNAL_NONE},
+};
+static const struct action_row shift_rows[] = {
+    {"stop.bench.shift", "stop.bench.shift.why", NULL, SIGNAL_NONE},
+};
+#define PAIR_BLANKS(key)                                                                                               \
+    {                                                                                                                  \
+        {key, NULL, "stop.set", 26}, {NULL, NULL, "stop.got", 26}, {"stop.bench.got_minus_set", NULL, NULL, 22},       \
+    }
+static const struct blank pair_blanks[6][3] = {PAIR_BLANKS("stop.bench.pair_1"), PAIR_BLANKS("stop.bench.pair_2"),
+                                               PAIR_BLANKS("stop.bench.pair_3"), PAIR_BLANKS("stop.bench.pair_4"),
+                                               PAIR_BLANKS("stop.bench.pair_5"), PAIR_BLANKS("stop.bench.pair_6")};
+static const struct blank sum_blanks[] = {
+    {"stop.bench.sum", NULL, NULL, 26},
+    {NULL, "÷ 6 =", "stop.bench.mean", 26},
+};
+static const struct blank repeat_blanks[] = {
+    {"stop.bench.repeats", NULL, NULL, 20}, {NULL, NULL, NULL, 20}, {NULL, NULL, NULL, 20},
+    {NULL, NULL, NULL, 20},                 {NULL, NULL, NULL, 20},
+};
+static const struct blank *const blanks[] = {pair_blanks[0], pair_blanks[1], pair_blanks[2], pair_blanks[3],
+                                             pair_blanks[4], pair_blanks[5], sum_blanks,     repeat_blanks};
+static const int blank_counts[] = {3, 3, 3, 3, 3, 3, COUNT_OF(sum_blanks), COUNT_OF(repeat_blanks)};
+static const char *const mistakes[] = {"stop.mistake.dust", "stop.mistake.push", "stop.mistake.blade",
+                                       "stop.mistake.rule", "stop.mistake.zero"};
+static const struct bench_page page = {
+    .method = METHOD_STOP,
+    .heading_key = "stop.bench",
+    .idea_key = "stop.bench.idea",
+    .actions = {"stop.bench.do", cut_rows, COUNT_OF(cut_rows), say},
+    .blanks = blanks,
+    .blank_counts = blank_counts,
+    .n_blanks = COUNT_OF(blanks),
+    .signs_key = "stop.bench.signs",
+    .moving = {"stop.bench.adjust", shift_rows, COUNT_OF(shift_rows), say},
+    .mistake_keys = mistakes,
+    .n_mistakes = COUNT_OF(mistakes),
+    .say = say,
+};
+
+static bool has_bench(const struct sheet_builder *b)
+{
+    return proof_latest(b->proof, METHOD_STOP) != NULL;
+}
+
+static void add_bench(const struct sheet_builder *b, struct block_list *list)
+{
+    bench_add_page(b, list, &page);
+}
+
+const struct sheet_method sheet_method_stop = {
+    .name_key = "method.stop",
+    .subject_key = "stop.subject",
+    .needs_no_standard = false,
+    .add_readings = add_readings,
+    .add_sum = add_sum,
+    .has_bench = has_bench,
+    .add_bench = add_bench,
+};
