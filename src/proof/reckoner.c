@@ -8,7 +8,7 @@
 #include <math.h>
 
 /* Round differences of the ends, ascending; a row is the nearest that the leaves can make, the first of them the first
-   that is not to be left alone. */
+   that shows an error above the tolerance. */
 static const double steps_mm[] = {0.02, 0.05, 0.10, 0.15, 0.20, 0.25, 0.30, 0.40, 0.50,
                                   0.60, 0.80, 1.00, 1.20, 1.50, 2.00, 2.50, 3.00, 4.00};
 static const double steps_in[] = {.001, .002, .004, .006, .008, .010, .012, .016, .020,
@@ -61,7 +61,7 @@ static void add_rows(enum units units, const struct job_instrument *set, struct 
         double differ = units == UNITS_IN ? steps_in[i] * MM_PER_INCH : steps_mm[i];
         struct reckoner_row row = make_row(differ, r->factor, set);
         double before = r->n_rows ? r->rows[r->n_rows - 1].differ : 0;
-        if (row.differ >= r->leave_below && row.differ > before * (1 + 1e-9))
+        if (row.differ > r->out_above && row.differ > before * (1 + 1e-9))
             r->rows[r->n_rows++] = row;
     }
 }
@@ -103,6 +103,7 @@ static void set_limit(const struct job *job, const struct proof *proof, const st
         reckoner_leave_below(r->length, limit->error.v / limit->over.v, spread, own.dof >= OWN_DOF ? own : spread,
                              five_cut_resolution(tool), five_cut_error_limit(tool));
     r->leave_below = leave.leave_below;
+    r->out_above = 4 * r->length * limit->error.v / limit->over.v;
     r->leave_strips = leave.strips;
 }
 

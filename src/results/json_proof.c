@@ -195,6 +195,7 @@ static void add_reckoner(cJSON *job, const struct reckoner *r)
     json_number(o, "factor", r->factor);
     json_number(o, "leave_below", r->leave_below);
     json_number(o, "leave_strips", r->leave_strips);
+    json_number(o, "out_above", r->out_above);
     json_string(o, "moving_end", spell_side(r->moving_end));
     json_string(o, "offcut", spell_side(r->offcut));
     json_string(o, "fence_end_wider", spell_toward(r->fence_end_wider));

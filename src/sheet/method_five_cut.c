@@ -114,11 +114,11 @@ static void add_verdict(const struct sheet_builder *b, struct block_list *list, 
 
 const char *five_cut_leave_alone(const struct sheet_builder *b)
 {
+    static const char *const keys[] = {
+        [0] = "five_cut.never_small_enough", [1] = "five_cut.leave_one", [3] = "five_cut.leave_three"};
     const struct reckoner *r = &b->proof->reckoner;
-    if (!(r->leave_below > 0))
-        return print_word(b, "five_cut.never_small_enough");
-    return print_saying(b, SAYING(r->leave_strips == 1 ? "five_cut.leave_one" : "five_cut.leave_three",
-                                  SAY_ARG("below", SAY_FIT, r->leave_below)));
+    return print_saying(b, SAYING(keys[r->leave_strips], SAY_ARG("below", SAY_FIT, r->leave_below),
+                                  SAY_ARG("above", SAY_FIT, r->out_above)));
 }
 
 static void add_reckoner_face(const struct sheet_builder *b, struct block_list *list)

@@ -79,7 +79,7 @@ static void test_wall_answers(void **state)
           "0.042 mm in 300\x0F (± 0.005); allowed 0.10. Tested 2026-11-02, three strips.",
           "valid to 2027-02-02", "test again by 2027-02-02"}},
         {1, {"how far it is off is not known", "bench sheet", "test cuts only"}},
-        {2, {"± 0.13", "not decided", "more strips", "test cuts only"}},
+        {2, {"± 0.13", "Not decided", "more strips", "test cuts only"}},
         {3, {"no longer counts", "new blade", "test again"}},
         {4, {"Out of square by", "Move the right end", "toward the operator", "unplugged"}},
         {5, {"exit guard", "wanted", "layers"}},
