@@ -48,6 +48,7 @@ struct drawing {
     struct draw_arrow *arrows;
     size_t n_arrows;
     bool to_scale;          /* false: charts and sketches: any scale that fits, none printed */
+    bool any_scale;         /* intermediate scales serve as well as ISO 5455's: nobody builds from it */
     double fixed_scale;     /* 0: the greatest ISO 5455 scale that fits; 1: true scale */
     const char *title;      /* printed above, scale beside it */
 };

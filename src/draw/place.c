@@ -353,8 +353,8 @@ static size_t greatest_fit(const struct wish *w, size_t first, bool all, struct 
 
 static const struct scale *place_to_scale(const struct wish *w, struct trial *t)
 {
-    size_t best = greatest_fit(w, 0, false, t), larger = best;
-    if (share_of_box(&t->placing) >= least_share)
+    size_t best = greatest_fit(w, 0, w->drawing->any_scale, t), larger = best;
+    if (w->drawing->any_scale || share_of_box(&t->placing) >= least_share)
         return scale_at(best);
     while (larger > 0 && !scale_at(larger - 1)->recommended)
         larger--;

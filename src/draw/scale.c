@@ -4,6 +4,7 @@
 static const struct scale scales[] = {
     {50, 1, true},  {20, 1, true},   {10, 1, true},   {5, 1, true},    {2, 1, true},    {1, 1, true},   {1, 2, true},
     {1, 2.5, false}, {1, 3, false},  {1, 4, false},   {1, 5, true},    {1, 6, false},   {1, 8, false},  {1, 10, true},
+    {1, 12, false},
     {1, 15, false}, {1, 20, true},   {1, 25, false},  {1, 30, false},  {1, 40, false},  {1, 50, true},  {1, 100, true},
     {1, 200, true}, {1, 500, true},
 };

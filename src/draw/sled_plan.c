@@ -224,6 +224,7 @@ static void draw_for_build(struct model *m, const struct plan *plan)
 void draw_plan_view(const struct plan *plan, enum units units, bool for_wall, struct pool *pool, struct drawing *out)
 {
     struct model m = model_begin(out, pool, units, for_wall ? "draw.title.wall" : "draw.title.plan");
+    out->any_scale = for_wall;
     if (for_wall)
         draw_for_wall(&m, plan);
     else

@@ -5,6 +5,8 @@
 #include "sheet/kinds.h"
 #include "sheet/methods.h"
 
+#include <math.h>
+
 enum { SHORT_COLUMNS = 3 };
 
 /* Work shorter than this is clamped, not held: judgement, resting on makers' advice to keep hands 6 in (150 mm) off. */
@@ -26,8 +28,11 @@ static const struct version_row {
     int failures, large_cautions;
 } version_rows[WALL_VERSIONS] = {
     {7, 85, STYLE_ARM, 3, 3},
-    {5, 75, STYLE_ARM, 3, 3},
-    {3, 65, STYLE_ARM, 3, 3},
+    {6, 75, STYLE_ARM, 3, 3},
+    {5, 65, STYLE_ARM, 3, 3},
+    {4, 58, STYLE_ARM, 3, 3},
+    {4, 50, STYLE_ARM, 3, 3},
+    {3, 44, STYLE_ARM, 3, 3},
     {0, 60, STYLE_ARM, 3, 3},
     {0, 45, STYLE_ARM, 3, 3},
     {0, 45, STYLE_LEAD, 3, 3},
@@ -147,17 +152,23 @@ static struct figure_item make_figure(const struct sheet_builder *b, double mm, 
                                 .label = print_saying(b, label)};
 }
 
+/* A setting read off a rule: in inches to the nearest 64th, without the decimal beside it. */
+static double by_the_rule(const struct sheet_builder *b, double mm)
+{
+    return b->units == UNITS_IN ? round(mm / MM_PER_INCH * 64) / 64 * MM_PER_INCH : mm;
+}
+
 /* Settings for use: not for a jig that must not be built or used like this. */
 static void add_figures(const struct sheet_builder *b, struct block_list *list)
 {
     const struct plan_sled *sled = &b->plan->sled;
+    double sum = by_the_rule(b, sled->base_thickness + sled->blade_above_work);
     const struct figure_item items[] = {
         make_figure(b, sled->capacity_width, SAYING_PLAIN("wall.widest")),
         make_figure(b, sled->capacity_thickness, SAYING_PLAIN("wall.thickest")),
         make_figure(
-            b, sled->base_thickness + sled->blade_above_work,
-            SAYING("wall.blade_above", SAY_ARG("sum", SAY_SIZE, sled->base_thickness + sled->blade_above_work),
-                   SAY_ARG("q", SAY_SIZE, sled->blade_above_work))),
+            b, sum,
+            SAYING("wall.blade_above", SAY_ARG("sum", SAY_SIZE, sum), SAY_ARG("q", SAY_SIZE, sled->blade_above_work))),
         make_figure(b, clamp_below[b->units], SAYING_PLAIN("wall.clamp_below")),
     };
     struct block block = {.kind = BLOCK_FIGURES};
@@ -190,7 +201,7 @@ static void add_picture_and_reckoner(const struct sheet_builder *b, struct block
     if (rows > 0 && b->outcome->state != STATE_DO_NOT_USE)
         add_reckoners(b, &reckoner, rows);
     if (picture.n > 0 && reckoner.n > 0) {
-        block_columns(b, list, 2, (const struct block_list[]){picture, reckoner}, (const double[]){7, 5});
+        block_columns(b, list, 2, (const struct block_list[]){picture, reckoner}, (const double[]){6, 6});
         return;
     }
     const struct block_list *only = picture.n > 0 ? &picture : &reckoner;
