@@ -58,12 +58,19 @@ static void add_move_steps(const struct sheet_builder *b, struct block_list *lis
 
 static const double board_high[] = {[UNITS_MM] = 60, [UNITS_IN] = 2.5 * MM_PER_INCH};
 
+/* As high as is worth while, or as the sled can saw. */
+static double board_height(const struct sheet_builder *b)
+{
+    double most = b->plan->has_sled ? b->plan->sled.capacity_thickness : INFINITY;
+    return fmin(board_high[b->units], most);
+}
+
 static struct saying say(const struct sheet_builder *b, const char *key)
 {
     const struct job_limit *limit = &b->job->tolerances.blade_tilt;
     return SAYING(key, SAY_ARG("over", SAY_SIZE, limit->over.v), SAY_ARG("limit", SAY_LIMIT, limit->error.v),
                   SAY_ARG("degrees", SAY_DEGREES, limit->error.v / limit->over.v),
-                  SAY_ARG("high", SAY_SIZE, board_high[b->units]));
+                  SAY_ARG("high", SAY_SIZE, board_height(b)));
 }
 
 static const struct action_row saw_rows[] = {

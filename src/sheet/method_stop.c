@@ -137,12 +137,10 @@ static const struct action_row shift_rows[] = {
     {"stop.bench.shift", "stop.bench.shift.why", NULL, SIGNAL_NONE},
 };
 #define PAIR_BLANKS(key)                                                                                               \
-    {                                                                                                                  \
-        {key, NULL, "stop.set", 26}, {NULL, NULL, "stop.got", 26}, {"stop.bench.got_minus_set", NULL, NULL, 22},       \
-    }
-static const struct blank pair_blanks[6][3] = {PAIR_BLANKS("stop.bench.pair_1"), PAIR_BLANKS("stop.bench.pair_2"),
-                                               PAIR_BLANKS("stop.bench.pair_3"), PAIR_BLANKS("stop.bench.pair_4"),
-                                               PAIR_BLANKS("stop.bench.pair_5"), PAIR_BLANKS("stop.bench.pair_6")};
+    {key, NULL, "stop.set", 20}, {NULL, NULL, "stop.got", 20}, {NULL, "=", "stop.error", 18}
+static const struct blank pair_blanks[3][6] = {{PAIR_BLANKS("stop.bench.pair_1"), PAIR_BLANKS("stop.bench.pair_2")},
+                                               {PAIR_BLANKS("stop.bench.pair_3"), PAIR_BLANKS("stop.bench.pair_4")},
+                                               {PAIR_BLANKS("stop.bench.pair_5"), PAIR_BLANKS("stop.bench.pair_6")}};
 static const struct blank sum_blanks[] = {
     {"stop.bench.sum", NULL, NULL, 26},
     {NULL, "÷ 6 =", "stop.bench.mean", 26},
@@ -151,9 +149,9 @@ static const struct blank repeat_blanks[] = {
     {"stop.bench.repeats", NULL, NULL, 20}, {NULL, NULL, NULL, 20}, {NULL, NULL, NULL, 20},
     {NULL, NULL, NULL, 20},                 {NULL, NULL, NULL, 20},
 };
-static const struct blank *const blanks[] = {pair_blanks[0], pair_blanks[1], pair_blanks[2], pair_blanks[3],
-                                             pair_blanks[4], pair_blanks[5], sum_blanks,     repeat_blanks};
-static const int blank_counts[] = {3, 3, 3, 3, 3, 3, COUNT_OF(sum_blanks), COUNT_OF(repeat_blanks)};
+static const struct blank *const blanks[] = {pair_blanks[0], pair_blanks[1], pair_blanks[2], sum_blanks,
+                                             repeat_blanks};
+static const int blank_counts[] = {6, 6, 6, COUNT_OF(sum_blanks), COUNT_OF(repeat_blanks)};
 static const char *const mistakes[] = {"stop.mistake.dust", "stop.mistake.push", "stop.mistake.blade",
                                        "stop.mistake.rule", "stop.mistake.zero"};
 static const struct bench_page page = {

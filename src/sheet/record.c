@@ -345,7 +345,7 @@ static void add_air(const struct sheet_builder *b, struct block_list *list)
 static void add_validity(const struct sheet_builder *b, struct block_list *list)
 {
     block_heading(b, list, 2, SAYING_PLAIN("record.validity"));
-    block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("record.relates"));
+    block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN(b->job->jig.given ? "record.relates" : "record.relates_saw"));
     if (date_is_set(b->outcome->due))
         block_paragraph(b, list, STYLE_BODY,
                         SAYING(b->outcome->due_is_drift ? "record.again_drift" : "record.again_by",
