@@ -151,26 +151,42 @@ static void swap_two(int *order, int i, int j)
     order[j] = x;
 }
 
-/* Changes the order of pieces by two at a time, keeps what is no worse, until one sheet fewer does. */
+static struct fill_rule draw_rule(uint64_t *random)
+{
+    int choice = (int)(next_random(random) % FILL_CHOICES), split = (int)(next_random(random) % FILL_SPLITS);
+
+    return (struct fill_rule){(enum fill_choice)choice, (enum fill_split)split};
+}
+
+/* Changes the order of pieces by two at a time, keeps what is no worse, until one sheet fewer does. Another rule and a
+   fresh order where nothing has become better for long. */
 static void try_orders(struct hunt *h, int at_least, long nodes)
 {
+    enum { PATIENCE = 400 };
     struct fill_task f = fill_of(h, h->fresh);
     uint64_t random = 88172645463325252u;
     int64_t load = INT64_MAX;
+    struct fill_rule rule = {CHOOSE_AREA, SPLIT_LARGE_REST};
 
     fill_sort(f.pieces, h->order, f.n, ORDER_AREA);
-    while (nodes > 0 && h->fresh > at_least && f.n > 1) {
+    for (int waited = 0; nodes > 0 && h->fresh > at_least && f.n > 1; waited++) {
         int i = (int)(next_random(&random) % (uint64_t)f.n), j = (int)(next_random(&random) % (uint64_t)f.n);
-        int choice = (int)(next_random(&random) % FILL_CHOICES), split = (int)(next_random(&random) % FILL_SPLITS);
-        swap_two(h->order, i, j);
+        if (waited > PATIENCE) {
+            waited = 0;
+            load = INT64_MAX;
+            rule = draw_rule(&random);
+            fill_sort(f.pieces, h->order, f.n, (enum fill_order)(next_random(&random) % FILL_ORDERS));
+        }
         if (f.n_bins > h->task->n_offcuts + h->fresh) {
             f.n_bins = h->task->n_offcuts + h->fresh;
             load = INT64_MAX;
         }
-        int open = fill_bins(&f, (struct fill_rule){(enum fill_choice)choice, (enum fill_split)split}, &h->scratch, &h->trial, &nodes);
+        swap_two(h->order, i, j);
+        int open = fill_bins(&f, rule, &h->scratch, &h->trial, &nodes);
         int64_t now = open < 0 ? INT64_MAX : least_load(&h->trial, f.n_open, open);
         if (open >= 0)
             keep_if_better(h, &h->trial, open - f.n_open);
+        waited = now < load ? 0 : waited;
         if (now <= load)
             load = now;
         else
@@ -208,7 +224,7 @@ static int64_t reach_on_smaller(struct hunt *h, enum slab_kind cut, long nodes)
         }
     }
     if (!found && f.n <= FEW_PIECES) {
-        struct exact_task e = {f.pieces, f.n, f.bins, f.n_bins, h->task->nodes / 100};
+        struct exact_task e = {f.pieces, f.n, f.bins, f.n_bins, h->task->nodes / 10};
         found = exact_pack(&e, &h->trial) == EXACT_YES;
     }
     return found ? reach_of_pieces(&h->trial, f.n_bins - 1, cut) : 0;

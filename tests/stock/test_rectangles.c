@@ -2,6 +2,7 @@
 #include "stock/sheets.h"
 
 #include "stock/bound.h"
+#include "stock/exact.h"
 
 #include "close.h"
 #include "checker.h"
@@ -232,6 +233,113 @@ static void test_sheets_pack_few_pieces_as_by_trying_everything(void **state)
     assert_true(above_area > 50);
 }
 
+/* The same with two offcuts on the rack: what each of them takes is tried, then new sheets for the rest. */
+static void test_sheets_pack_offcuts_as_by_trying_everything(void **state)
+{
+    (void)state;
+    uint64_t random = 23;
+    int saved = 0;
+    for (int trial = 0; trial < SMALL_LISTS; trial++) {
+        struct piece p[5];
+        struct bin offcuts[2];
+        bool sawn[32], from[2][32];
+        struct pool pool = {0};
+        struct sheets_result r;
+        struct sheets_task t = {p, (int)draw_number(&random, 2, 5), {draw_number(&random, 4, 8), draw_number(&random, 4, 8)}, offcuts, 2, 100000};
+        unsigned all = (1u << t.n) - 1;
+        int fewest = 99;
+        for (int i = 0; i < t.n; i++)
+            p[i] = (struct piece){draw_number(&random, 1, t.sheet.w), draw_number(&random, 1, t.sheet.h), draw_number(&random, 0, 1)};
+        for (int i = 0; i < 2; i++)
+            offcuts[i] = (struct bin){i ? offcuts[0].w : draw_number(&random, 2, t.sheet.w), draw_number(&random, 2, t.sheet.h)};
+        for (unsigned set = 0; set <= all; set++) {
+            sawn[set] = can_be_sawn(p, set, t.sheet.w, t.sheet.h);
+            for (int i = 0; i < 2; i++)
+                from[i][set] = can_be_sawn(p, set, offcuts[i].w, offcuts[i].h);
+        }
+        for (unsigned a = 0; a <= all; a++)
+            for (unsigned b = 0; b <= all; b++)
+                if (!(a & b) && from[0][a] && from[1][b]) {
+                    int n = fewest_sheets(p, all & ~a & ~b, t.sheet, sawn);
+                    fewest = n < fewest ? n : fewest;
+                }
+        sheets_pack(&t, &pool, &r);
+        check_sheets(&t, &r, 0);
+        assert_int_equal(r.fresh, fewest);
+        assert_int_equal(r.at_least, fewest);
+        saved += fewest < fewest_sheets(p, all, t.sheet, sawn);
+        pool_free(&pool);
+    }
+    assert_true(saved > 50);
+}
+
+/* The search alone, without quick rules before it: two offcuts and a new sheet, often alike, pieces often alike. */
+static void test_exact_pack_as_by_trying_everything(void **state)
+{
+    (void)state;
+    uint64_t random = 27;
+    int yes = 0;
+    for (int trial = 0; trial < 2 * SMALL_LISTS; trial++) {
+        struct piece p[5];
+        struct bin bins[3];
+        bool from[3][32], can = false;
+        struct pool pool = {0};
+        int n = (int)draw_number(&random, 3, 5);
+        unsigned all = (1u << n) - 1;
+        for (int b = 0; b < 3; b++)
+            bins[b] = (struct bin){b && draw_number(&random, 0, 1) ? bins[0].w : draw_number(&random, 2, 6), draw_number(&random, 2, 6)};
+        for (int i = 0; i < n; i++)
+            p[i] = i > 0 && draw_number(&random, 0, 2) ? p[i - 1] : (struct piece){draw_number(&random, 1, 5), draw_number(&random, 1, 5), draw_number(&random, 0, 1)};
+        for (unsigned set = 0; set <= all; set++)
+            for (int b = 0; b < 3; b++)
+                from[b][set] = can_be_sawn(p, set, bins[b].w, bins[b].h);
+        for (unsigned a = 0; a <= all && !can; a++)
+            for (unsigned b = 0; b <= all && !can; b++)
+                can = !(a & b) && from[0][a] && from[1][b] && from[2][all & ~a & ~b];
+        struct layout out = layout_new(&pool, n, 3);
+        assert_int_equal(exact_pack(&(struct exact_task){p, n, bins, 3, 100000}, &out), can ? EXACT_YES : EXACT_NO);
+        yes += can;
+        pool_free(&pool);
+    }
+    assert_true(yes > 100 && yes < 2 * SMALL_LISTS - 100);
+}
+
+/* Cuts pieces[0] into n by cuts right across at random places. */
+static void saw_at_random(uint64_t *random, struct piece *p, int n)
+{
+    for (int m = 1; m < n; m++) {
+        int i = 0;
+        for (int k = 1; k < m; k++)
+            i = p[k].w * p[k].h > p[i].w * p[i].h ? k : i;
+        bool x = p[i].w >= p[i].h;
+        int64_t size = x ? p[i].w : p[i].h, cut = draw_number(random, size / 4, size * 3 / 4);
+        p[m] = p[i];
+        *(x ? &p[i].w : &p[i].h) = cut;
+        *(x ? &p[m].w : &p[m].h) = size - cut;
+    }
+}
+
+/* Pieces sawn from a part of the sheet, without waste: the rest of the sheet can be kept whole, so it must be. */
+static void test_sheets_pack_finds_the_offcut_that_was_there(void **state)
+{
+    (void)state;
+    uint64_t random = 29;
+    for (int trial = 0; trial < 200; trial++) {
+        struct piece p[8];
+        struct pool pool = {0};
+        struct sheets_result r;
+        struct sheets_task t = {p, (int)draw_number(&random, 4, 8), {200, 120}, NULL, 0, 1000000};
+        int64_t used = draw_number(&random, 90, 180);
+        p[0] = (struct piece){used, t.sheet.h, false};
+        saw_at_random(&random, p, t.n);
+        sheets_pack(&t, &pool, &r);
+        check_sheets(&t, &r, 0);
+        assert_int_equal(r.fresh, 1);
+        assert_true(layout_largest_rest(&r.layout, 0) >= (t.sheet.w - used) * t.sheet.h);
+        pool_free(&pool);
+    }
+}
+
 /* The five arms of a pinwheel fill a square and cannot be sawn from it. */
 static void test_sheets_pack_pinwheel_takes_two_sheets(void **state)
 {
@@ -335,6 +443,9 @@ int main(void)
         cmocka_unit_test(test_sheets_pack_twice_is_the_same),
         cmocka_unit_test(test_sheets_pack_turning_is_never_worse),
         cmocka_unit_test(test_sheets_pack_few_pieces_as_by_trying_everything),
+        cmocka_unit_test(test_sheets_pack_offcuts_as_by_trying_everything),
+        cmocka_unit_test(test_exact_pack_as_by_trying_everything),
+        cmocka_unit_test(test_sheets_pack_finds_the_offcut_that_was_there),
         cmocka_unit_test(test_sheets_pack_pinwheel_takes_two_sheets),
         cmocka_unit_test(test_sheets_pack_keeps_the_offcut_in_one_piece),
         cmocka_unit_test(test_sheets_pack_takes_offcuts_first),
