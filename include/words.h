@@ -8,6 +8,7 @@
 #include "base/unit.h"
 
 #include <stdbool.h>
+#include <stddef.h>
 
 /* Marks inside a text that is put on a sheet. Job texts cannot contain them: the reader refuses control characters. */
 #define TEXT_BOLD_ON '\x0E'
@@ -18,6 +19,7 @@
 
 /* The table's text: "Plane the runner to {width}, allowed {low#} to {high}." <b>…</b> is bold. NULL: no such key. */
 const char *words_find(const char *key);
+const char *words_key(size_t index); /* of each row in turn, from 0; NULL after the last */
 /* Puts a saying into words. {name} prints the argument with its unit, {name#} without. Unknown keys and missing arguments
    are printed as "?key?": a test looks for them. */
 void words_put(struct text *out, const struct saying *, enum units);

@@ -36,6 +36,11 @@ const char *words_find(const char *key)
     return NULL;
 }
 
+const char *words_key(size_t index)
+{
+    return index + 1 < sizeof rows / sizeof *rows ? rows[index].key : NULL;
+}
+
 const char *words_get(const char *key)
 {
     const char *text = words_find(key);
