@@ -36,7 +36,9 @@ static void add_test(struct text *out, const struct proof_test *t, const struct 
     const char *key = !proof_is_angle(t) ? "line.length" : t == deciding ? "line.squareness" : "line.angle";
     words_value_and_u(&value, &u, t->error_over, t->expanded_uncertainty * t->over_length, t->tolerance * t->over_length, units);
     struct saying s = SAYING(key, SAY_KEY("method", text_string(&method)), SAY_STR("error", text_string(&value)), SAY_STR("u", text_string(&u)),
-                             SAY_STR("unit", words_unit(units)), SAY_ARG("over", SAY_SIZE, t->over_length),
+                             SAY_STR("unit", words_unit(units)),
+                             SAY_KEY("in", units == UNITS_IN ? "line.in_inches" : "line.in_mm"),
+                             SAY_ARG("over", SAY_SIZE, t->over_length),
                              SAY_KEY("finding", keys[t->finding]), SAY_ARG("limit", SAY_LIMIT, t->tolerance * t->over_length));
     add_saying(out, &s, units);
     text_free(&value);

@@ -90,7 +90,7 @@ run -o letter --paper Letter $day "$good"
 check "paper changes the sheet" differ letter/TS-07.pdf sheets/TS-07.pdf
 run -o inch --units in $day "$good"
 check "units change the sheet" differ inch/TS-07.pdf sheets/TS-07.pdf
-check "and the line" says out "in in 1"
+check "and the line" says out "in over 11 "
 run -o wall -s wall $day "$good"
 check "one sheet alone" says out "TS-07.pdf, 1 page"
 check "one page is no plural" sh -c '! grep -q "1 pages" out'
