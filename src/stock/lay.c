@@ -7,7 +7,8 @@
 #include <stdlib.h>
 
 /* An offcut worth its place on the rack: common practice, no source. */
-static const double sheet_offcut_least = 100 /* shorter side */, strip_offcut_least = 150, strip_offcut_narrowest = 15;
+static const double sheet_offcut_least = 100; /* shorter side */
+static const double strip_offcut_least = 150, strip_offcut_narrowest = 15; /* length, width */
 
 /* What lay_out works with. */
 struct laying {
@@ -218,7 +219,8 @@ static void add_trim_cuts(const struct laying *l)
 static struct cut_line cut_of(const struct laying *l, struct sawing saw)
 {
     const struct slab *s = &l->layout->slabs[saw.slab];
-    struct cut_line c = {.sheet = l->sheet_of[l->bin_of[saw.slab]], .panel = area_of(l, saw.slab), .along_y = s->kind == SLAB_CUT_X};
+    struct cut_line c = {
+        .sheet = l->sheet_of[l->bin_of[saw.slab]], .panel = area_of(l, saw.slab), .along_y = s->kind == SLAB_CUT_X};
     double from = c.along_y ? c.panel.x : c.panel.y, size = c.along_y ? c.panel.w : c.panel.h;
 
     c.fence = mm(saw.fence - l->supply->kerf);

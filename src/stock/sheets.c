@@ -5,6 +5,7 @@
 #include "stock/sheets.h"
 
 #include "stock/bound.h"
+#include "stock/chance.h"
 #include "stock/exact.h"
 #include "stock/fill.h"
 #include "stock/order.h"
@@ -106,15 +107,6 @@ static void try_everything(struct hunt *h, int *at_least)
     }
 }
 
-/* xorshift of Marsaglia ("Xorshift RNGs", Journal of Statistical Software 8, 2003), always from the same seed. */
-static uint64_t next_random(uint64_t *state)
-{
-    *state ^= *state << 13;
-    *state ^= *state >> 7;
-    *state ^= *state << 17;
-    return *state;
-}
-
 static int64_t area_of_pieces(const struct layout *l, int i)
 {
     const struct slab *s = &l->slabs[i];
@@ -153,7 +145,7 @@ static void swap_two(int *order, int i, int j)
 
 static struct fill_rule draw_rule(uint64_t *random)
 {
-    int choice = (int)(next_random(random) % FILL_CHOICES), split = (int)(next_random(random) % FILL_SPLITS);
+    int choice = (int)(chance_next(random) % FILL_CHOICES), split = (int)(chance_next(random) % FILL_SPLITS);
 
     return (struct fill_rule){(enum fill_choice)choice, (enum fill_split)split};
 }
@@ -164,18 +156,18 @@ static void try_orders(struct hunt *h, int at_least, long nodes)
 {
     enum { PATIENCE = 400 };
     struct fill_task f = fill_of(h, h->fresh);
-    uint64_t random = 88172645463325252u;
+    uint64_t random = CHANCE_SEED;
     int64_t load = INT64_MAX;
     struct fill_rule rule = {CHOOSE_AREA, SPLIT_LARGE_REST};
 
     fill_sort(f.pieces, h->order, f.n, ORDER_AREA);
     for (int waited = 0; nodes > 0 && h->fresh > at_least && f.n > 1; waited++) {
-        int i = (int)(next_random(&random) % (uint64_t)f.n), j = (int)(next_random(&random) % (uint64_t)f.n);
+        int i = (int)(chance_next(&random) % (uint64_t)f.n), j = (int)(chance_next(&random) % (uint64_t)f.n);
         if (waited > PATIENCE) {
             waited = 0;
             load = INT64_MAX;
             rule = draw_rule(&random);
-            fill_sort(f.pieces, h->order, f.n, (enum fill_order)(next_random(&random) % FILL_ORDERS));
+            fill_sort(f.pieces, h->order, f.n, (enum fill_order)(chance_next(&random) % FILL_ORDERS));
         }
         if (f.n_bins > h->task->n_offcuts + h->fresh) {
             f.n_bins = h->task->n_offcuts + h->fresh;

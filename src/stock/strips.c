@@ -13,6 +13,7 @@
 #include "stock/strips.h"
 
 #include "stock/bound.h"
+#include "stock/chance.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -358,15 +359,6 @@ static void lengthen_rest(const struct strips_task *t, struct rack *r, int64_t l
 
 enum { GROUP_MOST = 7, GROUP_NODES = 3000 };
 
-/* xorshift of Marsaglia ("Xorshift RNGs", Journal of Statistical Software 8, 2003), always from the same seed. */
-static uint64_t next_random(uint64_t *state)
-{
-    *state ^= *state << 13;
-    *state ^= *state >> 7;
-    *state ^= *state << 17;
-    return *state;
-}
-
 static int emptiest_strip(const struct strips_task *t, const struct strips_result *r, int64_t *load)
 {
     int emptiest = 0;
@@ -384,11 +376,11 @@ static int emptiest_strip(const struct strips_task *t, const struct strips_resul
 /* The emptiest strip, or by turns any, and some others, chosen by chance; gives their number. */
 static int choose_group(int fresh, int emptiest, uint64_t *random, int *group)
 {
-    int n = 1, wanted = 3 + (int)(next_random(random) % (GROUP_MOST - 2));
+    int n = 1, wanted = 3 + (int)(chance_next(random) % (GROUP_MOST - 2));
 
-    group[0] = next_random(random) % 2 ? emptiest : (int)(next_random(random) % (uint64_t)fresh);
+    group[0] = chance_next(random) % 2 ? emptiest : (int)(chance_next(random) % (uint64_t)fresh);
     while (n < wanted && n < fresh) {
-        int f = (int)(next_random(random) % (uint64_t)fresh), j = 0;
+        int f = (int)(chance_next(random) % (uint64_t)fresh), j = 0;
         while (j < n && group[j] != f)
             j++;
         if (j == n)
@@ -437,7 +429,7 @@ static void repack_group(const struct strips_task *t, const int *group, int n_gr
 static void improve_by_groups(const struct strips_task *t, struct rack *r, long nodes, struct strips_result *out)
 {
     int64_t *load = mem_alloc((size_t)(out->fresh + 1) * sizeof *load);
-    uint64_t random = 88172645463325252u;
+    uint64_t random = CHANCE_SEED;
     int group[GROUP_MOST];
 
     while (nodes > 0 && out->fresh > out->at_least && out->fresh > 1) {
