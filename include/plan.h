@@ -126,6 +126,21 @@ struct plan_runner {
     bool is_guide;
 };
 
+/* The flip stop for repeated lengths, on the kept side of the blade. present false: none was asked for, or the fence is
+   too short. Distances from the blade plane along the fence. */
+struct plan_flip {
+    bool present;
+    enum side side;
+    double body_length, body_width, body_thickness; /* on the fence's top; length along the fence */
+    double arm_length, arm_width;                   /* hangs before the working face */
+    double cheek_height;                            /* behind the fence, carries the bolt; 0: none, the track lies in a rebate */
+    double gap;                                     /* under the arm, for dust */
+    double rebate_height, rebate_width;             /* of the fence's layers, for the track; 0: none */
+    double track_from, track_length;
+    double tape_zero;                               /* of a tape that is read at the body's outer end */
+    double shortest, longest;                       /* pieces */
+};
+
 /* All sizes of a crosscut sled, given or derived. */
 struct plan_sled {
     double capacity_width, capacity_thickness, blade_above_work, least_above_work; /* W, T, q, q_min */
@@ -145,6 +160,7 @@ struct plan_sled {
     bool stop_in_slot;            /* false: on the outfeed */
     enum side stop_slot;
     double stop_y, stop_length;   /* near face of the block from the table's near edge; length along the slot */
+    struct plan_flip flip;
     double keep_out;              /* half width of the strip for hands: 75 */
     double screw_free;            /* half width of the strip without screws: 40 */
     double mass, centre_x, centre_v;

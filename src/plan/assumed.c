@@ -143,8 +143,10 @@ static void list_guard_and_stop(struct plan_builder *b, const struct job_sled *w
         build_add_assumed(b, SAYING_PLAIN("assumed.stop.outfeed"));
     else if (!wish->travel_stop_in_given)
         build_add_assumed(b, SAYING_PLAIN(s->stop_slot == SIDE_LEFT ? "assumed.stop.left" : "assumed.stop.right"));
-    if (wish->has_stop)
-        build_add_assumed(b, SAYING_PLAIN("assumed.flip_stop"));
+    if (wish->has_stop && !s->flip.present)
+        build_add_assumed(b, SAYING_PLAIN("assumed.flip_stop.none"));
+    else if (wish->has_stop)
+        build_add_assumed(b, SAYING_PLAIN(s->flip.side == SIDE_LEFT ? "assumed.flip_stop.left" : "assumed.flip_stop.right"));
 }
 
 static void list_tolerances(struct plan_builder *b)

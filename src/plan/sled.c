@@ -45,6 +45,7 @@ struct sled_stocks sled_choose_stocks(const struct job *job)
         .guard = or_default(wish->guard_stock, thickest),
         .runner = or_default(wish->runner_stock, strip),
         .travel_stop = or_default(wish->travel_stop_stock, or_default(wish->runner_stock, strip)),
+        .flip_stop = or_default(wish->stop_stock, thickest),
     };
 }
 

@@ -28,7 +28,7 @@
 
 /* What each part is made of. runner NULL: a hardwood strip to buy. */
 struct sled_stocks {
-    const struct job_stock *base, *reference, *other, *guard, *runner, *travel_stop;
+    const struct job_stock *base, *reference, *other, *guard, *runner, *travel_stop, *flip_stop;
 };
 /* base NULL: the job has no sheet at all. */
 struct sled_stocks sled_choose_stocks(const struct job *);

@@ -4,6 +4,7 @@
    the fence, not to the base: it moves with the fence and stands behind the blade from the first cut that can reach it;
    no cut is made without a stop that halts the sled. */
 #include "plan/build.h"
+#include "plan/flip_stop.h"
 #include "plan/screws.h"
 #include "plan/sled.h"
 
@@ -18,7 +19,6 @@ struct figure {
 static const struct figure proud = {0.7, 1.0 / 32};       /* runners above the table while they are glued */
 static const struct figure sawn_within = {0.5, 1.0 / 64}; /* of a part's size */
 static const struct figure chamfer = {2, 1.0 / 16};       /* at the foot of the working face, for dust */
-static const struct figure dust_gap = {3, 1.0 / 8};       /* under a flip stop */
 static const double first_kerf_share = 0.8;               /* of the travel */
 static const double flush_within = 0.25;                  /* mm: nearer to an edge than this is flush with it */
 
@@ -31,7 +31,7 @@ struct writer {
     int stage;
     const char *title;
     /* Letters of the parts; "" where there is no such part. */
-    const char *base, *reference, *other, *guard, *guide, *free, *stop, *flip;
+    const char *base, *reference, *other, *guard, *guide, *free, *stop, *flip, *cheek, *arm;
     bool far;
 };
 
@@ -282,13 +282,24 @@ static struct saying say_layers(struct writer *w)
     return what;
 }
 
+/* Layers of unequal height, as the job gives them. */
+static void warn_of_rebate(struct writer *w, struct plan_step *step)
+{
+    const struct plan_fence *f = &w->s->reference;
+    double height = flip_rebate_height(f->layer_heights, f->layers);
+    if (height > 0)
+        warn(step, SIGNAL_NOTICE,
+             SAYING("step.glue_layers.rebate", SAY_STR("ref", w->reference), SAY_ARG("height", SAY_SIZE, height),
+                    SAY_ARG("width", SAY_THICKNESS, f->thickness / f->layers)));
+}
+
 static void write_glue_layers(struct writer *w)
 {
     struct plan_step *step =
         add(w, letters(w, w->reference, w->s->other.layers > 1 ? w->other : "", w->guard), say_layers(w),
             SAYING("step.glue_layers.know", SAY_STR("ref", w->reference)), SAYING_PLAIN("step.glue_layers.why"));
     if (w->asked->reference_fence.layers.heights)
-        warn(step, SIGNAL_NOTICE, SAYING("step.glue_layers.rebate", SAY_STR("ref", w->reference)));
+        warn_of_rebate(w, step);
 }
 
 /* Depth that the guard must have. */
@@ -592,13 +603,38 @@ static void write_last_screws(struct writer *w)
 
 static void write_flip_stop(struct writer *w)
 {
-    if (!*w->flip)
+    const struct plan_flip *f = &w->s->flip;
+    if (!f->present)
         return;
-    struct plan_step *step = add(w, letters(w, w->reference, w->flip, ""),
-                                 SAYING("step.flip_stop.what", SAY_STR("flip", w->flip), SAY_STR("ref", w->reference)),
-                                 SAYING("step.flip_stop.know", SAY_ARG("gap", SAY_SIZE, in_units(w, dust_gap))),
-                                 SAYING_PLAIN("step.flip_stop.why"));
+    struct saying what = SAYING("step.flip_stop.what.rebate", SAY_STR("flip", w->flip), SAY_STR("arm", w->arm),
+                                SAY_STR("ref", w->reference), SAY_ARG("track", SAY_SIZE, f->track_length),
+                                SAY_ARG("from", SAY_SIZE, f->track_from), SAY_KEY("side", slot_key(f->side)));
+    if (*w->cheek) {
+        what.key = "step.flip_stop.what";
+        what.arg[6] = (struct say_arg)SAY_STR("cheek", w->cheek);
+        what.arg[7] = (struct say_arg)SAY_ARG("drop", SAY_SIZE, f->cheek_height / 2);
+    }
+    struct plan_step *step =
+        add(w, pool_printf(&w->b->plan->pool, "%s%s%s%s", w->reference, w->flip, w->cheek, w->arm), what,
+            SAYING("step.flip_stop.know", SAY_STR("arm", w->arm), SAY_STR("ref", w->reference),
+                   SAY_ARG("gap", SAY_SIZE, f->gap)),
+            SAYING_PLAIN("step.flip_stop.why"));
     warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.flip_stop.caution"));
+}
+
+static void write_tape(struct writer *w)
+{
+    const struct plan_flip *f = &w->s->flip;
+    if (!f->present)
+        return;
+    add(w, letters(w, w->reference, w->flip, ""),
+        SAYING("step.tape.what", SAY_STR("ref", w->reference), SAY_STR("flip", w->flip),
+               SAY_KEY("side", slot_key(f->side)), SAY_ARG("zero", SAY_THICKNESS, f->tape_zero),
+               SAY_ARG("body", SAY_SIZE, f->body_length)),
+        SAYING("step.tape.know", SAY_ARG("error", SAY_LIMIT, w->job->tolerances.stop_error.v),
+               SAY_ARG("shortest", SAY_SIZE, f->shortest), SAY_ARG("longest", SAY_SIZE, f->longest),
+               SAY_ARG("clamp", SAY_SIZE, sled_clamp_below(w->job->units))),
+        SAYING_PLAIN("step.tape.why"));
 }
 
 static void write_finish(struct writer *w)
@@ -624,7 +660,7 @@ static const struct stage order[STAGES] = {
     {"stage.runners", {write_spacers, write_base_glue, write_runner_screws, write_slide}                     },
     {"stage.kerf",    {write_other_fence, write_first_stop, write_first_kerf}                                },
     {"stage.fence",   {write_pivot, write_square, write_stop, write_cover, write_rest_kerf, write_look}      },
-    {"stage.proof",   {write_test, write_move, write_last_screws, write_flip_stop, write_finish}             },
+    {"stage.proof",   {write_test, write_move, write_last_screws, write_flip_stop, write_tape, write_finish}  },
 };
 
 void sled_write_steps(struct plan_builder *b)
@@ -639,6 +675,8 @@ void sled_write_steps(struct plan_builder *b)
     w.free = letter_of(&w, PART_FREE_RUNNER);
     w.stop = letter_of(&w, PART_TRAVEL_STOP);
     w.flip = letter_of(&w, PART_FLIP_STOP);
+    w.cheek = letter_of(&w, PART_FLIP_CHEEK);
+    w.arm = letter_of(&w, PART_FLIP_ARM);
     for (w.stage = 0; w.stage < STAGES; w.stage++) {
         w.title = order[w.stage].title;
         for (size_t i = 0; order[w.stage].write[i]; i++)

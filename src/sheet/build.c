@@ -10,7 +10,8 @@
 static const enum say_kind width_kinds[PART_KINDS] = {
     [PART_BASE] = SAY_SIZE,        [PART_REFERENCE_FENCE] = SAY_SIZE, [PART_OTHER_FENCE] = SAY_SIZE,
     [PART_EXIT_GUARD] = SAY_SIZE,  [PART_GUIDE_RUNNER] = SAY_FIT,     [PART_FREE_RUNNER] = SAY_FIT,
-    [PART_TRAVEL_STOP] = SAY_SIZE, [PART_FLIP_STOP] = SAY_SIZE,       [PART_LISTED] = SAY_SIZE,
+    [PART_TRAVEL_STOP] = SAY_SIZE, [PART_FLIP_STOP] = SAY_SIZE,       [PART_FLIP_CHEEK] = SAY_SIZE,
+    [PART_FLIP_ARM] = SAY_SIZE,    [PART_LISTED] = SAY_SIZE,
 };
 
 static const struct column_row part_columns[] = {
@@ -324,6 +325,20 @@ static const struct plan_runner *find_runner(const struct plan_sled *s, bool gui
     return NULL;
 }
 
+static void add_flip_settings(const struct sheet_builder *b, struct block *table)
+{
+    const struct plan_flip *f = &b->plan->sled.flip;
+    const struct setting_row rows[] = {
+        {f->side == SIDE_LEFT ? "setting.track.left" : "setting.track.right", f->track_from, SAY_SIZE,
+         f->track_from + f->track_length},
+        {"setting.tape_zero", f->tape_zero, SAY_THICKNESS, 0},
+        {"setting.repeats", f->shortest, SAY_SIZE, f->longest},
+        {"setting.rebate", f->rebate_height > 0 ? f->rebate_height : NAN, SAY_SIZE, 0},
+    };
+    if (f->present)
+        add_setting_rows(b, table, rows, COUNT_OF(rows));
+}
+
 static void add_build_settings(const struct sheet_builder *b, struct block_list *list)
 {
     const struct plan_sled *s = &b->plan->sled;
@@ -342,6 +357,7 @@ static void add_build_settings(const struct sheet_builder *b, struct block_list 
     };
     struct block table = table_begin(b, "build.settings", setting_columns, COUNT_OF(setting_columns));
     add_setting_rows(b, &table, rows, COUNT_OF(rows));
+    add_flip_settings(b, &table);
     block_append(b, list, table);
 }
 

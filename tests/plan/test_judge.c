@@ -41,6 +41,8 @@ static void random_wide_saw(struct random *r, struct test_job *t, bool air)
     t->stock[1] = plywood("thick", round(random_between(r, 145, 188)) / 10, 1220, 610);
     t->stock[2] = maple_strip("maple", 20, 40, random_below(r, 2) ? 1200 : 700);
     j->n_stock = 3;
+    if (random_below(r, 4) == 0) /* an equally wide free runner, which binds when the base moves */
+        j->jig.as.sled.runner_free_width = given(j->saw.slots.width.v - 0.12);
     if (air) {
         double fitting = round(random_between(r, 42, 58));
         j->air = (struct job_air){.given = true,

@@ -105,7 +105,7 @@ static void test_plan_build_contract_parts(void **state)
     (void)state;
     contract_job(&t);
     make_plan(&t.job, &p);
-    assert_int_equal(p.n_parts, 7); /* and the stop */
+    assert_int_equal(p.n_parts, 10); /* and the stop, and three of the flip stop */
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const struct plan_part *q = &p.parts[i];
         assert_int_equal(q->letter, 'A' + (int)i);

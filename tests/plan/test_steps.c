@@ -337,8 +337,9 @@ static void mark_odd_sleds(bool *seen)
     s->runner[SIDE_LEFT].v0 = s->runner[SIDE_RIGHT].v0 = 10;
     s->plane_low = s->plane_high = s->plane_to = NAN;
     s->runner[SIDE_RIGHT].length = 580; /* not cut for the stop */
-    struct plan_part *flip = build_add_part(&b);
-    flip->kind = PART_FLIP_STOP;
+    t.job.jig.as.sled.has_stop = true;
+    sled_plan_flip_stop(&b);
+    sled_list_flip_parts(&b);
     s->pivot_x = -60; /* so near that neither kerf screw fits beside pivot and gauge */
     s->moving_x = 60;
     s->reference.x0 = -100;
@@ -348,6 +349,9 @@ static void mark_odd_sleds(bool *seen)
     for_every_saying(&m.plan, check_words, NULL);
     for_every_saying(&m.plan, mark_key, seen);
     s->runner[SIDE_RIGHT].present = false;
+    for (size_t i = 0; i < m.plan.n_parts; i++) /* a rebate: no cheek */
+        if (m.plan.parts[i].kind == PART_FLIP_CHEEK)
+            m.plan.parts[i].kind = PART_LISTED;
     m.plan.n_steps = m.plan.n_holes = m.plan.n_checks = 0;
     s->moving_x = 100 - 40; /* no room outward */
     sled_place_screws(&b);
