@@ -89,8 +89,8 @@ static void compare_with_expected(struct proof_test *t, double expected, double 
                                       SAY_ARG("length", SAY_SIZE, t->over_length));
 }
 
-/* Follows the error through every move as noted, and as if each had been made the other way; a test that is no practice
-   starts anew, and a change to saw or jig ends what can be expected. */
+/* Follows the error through every move as noted, by whichever method that measures what is moved, and as if each had been
+   made the other way; a test that is no practice starts anew, and a change to saw or jig ends what can be expected. */
 static void judge_moves(const struct job *job, enum method m, struct proof *p)
 {
     const struct proof_test *base = NULL;
@@ -99,8 +99,9 @@ static void judge_moves(const struct job *job, enum method m, struct proof *p)
     for (struct proof_test *t = p->tests; t < p->tests + p->n_tests; t++) {
         if (!methods_share_a_move(t->method, m))
             continue;
-        t->expected_error = NAN;
-        if (moved && !find_change(job, m, base->job->date, t->job->date))
+        if (t->method == m)
+            t->expected_error = NAN;
+        if (t->method == m && moved && !find_change(job, m, base->job->date, t->job->date))
             compare_with_expected(t, expected, opposite);
         if (!t->job->practice) {
             base = t;
