@@ -64,6 +64,11 @@ static bool is_needed(const struct plan *plan, enum method m)
     return !plan->has_sled || needed_for_sleds[m];
 }
 
+static bool is_open(const struct proof_test *t)
+{
+    return t->stale || t->finding != FINDING_WITHIN;
+}
+
 /* What the last test of a method says against the jig; false: nothing. */
 static bool judge_test(struct pool *pool, const struct plan *plan, const struct proof_test *t,
                        struct finding_line *out)
@@ -115,6 +120,9 @@ static void list_findings(const struct plan *plan, const struct proof *proof, st
             add_line(list, line);
             out->open = out->open ? out->open : t;
         }
+    if (out->deciding && is_open(out->deciding) &&
+        (out->deciding->finding == FINDING_OUTSIDE || out->open->finding != FINDING_OUTSIDE))
+        out->open = out->deciding;
     for (size_t i = 0; i < list->n; i++)
         out->n_failed += list->lines[i].verdict == VERDICT_FAIL;
     add_checks(list, plan, VERDICT_CAUTION, true);

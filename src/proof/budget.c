@@ -92,10 +92,10 @@ void budget_add_standard(struct proof_test *t, struct saying source, double u, d
 
 void budget_add_tool(struct proof_test *t, const struct tool *tool, double share, double sensitivity)
 {
-    struct saying whole = SAYING("budget.limit", SAY_ARG("limit", SAY_MOVE, tool->error_limit),
+    struct saying whole = SAYING("budget.limit", SAY_ARG("limit", SAY_UNSIGNED, tool->error_limit),
                                  SAY_KEY("from", tool->from));
     struct saying part = SAYING("budget.limit_share", SAY_ARG("share", SAY_RATIO, share),
-                                SAY_ARG("limit", SAY_MOVE, tool->error_limit), SAY_KEY("from", tool->from));
+                                SAY_ARG("limit", SAY_UNSIGNED, tool->error_limit), SAY_KEY("from", tool->from));
     budget_add_limit(t, share < 1 ? part : whole, share * tool->error_limit, sensitivity);
 }
 

@@ -16,7 +16,7 @@ static void write_budget(const struct proving *p, const struct job_test *test, s
     const struct square_gap_sum *sum = &t->as.square_gap;
     const char *grade = test->as.square_gap.grade.s;
     struct saying square = SAYING(grade ? "square_gap.budget.square" : "square_gap.budget.unknown",
-                                  SAY_STR("grade", grade), SAY_ARG("limit", SAY_MOVE, sum->square_limit),
+                                  SAY_STR("grade", grade), SAY_ARG("limit", SAY_UNSIGNED, sum->square_limit),
                                   SAY_ARG("length", SAY_SIZE, sum->length));
     budget_begin(p->pool, t);
     budget_add_gap(t, &sum->gap, test->instrument, 1 / sum->length);

@@ -118,15 +118,15 @@ static struct stat_budget slope_budget(const struct pairs *p, const struct stop_
 static void add_slope(const struct pairs *p, double error_limit, struct proof_test *t)
 {
     const struct stop_sum *sum = &t->as.stop;
-    double metre = 1000, expanded = slope_budget(p, sum, error_limit).expanded;
+    double thousand = 1000, expanded = slope_budget(p, sum, error_limit).expanded;
     double low = sum->shortest - sum->mean_set, high = sum->longest - sum->mean_set;
     double most = fmax(fabs(sum->slope * low), fabs(sum->slope * high));
     proof_add_figure(t, (struct proof_figure){.id = "slope",
                                               .what = SAYING_PLAIN("stop.slope"),
                                               .unit = "1",
                                               .kind = SAY_NUMBER,
-                                              .value = sum->slope * metre,
-                                              .expanded_uncertainty = expanded * metre,
+                                              .value = sum->slope * thousand,
+                                              .expanded_uncertainty = expanded * thousand,
                                               .limit = NAN});
     add_length_figure(t, "left_at_shortest", SAYING("stop.left", SAY_ARG("set", SAY_SIZE, sum->shortest)), SAY_ERROR,
                       sum->slope * low, expanded * fabs(low));

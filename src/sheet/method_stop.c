@@ -4,7 +4,8 @@
 
 #include <math.h>
 
-enum { TERMS_MOST = 6 }; /* longer sums are printed as their total */
+enum { TERMS_MOST = 6 };     /* longer sums are printed as their total */
+enum { MORE_IN_INCHES = 3 }; /* places of areas: a square inch is 645 square millimetres */
 
 static const struct column_row pair_columns[] = {
     {"stop.set", ALIGN_POINT, 0},     {"stop.got", ALIGN_POINT, 0},     {"stop.error", ALIGN_POINT, 0},
@@ -17,8 +18,9 @@ enum { PAIR_COLUMNS = COUNT_OF(pair_columns), PAIR_COLUMNS_PLAIN = 3 };
 /* Products and squares are areas: a length of the job's unit, times another. */
 static const char *print_area(const struct sheet_builder *b, double mm2, int places)
 {
-    double unit = b->units == UNITS_IN ? MM_PER_INCH * MM_PER_INCH : 1;
-    return print_grouped(b, mm2 / unit, places);
+    if (b->units == UNITS_IN)
+        return print_grouped(b, mm2 / (MM_PER_INCH * MM_PER_INCH), places + MORE_IN_INCHES);
+    return print_grouped(b, mm2, places);
 }
 
 static void add_pair_row(const struct sheet_builder *b, struct block *table, const struct job_pair *pair,
