@@ -30,7 +30,8 @@ bool draw_slot_parallel_picture(const struct picture *p, struct drawing *out)
     add_line(&m, -lean, -blade_half, lean, blade_half, LINE_HEAVY);
     add_place(&m, side, -place, -lean * share, words_get("draw.slot_parallel.front"));
     add_place(&m, side, place, lean * share, words_get("draw.slot_parallel.back"));
-    add_leader(&m, -lean * 0.2, -blade_half * 0.2, words_get("draw.blade"))->anchor = side > 0 ? ANCHOR_LEFT : ANCHOR_RIGHT;
+    add_leader(&m, -lean * 0.2, -blade_half * 0.2, words_get("draw.blade"))->anchor =
+        side > 0 ? ANCHOR_LEFT : ANCHOR_RIGHT;
     add_leader(&m, side * (slot_at + slot_wide / 2), 0, words_get("draw.slot_parallel.slot"))->anchor =
         side > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT;
     struct saying saying = {.key = "draw.slot_parallel.leans",

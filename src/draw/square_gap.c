@@ -6,10 +6,10 @@
 static const double board_wide = 84, board_deep = 64, gap_wide = 7, square_wide = 9, square_past = 10;
 
 struct square_picture {
-    double away;   /* +1: the fence's end of the board is nearer the operator */
-    double offcut; /* +1: the offcut fell to the right */
+    double away;     /* +1: the fence's end of the board is nearer the operator */
+    double offcut;   /* +1: the offcut fell to the right */
     double at_fence; /* 1: light at the fence end; 0: at the far end */
-    bool far_from; /* the right end of the fence is too far from the operator */
+    bool far_from;   /* the right end of the fence is too far from the operator */
 };
 
 static struct square_picture square_of(const struct picture *p)

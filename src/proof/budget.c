@@ -36,7 +36,8 @@ struct gap gap_of(double given, const double *leaves, size_t n, double resolutio
 struct gap gap_read(double given, const struct job_instrument *i)
 {
     bool by_leaves = i && i->kind == INSTRUMENT_FEELER;
-    return gap_of(given, by_leaves ? i->leaves : NULL, by_leaves ? i->n_leaves : 0, instrument_tool(i, given).resolution);
+    return gap_of(given, by_leaves ? i->leaves : NULL, by_leaves ? i->n_leaves : 0,
+                  instrument_tool(i, given).resolution);
 }
 
 struct gap gap_closed(const struct job_instrument *i)
@@ -92,8 +93,8 @@ void budget_add_standard(struct proof_test *t, struct saying source, double u, d
 
 void budget_add_tool(struct proof_test *t, const struct tool *tool, double share, double sensitivity)
 {
-    struct saying whole = SAYING("budget.limit", SAY_ARG("limit", SAY_UNSIGNED, tool->error_limit),
-                                 SAY_KEY("from", tool->from));
+    struct saying whole =
+        SAYING("budget.limit", SAY_ARG("limit", SAY_UNSIGNED, tool->error_limit), SAY_KEY("from", tool->from));
     struct saying part = SAYING("budget.limit_share", SAY_ARG("share", SAY_RATIO, share),
                                 SAY_ARG("limit", SAY_UNSIGNED, tool->error_limit), SAY_KEY("from", tool->from));
     budget_add_limit(t, share < 1 ? part : whole, share * tool->error_limit, sensitivity);
@@ -102,8 +103,8 @@ void budget_add_tool(struct proof_test *t, const struct tool *tool, double share
 void budget_add_gap(struct proof_test *t, const struct gap *gap, const struct job_instrument *i, double sensitivity)
 {
     struct tool tool = instrument_tool(i, gap->value);
-    struct saying leaves = SAYING("budget.gap_leaves", SAY_ARG("below", SAY_FIT, gap->below),
-                                  SAY_ARG("above", SAY_FIT, gap->above));
+    struct saying leaves =
+        SAYING("budget.gap_leaves", SAY_ARG("below", SAY_FIT, gap->below), SAY_ARG("above", SAY_FIT, gap->above));
     struct saying step = SAYING("budget.gap_step", SAY_ARG("step", SAY_FIT, tool.resolution));
     budget_add_limit(t, isnan(gap->below) ? step : leaves, gap->half_width, sensitivity);
     budget_add_tool(t, &tool, 1, sensitivity);

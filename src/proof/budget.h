@@ -1,13 +1,13 @@
-/* budget.h: what the methods share: gaps read with leaves, lines of a budget, what makes a verdict undecided, whether to
-   move. Owns nothing. May be included by src/proof and its tests. */
+/* budget.h: what the methods share: gaps read with leaves, lines of a budget, what would decide, whether to move. Owns
+   nothing. May be included by src/proof and its tests. */
 #ifndef FETTLE_PROOF_BUDGET_H
 #define FETTLE_PROOF_BUDGET_H
 
 #include "proof.h"
 #include "proof/instruments.h"
 
-/* `leaves` ascending, n 0: read by another tool, whose step is `resolution`. A gap that is a leaf of the set is the leaf
-   that goes: the gap lies halfway to the next that does not; 0: none goes, half the thinnest. Above the thickest leaf
+/* `leaves` ascending, n 0: read by another tool, whose step is `resolution`. A gap that is a leaf of the set is the
+   leaf that goes: the gap lies halfway to the next that does not; 0: none goes, half the thinnest. Above the thickest leaf
    leaves are stacked, and the next try is the thinnest more. Between two leaves: as given, either may be as near. */
 struct gap gap_of(double given, const double *leaves, size_t n, double resolution);
 /* The same with a tool of the job; NULL or no set of leaves: read to its resolution. */

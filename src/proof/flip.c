@@ -1,5 +1,5 @@
-/* The flip test: a board is sawn through on the sled, one half rolled over, and the gap between the sawn faces shows the
-   blade's lean doubled, with no square to trust. */
+/* The flip test: a board is sawn through on the sled, one half rolled over, and the gap between the sawn faces shows
+   the blade's lean doubled, with no square to trust. */
 #include "proof/flip_sums.h"
 
 #include "proof/budget.h"
@@ -9,15 +9,15 @@
 #include <math.h>
 
 /* Judgement of this program, printed in the budget. */
-#define EVEN_OVER 100.0         /* how even a sled's base and a board's faces are: over this length [mm] ... */
-#define EVEN_HALF_WIDTH 0.05    /* ... to this, either way [mm] */
-#define HEIGHT_HALF_WIDTH 0.5   /* how well the height is known [mm] */
+#define EVEN_OVER 100.0       /* how even a sled's base and a board's faces are: over this length [mm] ... */
+#define EVEN_HALF_WIDTH 0.05  /* ... to this, either way [mm] */
+#define HEIGHT_HALF_WIDTH 0.5 /* how well the height is known [mm] */
 
 static void write_budget(const struct proving *p, const struct job_test *test, struct proof_test *t)
 {
     const struct flip_sum *sum = &t->as.flip;
-    struct saying even_args = SAYING("", SAY_ARG("within", SAY_FIT, EVEN_HALF_WIDTH),
-                                     SAY_ARG("over", SAY_SIZE, EVEN_OVER));
+    struct saying even_args =
+        SAYING("", SAY_ARG("within", SAY_FIT, EVEN_HALF_WIDTH), SAY_ARG("over", SAY_SIZE, EVEN_OVER));
     struct saying base = even_args, faces = even_args;
     base.key = "flip.budget.base";
     faces.key = "flip.budget.faces";
@@ -35,8 +35,8 @@ static void advise(struct proof_test *t)
     t->has_move = true;
     m->distance = fabs(t->error_over);
     m->uncertainty = t->expanded_uncertainty * t->over_length;
-    m->what = SAYING("flip.move", SAY_ARG("distance", SAY_MOVE, m->distance),
-                     SAY_ARG("over", SAY_SIZE, t->over_length), SAY_ARG("degrees", SAY_DEGREES, fabs(t->error)),
+    m->what = SAYING("flip.move", SAY_ARG("distance", SAY_MOVE, m->distance), SAY_ARG("over", SAY_SIZE, t->over_length),
+                     SAY_ARG("degrees", SAY_DEGREES, fabs(t->error)),
                      SAY_KEY("side", t->error > 0 ? "side.left" : "side.right"));
     advice_choose(t, 0, m);
 }

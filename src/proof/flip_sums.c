@@ -1,5 +1,5 @@
-/* The board seen from the operator's place; the blade leans by e, so both sawn faces do. The left half, rolled over about
-   a line to the left and right, leans the other way, and the faces part at the top by 2 height tan e:
+/* The board seen from the operator's place; the blade leans by e, so both sawn faces do. The left half, rolled over
+   about a line to the left and right, leans the other way, and the faces part at the top by 2 height tan e:
 
         left half  \/  right half          gap = 2 height e, to first order in e
         _________ / / _________                                                                                    */

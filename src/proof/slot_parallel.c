@@ -17,14 +17,15 @@ static void write_budget(const struct proving *p, const struct job_test *test, s
     double span = t->as.slot_parallel.span;
     struct tool tool = instrument_tool(test->instrument, 1);
     budget_begin(p->pool, t);
-    budget_add_readings(t, SAYING_PLAIN("slot_parallel.budget.front"), r->front.v, r->front.n, tool.resolution, 1 / span);
+    budget_add_readings(t, SAYING_PLAIN("slot_parallel.budget.front"), r->front.v, r->front.n, tool.resolution,
+                        1 / span);
     budget_add_readings(t, SAYING_PLAIN("slot_parallel.budget.back"), r->back.v, r->back.n, tool.resolution, 1 / span);
     budget_add_tool(t, &tool, DIFFERENCE_SHARE, 1 / span);
     budget_add_limit(t, SAYING("slot_parallel.budget.bar", SAY_ARG("within", SAY_FIT, BAR_HALF_WIDTH)), BAR_HALF_WIDTH,
                      sqrt(2) / span);
-    budget_add_limit(t, SAYING("budget.length", SAY_ARG("length", SAY_SIZE, span),
-                               SAY_ARG("within", SAY_FIT, LENGTH_HALF_WIDTH)),
-                     LENGTH_HALF_WIDTH, t->error / span);
+    budget_add_limit(
+        t, SAYING("budget.length", SAY_ARG("length", SAY_SIZE, span), SAY_ARG("within", SAY_FIT, LENGTH_HALF_WIDTH)),
+        LENGTH_HALF_WIDTH, t->error / span);
 }
 
 /* By how much the back of the blade widens the kerf: its slant over the whole blade at most. */
@@ -49,10 +50,10 @@ static void advise(struct proof_test *t)
     t->has_move = true;
     m->distance = fabs(t->error_over);
     m->uncertainty = t->expanded_uncertainty * t->over_length;
-    m->what = SAYING("slot_parallel.move", SAY_ARG("distance", SAY_MOVE, m->distance),
-                     SAY_ARG("over", SAY_SIZE, t->over_length),
-                     SAY_KEY("blade", back_right ? "side.left" : "side.right"),
-                     SAY_KEY("table", back_right ? "side.right" : "side.left"));
+    m->what =
+        SAYING("slot_parallel.move", SAY_ARG("distance", SAY_MOVE, m->distance),
+               SAY_ARG("over", SAY_SIZE, t->over_length), SAY_KEY("blade", back_right ? "side.left" : "side.right"),
+               SAY_KEY("table", back_right ? "side.right" : "side.left"));
     advice_choose(t, 0, m);
     t->remarks[0] = SAYING("slot_parallel.not_square", SAY_KEY("side", back_right ? "side.right" : "side.left"));
 }

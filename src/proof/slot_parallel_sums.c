@@ -1,5 +1,5 @@
-/* Seen from above, dial in the right slot: the reading grows as the plunger goes in, and it goes in where the blade stands
-   nearer to the slot.
+/* Seen from above, dial in the right slot: the reading grows as the plunger goes in, and it goes in where the blade
+   stands nearer to the slot.
 
         back    blade \      <-o dial       back - front = span e for a back that is e to the right
                        |

@@ -1,4 +1,5 @@
-/* slot_parallel_sums.h: the sum of the blade against a slot. Owns nothing. May be included by src/proof and its tests. */
+/* slot_parallel_sums.h: the sum of the blade against a slot. Owns nothing.
+   May be included by src/proof and its tests. */
 #ifndef FETTLE_PROOF_SLOT_PARALLEL_SUMS_H
 #define FETTLE_PROOF_SLOT_PARALLEL_SUMS_H
 

@@ -15,19 +15,20 @@ static void write_budget(const struct proving *p, const struct job_test *test, s
 {
     const struct square_gap_sum *sum = &t->as.square_gap;
     const char *grade = test->as.square_gap.grade.s;
-    struct saying square = SAYING(grade ? "square_gap.budget.square" : "square_gap.budget.unknown",
-                                  SAY_STR("grade", grade), SAY_ARG("limit", SAY_UNSIGNED, sum->square_limit),
-                                  SAY_ARG("length", SAY_SIZE, sum->length));
+    struct saying square =
+        SAYING(grade ? "square_gap.budget.square" : "square_gap.budget.unknown", SAY_STR("grade", grade),
+               SAY_ARG("limit", SAY_UNSIGNED, sum->square_limit), SAY_ARG("length", SAY_SIZE, sum->length));
     budget_begin(p->pool, t);
     budget_add_gap(t, &sum->gap, test->instrument, 1 / sum->length);
     budget_add_limit(t, square, sum->square_limit, 1 / sum->length);
-    budget_add_limit(t, SAYING("budget.length", SAY_ARG("length", SAY_SIZE, sum->length),
-                               SAY_ARG("within", SAY_FIT, LENGTH_HALF_WIDTH)),
+    budget_add_limit(t,
+                     SAYING("budget.length", SAY_ARG("length", SAY_SIZE, sum->length),
+                            SAY_ARG("within", SAY_FIT, LENGTH_HALF_WIDTH)),
                      LENGTH_HALF_WIDTH, t->error / sum->length);
 }
 
-/* What the square leaves open even where no light shows: about 95 % of its rectangular limits' normal equivalent, as k = 2
-   takes it. */
+/* What the square leaves open even where no light shows: about 95 % of its rectangular limits' normal equivalent, as k
+   = 2 takes it. */
 static double least_uncertainty(const struct square_gap_sum *sum)
 {
     return 1.96 * sum->square_limit / sqrt(3) / sum->length;

@@ -1,6 +1,7 @@
 /* The board seen from above, its lower edge at a near fence, the offcut fallen to the right, so that the square stands
-   against the fence's edge and the sawn edge at the board's right. The right end of the fence too far away by e leaves a
-   corner of more than a right angle at the fence; the square's blade touches far from the fence and light shows near it:
+   against the fence's edge and the sawn edge at the board's right. The right end of the fence too far away by e leaves
+   a corner of more than a right angle at the fence; the square's blade touches far from the fence and light shows near
+   it:
 
         ________
        |        /|   the blade of the square touches here

@@ -88,8 +88,7 @@ static void write_budget(const struct proving *p, const struct job_test *test, s
     add_scatter_lines(sum, tool.resolution, t);
     budget_add_tool(t, &tool, 1, 1);
     if (sum->n == 1 && !isnan(sum->spread))
-        budget_add_mean(t, SAYING_PLAIN("stop.budget.repeats"), sum->spread, 1,
-                        (double)test->as.stop.repeats.n - 1, 1);
+        budget_add_mean(t, SAYING_PLAIN("stop.budget.repeats"), sum->spread, 1, (double)test->as.stop.repeats.n - 1, 1);
 }
 
 /* ---- further results ---- */
@@ -109,8 +108,8 @@ static void add_length_figure(struct proof_test *t, const char *id, struct sayin
 /* The tool stretches or shrinks over its length by at most its limit: sqrt(2) E / sqrt(3) between two lengths. */
 static struct stat_budget slope_budget(const struct pairs *p, const struct stop_sum *sum, double error_limit)
 {
-    const struct stat_term terms[] = {
-        {p->line.u_slope, p->line.dof}, {error_limit * sqrt(2.0 / 3) / (sum->longest - sum->shortest), INFINITY}};
+    const struct stat_term terms[] = {{p->line.u_slope, p->line.dof},
+                                      {error_limit * sqrt(2.0 / 3) / (sum->longest - sum->shortest), INFINITY}};
     return stat_expand(terms, 2, CONFIDENCE);
 }
 
@@ -167,13 +166,14 @@ static void add_spread(const struct proving *p, const struct stop_readings *r, s
     double spread = t->as.stop.spread;
     if (isnan(spread))
         return;
-    proof_add_figure(t, (struct proof_figure){.id = "spread",
-                                              .what = SAYING("stop.spread", SAY_ARG("n", SAY_COUNT_WORD, (double)r->repeats.n)),
-                                              .unit = "mm",
-                                              .kind = SAY_UNSIGNED,
-                                              .value = spread,
-                                              .expanded_uncertainty = spread_uncertainty(spread, r->repeats.n),
-                                              .limit = limit->v});
+    proof_add_figure(
+        t, (struct proof_figure){.id = "spread",
+                                 .what = SAYING("stop.spread", SAY_ARG("n", SAY_COUNT_WORD, (double)r->repeats.n)),
+                                 .unit = "mm",
+                                 .kind = SAY_UNSIGNED,
+                                 .value = spread,
+                                 .expanded_uncertainty = spread_uncertainty(spread, r->repeats.n),
+                                 .limit = limit->v});
     if (spread > limit->v)
         t->remarks[1] = SAYING("stop.spread_beyond", SAY_ARG("spread", SAY_UNSIGNED, spread),
                                SAY_ARG("limit", SAY_LIMIT, limit->v));
@@ -201,8 +201,8 @@ static void advise(struct proof_test *t)
     t->has_move = true;
     m->distance = fabs(t->error);
     m->uncertainty = t->expanded_uncertainty;
-    m->what = SAYING(t->error > 0 ? "stop.move.too_long" : "stop.move.too_short",
-                     SAY_ARG("distance", SAY_MOVE, m->distance));
+    m->what =
+        SAYING(t->error > 0 ? "stop.move.too_long" : "stop.move.too_short", SAY_ARG("distance", SAY_MOVE, m->distance));
     advice_choose(t, 0, m);
 }
 

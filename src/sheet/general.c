@@ -57,8 +57,7 @@ void general_add_by(const struct sheet_builder *b, struct block_list *list, cons
 const char *general_error_line(const struct sheet_builder *b, const struct proof_test *test)
 {
     struct printed_result r = print_result(b, test);
-    return print_saying(b, SAYING(line_keys[test->finding],
-                                  SAY_KEY("subject", sheet_method(test->method)->subject_key),
+    return print_saying(b, SAYING(line_keys[test->finding], SAY_KEY("subject", sheet_method(test->method)->subject_key),
                                   SAY_STR("error", print_over(b, test, r.size)), SAY_STR("u", r.u),
                                   SAY_ARG("limit", SAY_LIMIT, test->tolerance * test->over_length),
                                   SAY_STR("date", print_date(b, test->job->date))));
@@ -79,14 +78,19 @@ void sum_add_row(const struct sheet_builder *b, struct block *sum, struct saying
     table_add_row(b, sum, cells);
 }
 
-void sum_add_gap(const struct sheet_builder *b, struct block *sum, const struct gap *gap)
+int sum_places(double factor)
+{
+    return PLACES_ERROR + (fabs(factor) > 1) + (fabs(factor) > 10);
+}
+
+void sum_add_gap(const struct sheet_builder *b, struct block *sum, const struct gap *gap, int places)
 {
     bool halfway = !isnan(gap->below) && fabs((gap->below + gap->above) / 2 - gap->value) < 1e-9;
-    const char *expression = halfway ? pool_printf(b->pool, "(%s + %s) ÷ 2", print_as_given(b, gap->below),
-                                                   print_as_given(b, gap->above))
-                                     : "";
+    const char *expression =
+        halfway ? pool_printf(b->pool, "(%s + %s) ÷ 2", print_as_given(b, gap->below), print_as_given(b, gap->above))
+                : "";
     sum_add_row(b, sum, SAYING_PLAIN(halfway ? "general.gap_halfway" : "general.gap"), expression,
-                print_places(b, gap->value, PLACES_ERROR));
+                print_places(b, gap->value, places));
 }
 
 void sum_add_error(const struct sheet_builder *b, struct block *sum, const struct proof_test *test,
@@ -161,9 +165,9 @@ void general_add_budget(const struct sheet_builder *b, struct block_list *list, 
                         express_line *own)
 {
     struct block table = table_begin(b, NULL, budget_columns, COUNT_OF(budget_columns));
-    table.as.table.caption = print_saying(
-        b, SAYING("five_cut.budget", SAY_KEY("unit", key_of_unit(b->units)),
-                  SAY_STR("over", proof_is_angle(test) ? print_over_length(b, test) : "")));
+    table.as.table.caption =
+        print_saying(b, SAYING("five_cut.budget", SAY_KEY("unit", key_of_unit(b->units)),
+                               SAY_STR("over", proof_is_angle(test) ? print_over_length(b, test) : "")));
     for (int i = 0; i < test->n_lines; i++) {
         const struct budget_line *line = &test->lines[i];
         add_budget_row(b, &table, print_saying(b, line->source), express_shape(b, test, line, own),
@@ -242,8 +246,9 @@ static void add_figure_row(const struct sheet_builder *b, struct block *table, c
     const char *const cells[] = {
         print_saying(b, f->what),
         print_quantity(b, f->kind, f->value),
-        isnan(f->expanded_uncertainty) ? "" : print_quantity(b, f->kind == SAY_ERROR ? SAY_UNCERTAINTY : f->kind,
-                                                             f->expanded_uncertainty),
+        isnan(f->expanded_uncertainty)
+            ? ""
+            : print_quantity(b, f->kind == SAY_ERROR ? SAY_UNCERTAINTY : f->kind, f->expanded_uncertainty),
         isnan(f->limit) ? "" : print_quantity(b, SAY_LIMIT, f->limit),
     };
     table_add_row(b, table, cells)->bold = !isnan(f->limit) && fabs(f->value) > f->limit;

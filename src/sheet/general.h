@@ -27,7 +27,9 @@ struct block sum_begin(const struct sheet_builder *);
 void sum_add_row(const struct sheet_builder *, struct block *sum, struct saying label, const char *expression,
                  const char *result);
 /* The gap that a sum begins with: halfway between two leaves, or as it was read. */
-void sum_add_gap(const struct sheet_builder *, struct block *sum, const struct gap *);
+void sum_add_gap(const struct sheet_builder *, struct block *sum, const struct gap *, int places);
+/* Places of a figure that a result of PLACES_ERROR is worked from by multiplying it with `factor`. */
+int sum_places(double factor);
 /* Error and, where it is an angle, over which length: "error in 50 mm", the last row of every sum. */
 void sum_add_error(const struct sheet_builder *, struct block *sum, const struct proof_test *, const char *expression);
 /* "Measured by Ann." or nothing. */

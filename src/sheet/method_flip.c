@@ -18,11 +18,16 @@ static void add_readings(const struct sheet_builder *b, struct block_list *list,
     general_add_by(b, list, test);
 }
 
+static int gap_places(const struct proof_test *test)
+{
+    return sum_places(test->over_length / (2 * test->as.flip.height));
+}
+
 /* "0.3250 ÷ (2 × 75) × 50" */
 static const char *express_error(const struct sheet_builder *b, const struct proof_test *test)
 {
     const struct flip_sum *sum = &test->as.flip;
-    return pool_printf(b->pool, "%s ÷ (2 × %s) × %s", print_places(b, sum->sign * sum->gap.value, PLACES_ERROR),
+    return pool_printf(b->pool, "%s ÷ (2 × %s) × %s", print_places(b, sum->sign * sum->gap.value, gap_places(test)),
                        print_measure(b, sum->height), print_measure(b, test->over_length));
 }
 
@@ -30,7 +35,7 @@ static void add_sum(const struct sheet_builder *b, struct block_list *list, cons
 {
     const struct flip_readings *r = &test->job->as.flip;
     struct block sum = sum_begin(b);
-    sum_add_gap(b, &sum, &test->as.flip.gap);
+    sum_add_gap(b, &sum, &test->as.flip.gap, gap_places(test));
     sum_add_error(b, &sum, test, express_error(b, test));
     block_append(b, list, sum);
     if (r->open_given)

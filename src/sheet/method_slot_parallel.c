@@ -38,9 +38,10 @@ static void add_sum(const struct sheet_builder *b, struct block_list *list, cons
 {
     const struct slot_parallel_sum *own = &test->as.slot_parallel;
     bool right = own->sign > 0;
-    const char *first = print_places(b, right ? own->back : own->front, PLACES_ERROR);
-    const char *second = print_places(b, right ? own->front : own->back, PLACES_ERROR);
-    const char *difference = print_places(b, test->error * own->span, PLACES_ERROR);
+    int places = sum_places(test->over_length / own->span);
+    const char *first = print_places(b, right ? own->back : own->front, places);
+    const char *second = print_places(b, right ? own->front : own->back, places);
+    const char *difference = print_places(b, test->error * own->span, places);
     struct block sum = sum_begin(b);
     sum_add_row(b, &sum, SAYING_PLAIN(right ? "slot_parallel.difference_right" : "slot_parallel.difference_left"),
                 pool_printf(b->pool, "%s " MINUS " (%s)", first, second), difference);
@@ -49,9 +50,9 @@ static void add_sum(const struct sheet_builder *b, struct block_list *list, cons
                               print_measure(b, test->over_length)));
     block_append(b, list, sum);
     if (test->error != 0)
-        block_paragraph(b, list, STYLE_BODY,
-                        SAYING("slot_parallel.sign",
-                               SAY_KEY("side", key_of_side(test->error > 0 ? SIDE_RIGHT : SIDE_LEFT))));
+        block_paragraph(
+            b, list, STYLE_BODY,
+            SAYING("slot_parallel.sign", SAY_KEY("side", key_of_side(test->error > 0 ? SIDE_RIGHT : SIDE_LEFT))));
 }
 
 static const struct action_row shift_rows[] = {
@@ -84,11 +85,16 @@ static const struct action_row hand_in_rows[] = {
     {"slot_parallel.bench.show", "slot_parallel.bench.show.why", NULL, SIGNAL_NONE},
 };
 static const struct blank front_blanks[] = {
-    {"slot_parallel.bench.front_boxes", NULL, NULL, 18}, {NULL, NULL, NULL, 18}, {NULL, NULL, NULL, 18},
-    {"slot_parallel.bench.mean_box", NULL, NULL, 22},    {"slot_parallel.bench.slot_used", NULL, NULL, 20},
+    {"slot_parallel.bench.front_boxes", NULL, NULL, 18},
+    {NULL, NULL, NULL, 18},
+    {NULL, NULL, NULL, 18},
+    {"slot_parallel.bench.mean_box", NULL, NULL, 22},
+    {"slot_parallel.bench.slot_used", NULL, NULL, 20},
 };
 static const struct blank back_blanks[] = {
-    {"slot_parallel.bench.back_boxes", NULL, NULL, 18}, {NULL, NULL, NULL, 18}, {NULL, NULL, NULL, 18},
+    {"slot_parallel.bench.back_boxes", NULL, NULL, 18},
+    {NULL, NULL, NULL, 18},
+    {NULL, NULL, NULL, 18},
     {"slot_parallel.bench.mean_box", NULL, NULL, 22},
 };
 static const struct blank sum_blanks[] = {

@@ -21,11 +21,16 @@ static void add_readings(const struct sheet_builder *b, struct block_list *list,
     general_add_by(b, list, test);
 }
 
-/* "0.3250 ÷ 280 × 300" */
-static const char *express_at(const struct sheet_builder *b, const struct square_gap_sum *sum, double gap, double at)
+static int gap_places(const struct proof_test *test)
 {
-    return pool_printf(b->pool, "%s ÷ %s × %s", print_places(b, gap, PLACES_ERROR), print_measure(b, sum->length),
-                       print_measure(b, at));
+    return sum_places(test->over_length / test->as.square_gap.length);
+}
+
+/* "0.3250 ÷ 280 × 300" */
+static const char *express_at(const struct sheet_builder *b, const struct proof_test *test, double gap, double at)
+{
+    return pool_printf(b->pool, "%s ÷ %s × %s", print_places(b, gap, gap_places(test)),
+                       print_measure(b, test->as.square_gap.length), print_measure(b, at));
 }
 
 static void add_sum(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
@@ -33,11 +38,11 @@ static void add_sum(const struct sheet_builder *b, struct block_list *list, cons
     const struct square_gap_readings *r = &test->job->as.square_gap;
     const struct square_gap_sum *own = &test->as.square_gap;
     struct block sum = sum_begin(b);
-    sum_add_gap(b, &sum, &own->gap);
-    sum_add_error(b, &sum, test, express_at(b, own, own->sign * own->gap.value, test->over_length));
+    sum_add_gap(b, &sum, &own->gap, gap_places(test));
+    sum_add_error(b, &sum, test, express_at(b, test, own->sign * own->gap.value, test->over_length));
     if (own->pivot_to_moving > 0)
         sum_add_row(b, &sum, SAYING("square_gap.at_gauge", SAY_STR("distance", print_measure(b, own->pivot_to_moving))),
-                    express_at(b, own, own->gap.value, own->pivot_to_moving),
+                    express_at(b, test, own->gap.value, own->pivot_to_moving),
                     print_places(b, fabs(test->error) * own->pivot_to_moving, PLACES_MOVE));
     block_append(b, list, sum);
     if (r->end_given)
@@ -66,13 +71,13 @@ static struct saying say(const struct sheet_builder *b, const char *key)
     enum side moving = s->has_fence && s->moving_x < s->pivot_x ? SIDE_LEFT : SIDE_RIGHT;
     bool far = fence_light_is_far(b);
     enum toward put_right = far == (moving == SIDE_RIGHT) ? TOWARD_OPERATOR : TOWARD_AWAY;
-    struct saying saying = SAYING(
-        key, SAY_ARG("over", SAY_SIZE, limit->over.v), SAY_ARG("limit", SAY_LIMIT, limit->error.v),
-        SAY_KEY("offcut", key_of_side(offcut)), SAY_KEY("moving", key_of_side(moving)),
-        SAY_KEY("fence_light", key_of_toward(put_right)),
-        SAY_KEY("far_light", key_of_toward(put_right == TOWARD_AWAY ? TOWARD_OPERATOR : TOWARD_AWAY)),
-        SAY_KEY("fence_reads", far ? "five_cut.too_far" : "five_cut.too_near"),
-        SAY_KEY("far_reads", far ? "five_cut.too_near" : "five_cut.too_far"));
+    struct saying saying =
+        SAYING(key, SAY_ARG("over", SAY_SIZE, limit->over.v), SAY_ARG("limit", SAY_LIMIT, limit->error.v),
+               SAY_KEY("offcut", key_of_side(offcut)), SAY_KEY("moving", key_of_side(moving)),
+               SAY_KEY("fence_light", key_of_toward(put_right)),
+               SAY_KEY("far_light", key_of_toward(put_right == TOWARD_AWAY ? TOWARD_OPERATOR : TOWARD_AWAY)),
+               SAY_KEY("fence_reads", far ? "five_cut.too_far" : "five_cut.too_near"),
+               SAY_KEY("far_reads", far ? "five_cut.too_near" : "five_cut.too_far"));
     return saying;
 }
 

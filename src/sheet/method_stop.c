@@ -4,11 +4,12 @@
 
 #include <math.h>
 
-enum { TERMS_MOST = 6 };     /* longer sums are printed as their total */
+enum { TERMS_MOST = 6 };                                           /* longer sums are printed as their total */
+enum { PLACES_PRODUCT = 4, PLACES_SQUARE = 2, PLACES_ERRORS = 7 }; /* of areas, so that the scatter can be worked */
 enum { MORE_IN_INCHES = 3 }; /* places of areas: a square inch is 645 square millimetres */
 
 static const struct column_row pair_columns[] = {
-    {"stop.set", ALIGN_POINT, 0},     {"stop.got", ALIGN_POINT, 0},     {"stop.error", ALIGN_POINT, 0},
+    {"stop.set", ALIGN_POINT, 0},       {"stop.got", ALIGN_POINT, 0},     {"stop.error", ALIGN_POINT, 0},
     {"stop.from_mean", ALIGN_POINT, 0}, {"stop.product", ALIGN_POINT, 0}, {"stop.square", ALIGN_POINT, 0},
 };
 enum { PAIR_COLUMNS = COUNT_OF(pair_columns), PAIR_COLUMNS_PLAIN = 3 };
@@ -28,8 +29,12 @@ static void add_pair_row(const struct sheet_builder *b, struct block *table, con
 {
     double error = pair->second - pair->first, off = pair->first - mean_set;
     const char *const cells[] = {
-        print_measure(b, pair->first),        print_as_given(b, pair->second), print_as_given(b, error),
-        print_places(b, off, 2),              print_area(b, off * error, 3),   print_area(b, off * off, 1),
+        print_measure(b, pair->first),
+        print_as_given(b, pair->second),
+        print_as_given(b, error),
+        print_places(b, off, 2),
+        print_area(b, off * error, PLACES_PRODUCT),
+        print_area(b, off * off, PLACES_SQUARE),
     };
     table_add_row(b, table, cells);
 }
@@ -38,8 +43,7 @@ static void add_readings(const struct sheet_builder *b, struct block_list *list,
 {
     const struct stop_readings *r = &test->job->as.stop;
     const struct stop_sum *own = &test->as.stop;
-    struct block table =
-        table_begin(b, NULL, pair_columns, own->has_slope ? PAIR_COLUMNS : PAIR_COLUMNS_PLAIN);
+    struct block table = table_begin(b, NULL, pair_columns, own->has_slope ? PAIR_COLUMNS : PAIR_COLUMNS_PLAIN);
     table.as.table.caption = print_saying(b, SAYING("stop.readings", SAY_KEY("unit", key_of_unit(b->units))));
     for (size_t i = 0; i < r->n_pairs; i++)
         add_pair_row(b, &table, &r->pairs[i], own->mean_set);
@@ -61,8 +65,8 @@ static const char *express_mean(const struct sheet_builder *b, const struct proo
     const char *terms = "";
     for (size_t i = 0; i < r->n_pairs; i++) {
         double error = r->pairs[i].second - r->pairs[i].first;
-        terms = pool_printf(b->pool, error < 0 ? "%s%s(%s)" : "%s%s%s", terms, i ? " + " : "",
-                            print_as_given(b, error));
+        terms =
+            pool_printf(b->pool, error < 0 ? "%s%s(%s)" : "%s%s%s", terms, i ? " + " : "", print_as_given(b, error));
     }
     return pool_printf(b->pool, "(%s) ÷ %.0f", terms, n);
 }
@@ -79,18 +83,19 @@ static const char *express_scatter(const struct sheet_builder *b, const struct p
     }
     size_t dof = own->n - (own->has_slope ? 2 : 1);
     if (!own->has_slope)
-        return pool_printf(b->pool, "√(%s ÷ %zu)", print_area(b, squares, 6), dof);
-    return pool_printf(b->pool, "√((%s " MINUS " %s² ÷ %s) ÷ %zu)", print_area(b, squares, 6),
-                       print_area(b, own->sum_products, 3), print_area(b, own->sum_squares, 1), dof);
+        return pool_printf(b->pool, "√(%s ÷ %zu)", print_area(b, squares, PLACES_ERRORS), dof);
+    return pool_printf(b->pool, "√((%s " MINUS " %s² ÷ %s) ÷ %zu)", print_area(b, squares, PLACES_ERRORS),
+                       print_area(b, fabs(own->sum_products), PLACES_PRODUCT),
+                       print_area(b, own->sum_squares, PLACES_SQUARE), dof);
 }
 
 static void add_slope_rows(const struct sheet_builder *b, struct block *sum, const struct stop_sum *own)
 {
     const double ends[] = {own->shortest, own->longest};
     const char *slope = print_grouped(b, own->slope, PLACES_SLOPE);
+    const char *products = print_area(b, own->sum_products, PLACES_PRODUCT);
     sum_add_row(b, sum, SAYING_PLAIN("stop.slope_row"),
-                pool_printf(b->pool, "%s ÷ %s", print_area(b, own->sum_products, 3), print_area(b, own->sum_squares, 1)),
-                slope);
+                pool_printf(b->pool, "%s ÷ %s", products, print_area(b, own->sum_squares, PLACES_SQUARE)), slope);
     for (int i = 0; i < COUNT_OF(ends); i++)
         sum_add_row(b, sum, SAYING("stop.left_row", SAY_ARG("set", SAY_SIZE, ends[i])),
                     pool_printf(b->pool, "%s × (%s)", slope, print_places(b, ends[i] - own->mean_set, 2)),
@@ -139,7 +144,10 @@ static const struct action_row shift_rows[] = {
     {"stop.bench.shift", "stop.bench.shift.why", NULL, SIGNAL_NONE},
 };
 #define PAIR_BLANKS(key)                                                                                               \
-    {key, NULL, "stop.set", 20}, {NULL, NULL, "stop.got", 20}, {NULL, "=", "stop.error", 18}
+    {key, NULL, "stop.set", 20}, {NULL, NULL, "stop.got", 20},                                                         \
+    {                                                                                                                  \
+        NULL, "=", "stop.error", 18                                                                                    \
+    }
 static const struct blank pair_blanks[3][6] = {{PAIR_BLANKS("stop.bench.pair_1"), PAIR_BLANKS("stop.bench.pair_2")},
                                                {PAIR_BLANKS("stop.bench.pair_3"), PAIR_BLANKS("stop.bench.pair_4")},
                                                {PAIR_BLANKS("stop.bench.pair_5"), PAIR_BLANKS("stop.bench.pair_6")}};
@@ -148,11 +156,13 @@ static const struct blank sum_blanks[] = {
     {NULL, "÷ 6 =", "stop.bench.mean", 26},
 };
 static const struct blank repeat_blanks[] = {
-    {"stop.bench.repeats", NULL, NULL, 20}, {NULL, NULL, NULL, 20}, {NULL, NULL, NULL, 20},
-    {NULL, NULL, NULL, 20},                 {NULL, NULL, NULL, 20},
+    {"stop.bench.repeats", NULL, NULL, 20},
+    {NULL, NULL, NULL, 20},
+    {NULL, NULL, NULL, 20},
+    {NULL, NULL, NULL, 20},
+    {NULL, NULL, NULL, 20},
 };
-static const struct blank *const blanks[] = {pair_blanks[0], pair_blanks[1], pair_blanks[2], sum_blanks,
-                                             repeat_blanks};
+static const struct blank *const blanks[] = {pair_blanks[0], pair_blanks[1], pair_blanks[2], sum_blanks, repeat_blanks};
 static const int blank_counts[] = {6, 6, 6, COUNT_OF(sum_blanks), COUNT_OF(repeat_blanks)};
 static const char *const mistakes[] = {"stop.mistake.dust", "stop.mistake.push", "stop.mistake.blade",
                                        "stop.mistake.rule", "stop.mistake.zero"};

@@ -1,5 +1,5 @@
-/* The flip test without its formula: the board's end grain is a polygon, sawn by a leaning blade, one half rolled over and
-   pushed to the other until they touch. */
+/* The flip test without its formula: the board's end grain is a polygon, sawn by a leaning blade, one half rolled over
+   and pushed to the other until they touch. */
 #include "one_test.h"
 
 #include "proof/flip_sums.h"
@@ -93,12 +93,10 @@ static void test_flip_by_hand(void **state)
     (void)state;
     struct hand h;
     one_begin(&h);
-    const struct proof_test *t = prove(&h, &h.instruments[1],
-                                       (struct flip_readings){.height = given(68),
-                                                              .gap = given(0.30),
-                                                              .open_given = true,
-                                                              .open = OPEN_TOP,
-                                                              .turned = SIDE_RIGHT});
+    const struct proof_test *t =
+        prove(&h, &h.instruments[1],
+              (struct flip_readings){
+                  .height = given(68), .gap = given(0.30), .open_given = true, .open = OPEN_TOP, .turned = SIDE_RIGHT});
     double u = sqrt(pow(0.05 / sqrt(3) / 136, 2) + pow(0.006 / sqrt(3) / 136, 2) +
                     pow(0.5 / sqrt(3) * 0.35 / 136 / 68, 2) + 1.25 * pow(0.05 / sqrt(3) / 100, 2));
     assert_close(t->error, -0.35 / 136, 1e-12);
@@ -117,8 +115,8 @@ static void test_flip_closed(void **state)
     (void)state;
     struct hand h;
     one_begin(&h);
-    const struct proof_test *t = prove(
-        &h, &h.instruments[1], (struct flip_readings){.height = given(68), .gap = given(0), .turned = SIDE_LEFT});
+    const struct proof_test *t =
+        prove(&h, &h.instruments[1], (struct flip_readings){.height = given(68), .gap = given(0), .turned = SIDE_LEFT});
     assert_true(t->error == 0);
     assert_close(t->lines[0].u, 0.05 / sqrt(3) / 136, 1e-12);
     assert_int_equal(t->move.advice, ADVICE_LEAVE);

@@ -6,8 +6,7 @@
 
 static struct job_instrument tool(enum instrument_kind kind, double step, const char *grade)
 {
-    return (struct job_instrument){
-        .kind = kind, .resolution = {.v = step, .given = step > 0}, .grade = {.s = grade}};
+    return (struct job_instrument){.kind = kind, .resolution = {.v = step, .given = step > 0}, .grade = {.s = grade}};
 }
 
 static double limit(enum instrument_kind kind, double step, const char *grade, double reading)
@@ -22,23 +21,24 @@ static void test_instrument_tool_calipers(void **state)
     (void)state;
     static const struct {
         double step, reading, limit;
-    } rows[] = {{0.01, 25, 0.02},  {0.01, 100, 0.02}, {0.01, 100.5, 0.03}, {0.01, 300, 0.03},  {0.02, 600, 0.03},
-                {0.01, 601, 0.04}, {0.02, 1000, 0.04}, {0.05, 80, 0.05},   {0.05, 300, 0.05},  {0.1, 400, 0.06},
-                {0.05, 500, 0.07}, {0.05, 600, 0.08}, {0.1, 700, 0.09},    {0.1, 1000, 0.12},  {0, 25, 0.02}};
+    } rows[] = {{0.01, 25, 0.02},  {0.01, 100, 0.02},  {0.01, 100.5, 0.03}, {0.01, 300, 0.03}, {0.02, 600, 0.03},
+                {0.01, 601, 0.04}, {0.02, 1000, 0.04}, {0.05, 80, 0.05},    {0.05, 300, 0.05}, {0.1, 400, 0.06},
+                {0.05, 500, 0.07}, {0.05, 600, 0.08},  {0.1, 700, 0.09},    {0.1, 1000, 0.12}, {0, 25, 0.02}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         assert_close(limit(INSTRUMENT_CALIPER, rows[i].step, NULL, rows[i].reading), rows[i].limit, 1e-12);
 }
 
-/* MI-008: class I 0.1 + 0.1 L, II 0.3 + 0.2 L, III 0.6 + 0.4 L, L in metres rounded up; from the hook 0.1, 0.2, 0.3 more.
-   Its example: class II, 1.2 m from the hook end: 0.9. */
+/* MI-008: class I 0.1 + 0.1 L, II 0.3 + 0.2 L, III 0.6 + 0.4 L, L in metres rounded up; from the hook 0.1, 0.2, 0.3
+   more. Its example: class II, 1.2 m from the hook end: 0.9. */
 static void test_instrument_tool_rules_and_tapes(void **state)
 {
     (void)state;
     static const struct {
         const char *grade;
         double reading, rule, tape;
-    } rows[] = {{"I", 300, 0.2, 0.3},   {"class I", 2000, 0.3, 0.4}, {"II", 500, 0.5, 0.7},  {"class II", 1200, 0.7, 0.9},
-                {"III", 1000, 1.0, 1.3}, {"III", 4800, 2.6, 2.9},     {"2", 3000, 0.9, 1.1}, {NULL, 900, 0.5, 0.7}};
+    } rows[] = {{"I", 300, 0.2, 0.3},         {"class I", 2000, 0.3, 0.4}, {"II", 500, 0.5, 0.7},
+                {"class II", 1200, 0.7, 0.9}, {"III", 1000, 1.0, 1.3},     {"III", 4800, 2.6, 2.9},
+                {"2", 3000, 0.9, 1.1},        {NULL, 900, 0.5, 0.7}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         assert_close(limit(INSTRUMENT_RULE, 0.5, rows[i].grade, rows[i].reading), rows[i].rule, 1e-12);
         assert_close(limit(INSTRUMENT_TAPE, 0.5, rows[i].grade, rows[i].reading), rows[i].tape, 1e-12);
@@ -66,8 +66,8 @@ static void test_instrument_class_words(void **state)
     static const struct {
         const char *grade;
         int class;
-    } rows[] = {{"I", 1}, {"class II", 2}, {"Klasse III", 3}, {"00", -1}, {"grade 0", 0}, {"2", 2},
-                {"1 ", 1}, {"workshop", -2}, {"", -2}, {NULL, -2}, {"IIII", -2}, {"12", -2}};
+    } rows[] = {{"I", 1},  {"class II", 2},  {"Klasse III", 3}, {"00", -1}, {"grade 0", 0}, {"2", 2},
+                {"1 ", 1}, {"workshop", -2}, {"", -2},          {NULL, -2}, {"IIII", -2},   {"12", -2}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         assert_int_equal(instrument_class(rows[i].grade), rows[i].class);
 }
@@ -90,11 +90,11 @@ static void test_gap_of_leaves(void **state)
     static const struct {
         double given, value, half;
     } rows[] = {
-        {0, 0.025, 0.025},   /* none goes: half the thinnest */
-        {0.10, 0.15, 0.05},  /* goes; 0.20 does not */
+        {0, 0.025, 0.025},    /* none goes: half the thinnest */
+        {0.10, 0.15, 0.05},   /* goes; 0.20 does not */
         {0.30, 0.325, 0.025}, /* the thickest: the next try is the thinnest more */
         {0.45, 0.475, 0.025}, /* a stack */
-        {0.16, 0.16, 0.06},  /* between leaves: as given */
+        {0.16, 0.16, 0.06},   /* between leaves: as given */
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct gap g = gap_of(rows[i].given, leaves, 4, 0.01);

@@ -12,8 +12,8 @@ struct saw {
     double slot_x; /* of the dial's foot from the blade's axis, right positive [mm] */
 };
 
-/* Where the tooth's side stands: y along the table from the axis. The tooth stands out of the plane of its arbor's turning
-   by the wobble, wherever it is turned to. */
+/* Where the tooth's side stands: y along the table from the axis. The tooth stands out of the plane of its arbor's
+   turning by the wobble, wherever it is turned to. */
 static double tooth_x(const struct saw *s, double y)
 {
     return y * tan(s->slant) + s->wobble / cos(s->slant);
@@ -56,8 +56,8 @@ static void test_slot_parallel_gives_back_the_slant_and_undoes_it(void **state)
     hand_end(&h);
 }
 
-/* Front 0.20 0.22, back 0.30 0.30 in the left slot, span 200: error -(0.30 - 0.21)/200 = -4.5e-4. Front: s = 0.0141421 over
-   sqrt(2) = 0.01; back read alike: half a step of 0.01, 0.0028868; tool 0.2 x 0.010 (JIS B 7503:2011)/sqrt(3); bar
+/* Front 0.20 0.22, back 0.30 0.30 in the left slot, span 200: error -(0.30 - 0.21)/200 = -4.5e-4. Front: s = 0.0141421
+   over sqrt(2) = 0.01; back read alike: half a step of 0.01, 0.0028868; tool 0.2 x 0.010 (JIS B 7503:2011)/sqrt(3); bar
    0.01 sqrt(2)/sqrt(3). */
 static void test_slot_parallel_by_hand(void **state)
 {

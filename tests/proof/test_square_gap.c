@@ -19,7 +19,8 @@ static void look(double fence_angle, enum fence_side side, enum side offcut, dou
     double into_board = offcut == SIDE_RIGHT ? -1 : 1, away = side == FENCE_NEAR ? 1 : -1;
     /* unit vector from the board outward along its fence edge; the square's blade is square to it but for its error */
     double ox = -into_board * cos(fence_angle), oy = -into_board * sin(fence_angle);
-    double turn = square_error * away * (ox > 0 ? -1 : 1); /* > 0: the corner of the square is more than a right angle */
+    double turn =
+        square_error * away * (ox > 0 ? -1 : 1); /* > 0: the corner of the square is more than a right angle */
     double bx = ox * cos(turn) - oy * sin(turn), by = ox * sin(turn) + oy * cos(turn);
     /* how far the sawn edge reaches outward of the blade, at either end of it */
     double at_fence = 0, at_far = 0 * bx + away * depth * by;
@@ -139,8 +140,9 @@ static void test_square_gap_covers(void **state)
         r.gap = given(round((r.gap.v + 0.01 * hand_within(&random, -1, 1)) / 0.01) * 0.01);
         r.length = given(280);
         r.grade.s = "2";
-        static const struct job_instrument fine = {
-            .kind = INSTRUMENT_OTHER, .resolution = {.v = 0.01, .given = true}, .error_limit = {.v = 0.01, .given = true}};
+        static const struct job_instrument fine = {.kind = INSTRUMENT_OTHER,
+                                                   .resolution = {.v = 0.01, .given = true},
+                                                   .error_limit = {.v = 0.01, .given = true}};
         if (r.gap.v >= 0)
             count_one(&c, prove(&h, &fine, r), angle, SQUARE_LINE);
     }

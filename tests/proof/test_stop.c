@@ -72,13 +72,13 @@ static void test_stop_shift_brings_the_mean_to_zero_and_leaves_the_stretch(void 
     hand_end(&h);
 }
 
-/* e about the mean setting: settings 100 300 500, errors 0.2 0.3 0.7: mean 0.4; products -200*0.2 + 0 + 200*0.7 = 100 over
-   80000: b = 0.00125. Left at either end 0.25: more than 0.2, no shift cures it. */
+/* e about the mean setting: settings 100 300 500, errors 0.2 0.3 0.7: mean 0.4; products -200*0.2 + 0 + 200*0.7 = 100
+   over 80000: b = 0.00125. Left at either end 0.25: more than 0.2, no shift cures it. */
 static void test_stop_by_hand(void **state)
 {
     (void)state;
-    static const struct job_pair pairs[] = {{.first = 100, .second = 100.2}, {.first = 300, .second = 300.3},
-                                            {.first = 500, .second = 500.7}};
+    static const struct job_pair pairs[] = {
+        {.first = 100, .second = 100.2}, {.first = 300, .second = 300.3}, {.first = 500, .second = 500.7}};
     struct hand h;
     one_begin(&h);
     const struct proof_test *t = prove(&h, NULL, pairs, 3);
@@ -94,8 +94,10 @@ static void test_stop_by_hand(void **state)
 static void test_stop_few_pairs_have_no_slope(void **state)
 {
     (void)state;
-    static const struct job_pair pairs[] = {{.first = 300, .second = 300.3}, {.first = 300, .second = 300.34},
-                                            {.first = 300, .second = 300.32}, {.first = 500, .second = 500.3}};
+    static const struct job_pair pairs[] = {{.first = 300, .second = 300.3},
+                                            {.first = 300, .second = 300.34},
+                                            {.first = 300, .second = 300.32},
+                                            {.first = 500, .second = 500.3}};
     struct hand h;
     one_begin(&h);
     assert_int_equal(prove(&h, NULL, pairs, 1)->n_figures, 0);
@@ -139,19 +141,19 @@ static void test_stop_foretell_gum_h3(void **state)
     assert_close(at_zero.u_line, 0.002877597835160, 1e-9);
 }
 
-/* Two pairs, 0.10 and 0.14: s 0.0283, k(1) 12.7: undecided. With m more the rule is tried here by the table of Student's t
-   (NIST TN 1297, B.1): n 3, 2 degrees: 4.30 x 0.0283/sqrt(3) = 0.0703; 0.12 + 0.0703 < 0.2. */
+/* Two pairs, 0.10 and 0.14: s 0.0283, k(1) 12.7: undecided. With m more the rule is tried here by the table of
+   Student's t (NIST TN 1297, B.1): n 3, 2 degrees: 4.30 x 0.0283/sqrt(3) = 0.0703; 0.12 + 0.0703 < 0.2. */
 static void test_stop_further_by_hand(void **state)
 {
     (void)state;
     assert_int_equal(stop_further(0.12, 0.0283, 2, 1, 0, 0.2, 20), 1);
-    assert_int_equal(stop_further(0.12, 0.06, 2, 1, 0, 0.2, 20), 3); /* 4: 3.18 x 0.03 = 0.095; 5: 2.78 x .0268 = 0.075 */
+    assert_int_equal(stop_further(0.12, 0.06, 2, 1, 0, 0.2, 20),
+                     3); /* 4: 3.18 x 0.03 = 0.095; 5: 2.78 x .0268 = 0.075 */
     assert_int_equal(stop_further(0.1999, 0.06, 2, 1, 0, 0.2, 20), 0);
 }
 
-static const struct job_instrument caliper = {.kind = INSTRUMENT_CALIPER,
-                                              .resolution = {.v = 0.01, .given = true},
-                                              .error_limit = {.v = 0.03, .given = true}};
+static const struct job_instrument caliper = {
+    .kind = INSTRUMENT_CALIPER, .resolution = {.v = 0.01, .given = true}, .error_limit = {.v = 0.03, .given = true}};
 
 /* True stop, scatter from piece to piece, a caliper that is off by up to its limit. */
 static void count_stop(struct hand_random *r, struct hand *h, double scatter, int line, struct covered *error,
