@@ -14,6 +14,7 @@ struct finding_line {
     enum verdict verdict;
     bool hurts;
     struct saying what, remedy;
+    struct saying brief; /* of a check: what is wrong, in one short sentence; else key NULL */
 };
 
 struct outcome {

@@ -58,6 +58,7 @@ struct plan_check {
     enum verdict verdict;
     struct saying why;    /* what it means and where the limit comes from; key "check.<id>.why" or a variant of it */
     struct saying remedy; /* key NULL where it passes; holds the number that makes it pass */
+    struct saying brief;  /* key NULL where it passes; what is wrong in one short sentence without a number */
     bool hurts;           /* a failure that can hurt someone: stands on the wall sheet as well */
     struct mark mark;     /* the value of the job that decides it */
 };

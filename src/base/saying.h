@@ -7,6 +7,7 @@
 enum say_kind {
     SAY_NOTHING,
     SAY_SIZE,       /* mm: a size sawn or set by rule: to 0.5 mm; inches to 1/64 */
+    SAY_ABOUT,      /* mm: a rule of thumb: whole mm; inches to 1/8, without a decimal beside it */
     SAY_THICKNESS,  /* mm: a thickness as measured on the stock: to 0.1 mm; .001 in */
     SAY_FIT,        /* mm: fits, kerf, gauge leaves: 0.01 mm; .001 in */
     SAY_MOVE,       /* mm: distances to move, readings' differences: 0.001 mm; .001 in */

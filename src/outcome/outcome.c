@@ -101,7 +101,7 @@ static void add_checks(struct line_list *list, const struct plan *plan, enum ver
     for (size_t i = 0; i < plan->n_checks; i++) {
         const struct plan_check *c = &plan->checks[i];
         if (c->verdict == verdict && c->hurts == hurts)
-            add_line(list, (struct finding_line){verdict, hurts, c->why, c->remedy});
+            add_line(list, (struct finding_line){verdict, hurts, c->why, c->remedy, c->brief});
     }
 }
 

@@ -28,6 +28,7 @@ void sled_place_screws(struct plan_builder *); /* holes.c: screws; checks screw_
 void sled_check(struct plan_builder *);    /* checks.c: all other checks */
 void sled_write_steps(struct plan_builder *);  /* steps.c: building order */
 void sled_write_cautions(struct plan_builder *); /* cautions.c: for whoever uses the sled, most needed first */
+void plan_write_briefs(struct plan_builder *); /* brief.c: the short sentence of each check that does not pass */
 double sled_clamp_below(enum units); /* cautions.c: work shorter than this is clamped, not held [mm] */
 
 #endif

@@ -94,9 +94,9 @@ static struct saying say_with(const char *key, unsigned args, const struct plan_
     struct saying s = SAYING_PLAIN(key);
     size_t n = 0;
     if (args & ARG_STRIP)
-        s.arg[n++] = (struct say_arg)SAY_ARG("strip", SAY_SIZE, b->plan->sled.keep_out);
+        s.arg[n++] = (struct say_arg)SAY_ARG("strip", SAY_ABOUT, b->plan->sled.keep_out);
     if (args & ARG_CLAMP)
-        s.arg[n++] = (struct say_arg)SAY_ARG("clamp", SAY_SIZE, sled_clamp_below(b->job->units));
+        s.arg[n++] = (struct say_arg)SAY_ARG("clamp", SAY_ABOUT, sled_clamp_below(b->job->units));
     if (args & ARG_KERF)
         s.arg[n++] = (struct say_arg)SAY_ARG("kerf", SAY_FIT, b->job->saw.blade.kerf.v);
     return s;

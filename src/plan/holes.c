@@ -314,7 +314,7 @@ static void check_strip(struct placing *p)
     c->verdict = value >= low - 1e-9 ? VERDICT_PASS : VERDICT_FAIL;
     c->hurts = c->verdict == VERDICT_FAIL;
     c->mark = nearest->role == HOLE_PIVOT ? fence->pivot.from_blade.mark : fence->moving.from_blade.mark;
-    c->why = SAYING("check.screw_free_strip.why", SAY_ARG("value", SAY_SIZE, value), SAY_ARG("low", SAY_SIZE, low));
+    c->why = SAYING("check.screw_free_strip.why", SAY_ARG("value", SAY_SIZE, value), SAY_ARG("low", SAY_ABOUT, low));
     if (c->verdict == VERDICT_FAIL)
         c->remedy =
             SAYING("check.screw_free_strip.remedy", SAY_ARG("at", SAY_SIZE, at), SAY_ARG("need", SAY_SIZE, need));

@@ -18,8 +18,8 @@ struct kind_stages {
 static const struct kind_stages kinds[JIG_KINDS] = {
     [JIG_CROSSCUT_SLED] = {sled_resolve,
                            {sled_plan_flip_stop, sled_list_assumed, sled_list_parts, sled_list_flip_parts, sled_place_screws, sled_check, sled_find_remedies,
-                            sled_write_steps, sled_write_cautions}},
-    [JIG_PARTS] = {NULL, {parts_list_parts, parts_list_check}},
+                            plan_write_briefs, sled_write_steps, sled_write_cautions}},
+    [JIG_PARTS] = {NULL, {parts_list_parts, parts_list_check, plan_write_briefs}},
 };
 
 /* L: the greatest multiple of 50 mm, or of 2 in, that leaves 40 mm of the widest work; marks a hand's breadth from the

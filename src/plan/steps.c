@@ -420,7 +420,7 @@ static void write_other_fence(struct writer *w)
     }
     warn(add(w, letters(w, w->base, w->other, ""), what, SAYING_PLAIN("step.other_fence.know"),
              SAYING_PLAIN("step.other_fence.why")),
-         SIGNAL_WARNING, SAYING("step.other_fence.caution", SAY_ARG("strip", SAY_SIZE, w->s->screw_free)));
+         SIGNAL_WARNING, SAYING("step.other_fence.caution", SAY_ARG("strip", SAY_ABOUT, w->s->screw_free)));
 }
 
 /* The stop block stands first where the first kerf ends, then where the travel ends. */
@@ -455,7 +455,7 @@ static void write_first_kerf(struct writer *w)
             SAYING("step.first_kerf.know", SAY_ARG("end", SAY_SIZE, end)), SAYING_PLAIN("step.first_kerf.why"));
     warn(step, SIGNAL_WARNING,
          SAYING(w->far ? "step.first_kerf.caution.far" : "step.first_kerf.caution",
-                SAY_ARG("strip", SAY_SIZE, s->keep_out)));
+                SAY_ARG("strip", SAY_ABOUT, s->keep_out)));
 }
 
 static void write_pivot(struct writer *w)
@@ -511,8 +511,8 @@ static void write_cover(struct writer *w)
         return;
     struct plan_step *step =
         add(w, w->other,
-            SAYING("step.cover.what", SAY_ARG("width", SAY_SIZE, 2 * s->keep_out), SAY_STR("other", w->other),
-                   SAY_STR("ref", w->reference), SAY_ARG("strip", SAY_SIZE, s->screw_free)),
+            SAYING("step.cover.what", SAY_ARG("width", SAY_ABOUT, 2 * s->keep_out), SAY_STR("other", w->other),
+                   SAY_STR("ref", w->reference), SAY_ARG("strip", SAY_ABOUT, s->screw_free)),
             SAYING("step.cover.know", SAY_STR("ref", w->reference)), SAYING_PLAIN("step.cover.why"));
     warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.cover.caution"));
 }
@@ -562,8 +562,8 @@ static void write_test(struct writer *w)
             SAYING("step.test.know", SAY_ARG("error", SAY_LIMIT, t->error.v), SAY_ARG("over", SAY_SIZE, t->over.v)),
             SAYING_PLAIN("step.test.why"));
     warn(step, SIGNAL_WARNING,
-         SAYING(w->far ? "step.test.caution.far" : "step.test.caution", SAY_ARG("strip", SAY_SIZE, w->s->keep_out),
-                SAY_ARG("clamp", SAY_SIZE, sled_clamp_below(w->job->units))));
+         SAYING(w->far ? "step.test.caution.far" : "step.test.caution", SAY_ARG("strip", SAY_ABOUT, w->s->keep_out),
+                SAY_ARG("clamp", SAY_ABOUT, sled_clamp_below(w->job->units))));
 }
 
 static void write_move(struct writer *w)
@@ -633,7 +633,7 @@ static void write_tape(struct writer *w)
                SAY_ARG("body", SAY_SIZE, f->body_length)),
         SAYING("step.tape.know", SAY_ARG("error", SAY_LIMIT, w->job->tolerances.stop_error.v),
                SAY_ARG("shortest", SAY_SIZE, f->shortest), SAY_ARG("longest", SAY_SIZE, f->longest),
-               SAY_ARG("clamp", SAY_SIZE, sled_clamp_below(w->job->units))),
+               SAY_ARG("clamp", SAY_ABOUT, sled_clamp_below(w->job->units))),
         SAYING_PLAIN("step.tape.why"));
 }
 
@@ -641,7 +641,7 @@ static void write_finish(struct writer *w)
 {
     double kerf = w->job->saw.blade.kerf.v;
     add(w, "",
-        SAYING("step.finish.what", SAY_ARG("strip", SAY_SIZE, w->s->keep_out), SAY_STR("number", w->job->number.s),
+        SAYING("step.finish.what", SAY_ARG("strip", SAY_ABOUT, w->s->keep_out), SAY_STR("number", w->job->number.s),
                SAY_ARG("kerf", SAY_FIT, kerf)),
         SAYING_PLAIN("step.finish.know"), SAYING("step.finish.why", SAY_ARG("kerf", SAY_FIT, kerf)));
 }

@@ -18,7 +18,7 @@ void json_sentence(cJSON *object, const char *key, const struct saying *, enum u
 void json_said(cJSON *object, const char *key, const struct saying *);
 
 /* The sections of a job. */
-void json_add_given(cJSON *job, const struct job *);      /* saw, air, stock, instruments, changes as the job states them */
+void json_add_given(cJSON *job, const struct job *);      /* saw, air, instruments, changes as the job states them */
 void json_add_plan(cJSON *job, const struct job *, const struct plan *);
 void json_add_proof(cJSON *job, const struct proof *);
 

@@ -1,4 +1,4 @@
-/* What the job states and the sheets repeat: saw, air, stock, instruments, changes. */
+/* What the job states and the sheets repeat: saw, air, instruments, changes. */
 #include "results/json.h"
 
 #include "results/words_of.h"
@@ -39,27 +39,6 @@ static void add_air(cJSON *job, const struct job_air *air)
     add_climate(o, "dampest", &air->dampest);
 }
 
-static void add_stock(cJSON *job, const struct job *given)
-{
-    cJSON *list = cJSON_AddArrayToObject(job, "stock");
-    for (size_t i = 0; i < given->n_stock; i++) {
-        const struct job_stock *s = &given->stock[i];
-        cJSON *o = cJSON_CreateObject();
-        json_string(o, "name", s->name);
-        json_string(o, "material", s->material.name);
-        json_num(o, "thickness", &s->thickness);
-        if (s->is_strip) {
-            json_num(o, "width", &s->strip_width);
-            json_num(o, "length", &s->length);
-        } else {
-            json_num(o, "along", &s->sheet_along);
-            json_num(o, "across", &s->sheet_across);
-        }
-        json_num(o, "have", &s->have);
-        cJSON_AddItemToArray(list, o);
-    }
-}
-
 static void add_instruments(cJSON *job, const struct job *given)
 {
     cJSON *list = cJSON_AddArrayToObject(job, "instruments");
@@ -91,7 +70,6 @@ void json_add_given(cJSON *job, const struct job *given)
 {
     add_saw(job, &given->saw);
     add_air(job, &given->air);
-    add_stock(job, given);
     add_instruments(job, given);
     add_changes(job, given);
 }

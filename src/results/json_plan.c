@@ -4,6 +4,8 @@
 #include "results/words_of.h"
 #include "words.h"
 
+#include <math.h>
+
 /* ---- parts and checks ---- */
 
 static void add_derived(cJSON *part, unsigned bits)
@@ -69,13 +71,55 @@ static cJSON *check_object(const struct plan_check *c, enum units units)
     return o;
 }
 
+/* ---- stock ---- */
+
+/* What the parts take of a stock, before any kerf: a share of one sheet, a length of strip. */
+static void add_taken(cJSON *stock, const struct plan *plan, const struct job_stock *of)
+{
+    double area = 0, length = 0;
+    for (size_t i = 0; i < plan->n_parts; i++)
+        if (plan->parts[i].stock == of) {
+            area += plan->parts[i].quantity * plan->parts[i].length * plan->parts[i].width;
+            length += plan->parts[i].quantity * plan->parts[i].length;
+        }
+    if (of && !of->is_strip)
+        json_number(stock, "taken_share", area / (of->sheet_along.v * of->sheet_across.v));
+    else
+        json_number(stock, of ? "taken_length" : "bought_strip_length", length);
+}
+
+static void add_stock(cJSON *job, const struct job *given, const struct plan *plan)
+{
+    cJSON *list = cJSON_AddArrayToObject(job, "stock");
+    for (size_t i = 0; i < given->n_stock; i++) {
+        const struct job_stock *s = &given->stock[i];
+        cJSON *o = cJSON_CreateObject();
+        json_string(o, "name", s->name);
+        json_string(o, "material", s->material.name);
+        json_num(o, "thickness", &s->thickness);
+        if (s->is_strip) {
+            json_num(o, "width", &s->strip_width);
+            json_num(o, "length", &s->length);
+        } else {
+            json_num(o, "along", &s->sheet_along);
+            json_num(o, "across", &s->sheet_across);
+        }
+        json_num(o, "have", &s->have);
+        add_taken(o, plan, s);
+        cJSON_AddItemToArray(list, o);
+    }
+    add_taken(job, plan, NULL);
+}
+
 /* ---- settings ---- */
 
-static void add_fence(cJSON *settings, const char *key, const struct plan_fence *f)
+static void add_fence(cJSON *settings, const char *key, const struct plan_sled *s, const struct plan_fence *f)
 {
     cJSON *o = cJSON_AddObjectToObject(settings, key);
     json_number(o, "outer_face", f->v_outer);
     json_number(o, "inner_face", f->v_face);
+    json_number(o, "from_near_edge", fmin(f->v_outer, f->v_face));
+    json_number(o, "from_far_edge", s->base_depth - fmax(f->v_outer, f->v_face));
     json_number(o, "thickness", f->thickness);
     json_number(o, "height", f->height);
     json_number(o, "length", f->length);
@@ -92,6 +136,7 @@ static void add_runners(cJSON *settings, const struct plan_sled *s)
         if (!r->present)
             continue;
         cJSON *o = cJSON_AddObjectToObject(settings, keys[side]);
+        json_number(settings, r->is_guide ? "guide_width" : "free_width", r->width);
         cJSON_AddBoolToObject(o, "is_guide", r->is_guide);
         json_number(o, "slot", r->slot_x);
         json_number(o, "width", r->width);
@@ -111,6 +156,7 @@ static void add_guard(cJSON *settings, const struct plan_sled *s)
     json_number(o, "near", s->guard_v0);
     json_number(o, "far", s->guard_v1);
     json_number(o, "needed", s->travel.guard_needed);
+    json_number(o, "behind_teeth", s->guard_depth - s->travel.guard_needed);
 }
 
 /* Positions on the saw, from the table's near edge. */
@@ -151,14 +197,15 @@ static void add_settings(cJSON *job, const struct plan *plan)
     json_number(o, "plane_high", s->plane_high);
     json_number(o, "keep_out", s->keep_out);
     json_number(o, "screw_free", s->screw_free);
+    json_number(o, "room", fabs(s->other.v_face - s->reference.v_face)); /* between the fences */
     json_number(o, "mass", s->mass);
     json_number(o, "moisture_fitting", s->mc_fitting);
     json_number(o, "moisture_driest", s->mc_driest);
     json_number(o, "moisture_dampest", s->mc_dampest);
     add_travel(o, s);
     add_guard(o, s);
-    add_fence(o, "reference_fence", &s->reference);
-    add_fence(o, "other_fence", &s->other);
+    add_fence(o, "reference_fence", s, &s->reference);
+    add_fence(o, "other_fence", s, &s->other);
     add_runners(o, s);
 }
 
@@ -230,6 +277,7 @@ void json_add_plan(cJSON *job, const struct job *given, const struct plan *plan)
     cJSON *checks = cJSON_AddArrayToObject(job, "checks");
     for (size_t i = 0; i < plan->n_checks; i++)
         cJSON_AddItemToArray(checks, check_object(&plan->checks[i], given->units));
+    add_stock(job, given, plan);
     if (plan->has_sled)
         add_settings(job, plan);
     add_holes(job, plan);

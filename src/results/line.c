@@ -71,7 +71,7 @@ static void add_reason(struct text *out, const struct result_job *r, struct date
         struct saying s = SAYING("line.overdue", SAY_STR("date", date));
         add_saying(out, &s, units);
     } else if (o->n_failed && strcmp(o->lines[0].what.key, "outcome.test_outside") != 0) {
-        add_saying(out, &o->lines[0].what, units);
+        add_saying(out, o->lines[0].brief.key ? &o->lines[0].brief : &o->lines[0].what, units);
     } else if (test && test->stale) {
         add_saying(out, &test->stale_reason, units);
     } else if (test) {

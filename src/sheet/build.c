@@ -352,8 +352,8 @@ static void add_build_settings(const struct sheet_builder *b, struct block_list 
         {"setting.guide_width", guide ? guide->width : NAN, SAY_FIT, 0},
         {"setting.plane", s->plane_low, SAY_FIT, s->plane_high},
         {"setting.free_width", loose ? loose->width : NAN, SAY_FIT, 0},
-        {"setting.screw_free", s->screw_free, SAY_SIZE, 0},
-        {"setting.keep_out", s->keep_out, SAY_SIZE, 0},
+        {"setting.screw_free", s->screw_free, SAY_ABOUT, 0},
+        {"setting.keep_out", s->keep_out, SAY_ABOUT, 0},
     };
     struct block table = table_begin(b, "build.settings", setting_columns, COUNT_OF(setting_columns));
     add_setting_rows(b, &table, rows, COUNT_OF(rows));

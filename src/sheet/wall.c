@@ -62,16 +62,17 @@ static void add_banner(const struct sheet_builder *b, struct block_list *list)
     block_append(b, list, block);
 }
 
-/* The first failure at arm's length with what to do about it, others smaller, the rest counted. */
+/* The first failure at arm's length with what to do about it, others smaller, the rest counted; their numbers stand on
+   the build sheet. */
 static void add_failures(const struct sheet_builder *b, struct block_list *list)
 {
     int n = checks_failed(b), most = version_of(b)->failures;
     if (n > 0) {
-        block_text(b, list, STYLE_ARM, check_headline(b, check_failed(b, 0)));
+        block_paragraph(b, list, STYLE_ARM, check_failed(b, 0)->brief);
         block_paragraph(b, list, STYLE_LEAD, check_failed(b, 0)->remedy);
     }
     for (int i = 1; i < n && i < most; i++)
-        block_text(b, list, STYLE_LEAD, check_headline(b, check_failed(b, i)));
+        block_paragraph(b, list, STYLE_LEAD, check_failed(b, i)->brief);
     if (n > most)
         block_paragraph(b, list, STYLE_LEAD, SAYING("wall.more_failures", SAY_ARG("n", SAY_COUNT_WORD, n - most)));
 }

@@ -62,8 +62,8 @@ static void put_count_word(struct text *out, double number)
         text_printf(out, "%ld", n);
 }
 
-/* Lengths. Metric: sizes to 0.5, thicknesses to 0.1, fits to 0.01, errors and moves to 0.001. Inches: sizes in 64ths,
-   fits and moves to .001, errors to .0001. */
+/* Lengths. Metric: sizes to 0.5, rules of thumb to 1, thicknesses to 0.1, fits to 0.01, errors and moves to 0.001.
+   Inches: sizes in 64ths, rules of thumb in eighths, fits and moves to .001, errors to .0001. */
 static void put_length(struct text *out, enum say_kind kind, double mm, enum units units)
 {
     bool in = units == UNITS_IN;
@@ -74,6 +74,12 @@ static void put_length(struct text *out, enum say_kind kind, double mm, enum uni
             number_inch_size(out, v);
         else
             number_trimmed(out, round(v * 2) / 2, 1, 0, false);
+        break;
+    case SAY_ABOUT:
+        if (in)
+            number_inch_size(out, round(v * 8) / 8);
+        else
+            number_decimal(out, v, 0, false, false);
         break;
     case SAY_THICKNESS:
         number_trimmed(out, v, in ? 3 : 1, 0, in);

@@ -24,6 +24,14 @@ static void put_saying(const struct saying *s)
     }
 }
 
+/* For the wall: read in passing, so short, and without a number. */
+static void put_brief(const struct saying *s)
+{
+    put_saying(s);
+    assert_true(strlen(words_get(s->key)) <= 70);
+    assert_null(strpbrk(words_get(s->key), "0123456789{"));
+}
+
 static void put_plan(struct test_job *t)
 {
     struct diags diags = {0};
@@ -35,6 +43,9 @@ static void put_plan(struct test_job *t)
             put_saying(&p.checks[i].remedy);
             assert_non_null(p.checks[i].why.key);
             assert_int_equal(p.checks[i].verdict != VERDICT_PASS, p.checks[i].remedy.key != NULL);
+            assert_int_equal(p.checks[i].verdict != VERDICT_PASS, p.checks[i].brief.key != NULL);
+            if (p.checks[i].brief.key)
+                put_brief(&p.checks[i].brief);
         }
         for (size_t i = 0; i < p.n_assumed; i++)
             put_saying(&p.assumed[i].what);

@@ -5,3 +5,5 @@ foreach(source IN LISTS programs)
   target_sources(${name} PRIVATE ${CMAKE_CURRENT_LIST_DIR}/random_job.c)
   fettle_test_uses(${name} stage_run)
 endforeach()
+target_sources(test_numbers PRIVATE ${CMAKE_CURRENT_LIST_DIR}/printed.c ${CMAKE_CURRENT_LIST_DIR}/results_path.c
+  ${CMAKE_CURRENT_LIST_DIR}/sentences.c)

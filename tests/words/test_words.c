@@ -28,6 +28,7 @@ static void test_words_number_metric(void **state)
         {SAY_SIZE, -0.1, "0"},
         {SAY_THICKNESS, 11.8, "11.8"},
         {SAY_THICKNESS, 18, "18"},
+        {SAY_ABOUT, 76.2, "76"},
         {SAY_FIT, 19, "19.00"},
         {SAY_FIT, 18.876, "18.88"},
         {SAY_MOVE, 0.085159, "0.085"},
@@ -65,6 +66,9 @@ static void test_words_number_inches(void **state)
         {SAY_SIZE, 12, "12"},
         {SAY_SIZE, 0.999, "1"},                                        /* 63.94/64 rounds to 1: 0.001 in lost, no decimal */
         {SAY_SIZE, 16.535, "16" THIN "17\xE2\x81\x84" "32" NBSP "(16.535)"}, /* 17/32 = .53125: .0038 lost */
+        {SAY_ABOUT, 40 / 25.4, "1" THIN "5\xE2\x81\x84" "8"}, /* 40 mm is 1.575 in: 1 5/8 is nearer than 1 1/2 */
+        {SAY_ABOUT, 3, "3"},
+        {SAY_ABOUT, 150 / 25.4, "5" THIN "7\xE2\x81\x84" "8"}, /* 5.906 in */
         {SAY_FIT, 0.7480, ".748"},
         {SAY_MOVE, 0.0034, ".003"},
         {SAY_ERROR, 0.00165, "+.0017"}, /* a half goes away from zero, though 0.00165 lies just below it in binary */

@@ -1,0 +1,95 @@
+/* What a check that does not pass comes to, in one short sentence without a number: for a wall, an arm's length off. */
+#include "plan/build.h"
+
+#include "plan/sled.h"
+
+#include <string.h>
+
+/* How far the value is past its limits. */
+enum past { ANYHOW, BELOW, FAR_BELOW, FAILED };
+
+/* The first row that suits a check is said. why: the ending of the check's own sentence, where it decides. */
+static const struct brief_row {
+    enum check_id id;
+    enum past past;
+    const char *why, *key;
+} rows[] = {
+    {CHECK_THICKNESS_CAPACITY, ANYHOW, NULL, "check.thickness_capacity.short"},
+    {CHECK_TRAVEL_STOP, BELOW, NULL, "check.travel_stop.short.low"},
+    {CHECK_TRAVEL_STOP, ANYHOW, NULL, "check.travel_stop.short"},
+    {CHECK_EXIT_GUARD_DEPTH, FAR_BELOW, NULL, "check.exit_guard_depth.short"},
+    {CHECK_EXIT_GUARD_DEPTH, ANYHOW, NULL, "check.exit_guard_depth.short.thin"},
+    {CHECK_EXIT_GUARD_HEIGHT, ANYHOW, NULL, "check.exit_guard_height.short"},
+    {CHECK_FENCE_BRIDGE, BELOW, NULL, "check.fence_bridge.short"},
+    {CHECK_FENCE_BRIDGE, ANYHOW, NULL, "check.fence_bridge.short.high"},
+    {CHECK_FENCE_BENDING, ANYHOW, NULL, "check.fence_bending.short"},
+    {CHECK_RUNNER_PLAY, BELOW, NULL, "check.runner_play.short.low"},
+    {CHECK_RUNNER_PLAY, ANYHOW, NULL, "check.runner_play.short"},
+    {CHECK_RUNNER_PLAY_DRIEST, BELOW, NULL, "check.runner_play_driest.short.low"},
+    {CHECK_RUNNER_PLAY_DRIEST, ANYHOW, NULL, "check.runner_play_driest.short"},
+    {CHECK_RUNNER_PLAY_DAMPEST, BELOW, NULL, "check.runner_play_dampest.short.low"},
+    {CHECK_RUNNER_PLAY_DAMPEST, ANYHOW, NULL, "check.runner_play_dampest.short"},
+    {CHECK_RUNNER_PAIR_PLAY, FAILED, NULL, "check.runner_pair_play.short"},
+    {CHECK_RUNNER_PAIR_PLAY, ANYHOW, NULL, "check.runner_pair_play.short.little"},
+    {CHECK_RUNNER_WIDTH_TO_PLANE, ANYHOW, ".wide", "check.runner_width_to_plane.short.high"},
+    {CHECK_RUNNER_WIDTH_TO_PLANE, ANYHOW, ".slack", "check.runner_width_to_plane.short.low"},
+    {CHECK_RUNNER_WIDTH_TO_PLANE, ANYHOW, ".no_air", "check.runner_width_to_plane.short.no_air"},
+    {CHECK_RUNNER_WIDTH_TO_PLANE, ANYHOW, ".tight", "check.runner_width_to_plane.short.tight"},
+    {CHECK_RUNNER_WIDTH_TO_PLANE, ANYHOW, NULL, "check.runner_width_to_plane.short"},
+    {CHECK_RUNNER_YAW, ANYHOW, NULL, "check.runner_yaw.short"},
+    {CHECK_RUNNER_HEIGHT, ANYHOW, NULL, "check.runner_height.short"},
+    {CHECK_RUNNER_ENGAGED, ANYHOW, NULL, "check.runner_engaged.short"},
+    {CHECK_TIPPING_NEAR, ANYHOW, ".falls", "check.tipping_near.short.falls"},
+    {CHECK_TIPPING_NEAR, ANYHOW, NULL, "check.tipping_near.short"},
+    {CHECK_TIPPING_FAR, ANYHOW, ".falls", "check.tipping_far.short.falls"},
+    {CHECK_TIPPING_FAR, ANYHOW, NULL, "check.tipping_far.short"},
+    {CHECK_TIPPING_SIDE, ANYHOW, ".falls", "check.tipping_side.short.falls"},
+    {CHECK_TIPPING_SIDE, ANYHOW, NULL, "check.tipping_side.short"},
+    {CHECK_TIPPING_PARKED, ANYHOW, NULL, "check.tipping_parked.short"},
+    {CHECK_WIDEST_WORK, ANYHOW, NULL, "check.widest_work.short"},
+    {CHECK_SCREW_FREE_STRIP, ANYHOW, NULL, "check.screw_free_strip.short"},
+    {CHECK_SCREW_LENGTH, ANYHOW, NULL, "check.screw_length.short"},
+    {CHECK_RIVING_KNIFE, ANYHOW, ".high", "check.riving_knife.short.high"},
+    {CHECK_RIVING_KNIFE, ANYHOW, ".both", "check.riving_knife.short.high"},
+    {CHECK_RIVING_KNIFE, FAILED, NULL, "check.riving_knife.short"},
+    {CHECK_RIVING_KNIFE, ANYHOW, NULL, "check.riving_knife.short.unknown"},
+    {CHECK_FIVE_CUT_STRIP, ANYHOW, NULL, "check.five_cut_strip.short"},
+    {CHECK_STOCK_FITS, ANYHOW, NULL, "check.stock_fits.short"},
+};
+
+static bool is_past(const struct plan_check *c, enum past past)
+{
+    switch (past) {
+    case BELOW:
+        return c->value < c->low;
+    case FAR_BELOW: /* the wood beyond the blade is used up: the blade itself is out */
+        return c->value < c->low - SLED_GUARD_MARGIN;
+    case FAILED:
+        return c->verdict == VERDICT_FAIL;
+    case ANYHOW:
+        break;
+    }
+    return true;
+}
+
+static bool ends_with(const char *s, const char *ending)
+{
+    size_t n = strlen(s), k = strlen(ending);
+
+    return n >= k && strcmp(s + n - k, ending) == 0;
+}
+
+static struct saying brief_of(const struct plan_check *c)
+{
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        if (rows[i].id == c->id && is_past(c, rows[i].past) && (!rows[i].why || ends_with(c->why.key, rows[i].why)))
+            return SAYING_PLAIN(rows[i].key);
+    return SAYING_PLAIN(NULL);
+}
+
+void plan_write_briefs(struct plan_builder *b)
+{
+    for (size_t i = 0; i < b->plan->n_checks; i++)
+        if (b->plan->checks[i].verdict != VERDICT_PASS)
+            b->plan->checks[i].brief = brief_of(&b->plan->checks[i]);
+}

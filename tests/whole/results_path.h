@@ -1,0 +1,28 @@
+/* results_path.h: numbers and texts of a results file by their path. */
+#ifndef FETTLE_TESTS_RESULTS_PATH_H
+#define FETTLE_TESTS_RESULTS_PATH_H
+
+#include <cjson/cJSON.h>
+#include <stdbool.h>
+#include <stddef.h>
+
+/* Where in the results a text stands: [row] of a path is this row, [id] the element whose "id" or "name" is this. */
+struct place {
+    int row;
+    const char *id;
+};
+enum { CANDIDATES_MOST = 4000 };
+struct candidates {
+    double number[CANDIDATES_MOST];
+    size_t n_numbers;
+    const char *text[CANDIDATES_MOST]; /* borrowed from the results */
+    size_t n_texts;
+};
+/* Everything that a path names. Paths: "settings.y_stop", "parts[row].length", "checks[id].low", "tests[latest].date" (the
+   last that is no practice), "holes[*].x"; alternatives with " | "; a product "tests[latest].error x
+   tests[latest].error_over.length", whose factors may be numbers. */
+void results_find(const cJSON *job, const char *path, const struct place *, struct candidates *out);
+/* Every saying of the results with this words key: its "with" object; NULL after the last. Start with *state 0. */
+const cJSON *results_said(const cJSON *job, const char *key, size_t index);
+
+#endif

@@ -1,0 +1,455 @@
+/* Every number printed on any sheet is one of the results: 250 random jobs, each text on each sheet taken apart by the table
+   of words and the rules of number_rules.inc, each number read back and compared with its key in the results file. */
+#include "whole/random_job.h"
+#include "whole/sentences.h"
+#include "whole/whole.h"
+
+#include <stdio.h>
+
+enum { JOBS = 250, FAULTS_MOST = 12 };
+
+struct numbers {
+    struct reading r;
+    const struct whole *w;
+    struct text corpus; /* all texts of the sheet, a line each */
+    struct text plain, fault;
+    const char *sheet;
+    char check_id[64];
+    long texts, numbers;
+    int faults;
+};
+
+static void complain(struct numbers *n, const char *where, const char *text)
+{
+    if (n->faults++ < FAULTS_MOST)
+        print_error("%s, %s: \"%s\"\n    %s\n", n->sheet, where, text, text_string(&n->fault));
+}
+
+/* ---- texts and cells ---- */
+
+static const char *plain_of(struct numbers *n, const char *marked)
+{
+    strip_bold(marked ? marked : "", &n->plain);
+    text_printf(&n->corpus, "%s\n", text_string(&n->plain));
+    sentences_forget(n->r.table);
+    return text_string(&n->plain);
+}
+
+static void count_numbers(struct numbers *n, const char *text)
+{
+    n->texts++;
+    for (struct printed one; printed_next(&text, &one);)
+        n->numbers++;
+}
+
+/* A text on its own: lines of a list one by one, if it is no whole. */
+static void check_text(struct numbers *n, const char *where, const char *marked)
+{
+    const char *text = plain_of(n, marked);
+    if (!has_digit(text, strlen(text)))
+        return;
+    text_clear(&n->fault);
+    count_numbers(n, text);
+    if (!sentence_explained(&n->r, text, strlen(text)))
+        complain(n, where, text);
+}
+
+/* A cell by the rule of its row's label or of its table, else as a text. */
+static bool cell_holds(struct numbers *n, const char *row_key, const char *table_key, int column, const char *text)
+{
+    char slot[16];
+    snprintf(slot, sizeof slot, "%d", column);
+    const struct number_rule *rule = row_key ? rule_find(row_key, slot) : NULL;
+    if (!rule && table_key)
+        rule = rule_find(table_key, slot);
+    if (!has_digit(text, strlen(text)))
+        return true;
+    if (!rule)
+        return sentence_explained(&n->r, text, strlen(text));
+    if (rule->path && strcmp(rule->path, "row_number") == 0)
+        return atoi(text) == n->r.place.row + 1;
+    return rule_holds(&n->r, rule, text, strlen(text));
+}
+
+static const char *table_key(struct numbers *n, const struct block *b)
+{
+    const char *caption = b->as.table.caption;
+    if (caption && *caption) {
+        struct text plain = {0};
+        strip_bold(caption, &plain);
+        const char *key = sentence_key(n->r.table, text_string(&plain));
+        text_free(&plain);
+        return key;
+    }
+    static const char *const heads[] = {"five_cut.differ", "record.remark", "record.tool"};
+    for (int c = 0; c < b->as.table.n_columns; c++)
+        for (size_t i = 0; i < sizeof heads / sizeof *heads; i++)
+            if (strcmp(b->as.table.columns[c].head, words_get(heads[i])) == 0)
+                return heads[i];
+    return NULL;
+}
+
+/* Which element of the results a row tells of: its letter or stock, or the check whose title it begins with. */
+static void find_row(struct numbers *n, const char *table, const char *first)
+{
+    n->r.place.id = first;
+    for (int id = 0; table && strcmp(table, "build.checks") == 0 && id < CHECKS; id++) {
+        snprintf(n->check_id, sizeof n->check_id, "check.%s.title", plan_check_name((enum check_id)id));
+        const char *title = words_get(n->check_id);
+        size_t length = strlen(title);
+        if (strncmp(first, title, length) == 0 && (first[length] == '\0' || first[length] == '.')) {
+            n->r.place.id = plan_check_name((enum check_id)id);
+            return;
+        }
+    }
+}
+
+static bool row_holds(struct numbers *n, const char *table, const char *row_key, const struct table_row *row, int columns,
+                      bool tell)
+{
+    for (int c = 0; c < columns; c++) {
+        struct text cell = {0};
+        strip_bold(row->cells[c], &cell);
+        sentences_forget(n->r.table);
+        text_clear(&n->fault);
+        bool ok = cell_holds(n, row_key, table, c, text_string(&cell));
+        if (!ok && tell) {
+            char where[128];
+            snprintf(where, sizeof where, "table %s, row %s %d, column %d", table ? table : "-", row_key ? row_key : "-",
+                     n->r.place.row, c);
+            complain(n, where, text_string(&cell));
+        }
+        text_free(&cell);
+        if (!ok)
+            return false;
+    }
+    return true;
+}
+
+/* The number of screws in the first column is the number of places in the last. */
+static void check_screw_count(struct numbers *n, const struct table_row *row)
+{
+    int places = 0;
+    const char *p = row->cells[3];
+    for (struct printed one; printed_next(&p, &one);)
+        places++;
+    if (2 * atoi(row->cells[0]) != places)
+        complain(n, "number of screws", row->cells[3]);
+}
+
+static void check_row(struct numbers *n, const char *table, const struct table_row *row, int columns, int index)
+{
+    struct text first = {0};
+    for (int c = 0; c < columns; c++)
+        count_numbers(n, plain_of(n, row->cells[c]));
+    strip_bold(row->cells[0], &first);
+    const char *key = sentence_key(n->r.table, text_string(&first));
+    bool screws = table && strcmp(table, "build.screws") == 0;
+    find_row(n, table, text_string(&first));
+    n->r.place.row = index;
+    if (screws) {
+        check_screw_count(n, row);
+        struct table_row rest = {.cells = row->cells};
+        const char *cells[] = {"", row->cells[1], row->cells[2], row->cells[3]};
+        rest.cells = cells;
+        row_holds(n, table, NULL, &rest, columns, true);
+    } else if (table && strcmp(table, "five_cut.differ") == 0) { /* some of the reckoner's rows: one must hold whole */
+        bool ok = false;
+        for (int i = 0; i < RECKONER_MOST && !ok; i++) {
+            n->r.place.row = i;
+            ok = row_holds(n, table, NULL, row, columns, false);
+        }
+        if (!ok)
+            complain(n, "no such row of the reckoner", text_string(&first));
+    } else {
+        row_holds(n, table, key, row, columns, true);
+    }
+    n->r.place = (struct place){0};
+    text_free(&first);
+}
+
+static void check_table(struct numbers *n, const struct block *b)
+{
+    const char *key = table_key(n, b);
+    check_text(n, "caption", b->as.table.caption);
+    for (int c = 0; c < b->as.table.n_columns; c++)
+        check_text(n, "head of a column", b->as.table.columns[c].head);
+    for (int i = 0; i < b->as.table.n_rows; i++)
+        check_row(n, key, &b->as.table.rows[i], b->as.table.n_columns, i);
+}
+
+/* ---- other blocks ---- */
+
+static void check_by_rule(struct numbers *n, const char *key, const char *slot, const char *marked)
+{
+    const char *text = plain_of(n, marked);
+    const struct number_rule *rule = key ? rule_find(key, slot) : NULL;
+    text_clear(&n->fault);
+    count_numbers(n, text);
+    if (has_digit(text, strlen(text)) && !(rule && rule_holds(&n->r, rule, text, strlen(text))) &&
+        !sentence_explained(&n->r, text, strlen(text))) {
+        char where[128];
+        snprintf(where, sizeof where, "%s of %s", slot, key ? key : "an unknown title");
+        complain(n, where, text);
+    }
+}
+
+static const char *key_of(struct numbers *n, const char *marked)
+{
+    struct text plain = {0};
+    strip_bold(marked, &plain);
+    const char *key = sentence_key(n->r.table, text_string(&plain));
+    text_free(&plain);
+    return key;
+}
+
+static void check_steps(struct numbers *n, const struct block *b)
+{
+    for (int i = 0; i < b->as.steps.n; i++) {
+        const struct step_item *s = &b->as.steps.items[i];
+        plain_of(n, s->number); /* they count up: test_numbers_steps_count_up */
+        check_text(n, "caution of a step", s->caution);
+        check_text(n, "step", s->what);
+        check_text(n, "aside of a step", s->aside);
+    }
+}
+
+static void check_drawing(struct numbers *n, const struct drawing *d)
+{
+    const char *key = d->title && *d->title ? key_of(n, d->title) : NULL;
+    check_text(n, "title of a drawing", d->title);
+    for (size_t i = 0; i < d->n_dims; i++)
+        check_by_rule(n, key, "dim", d->dims[i].text);
+    for (size_t i = 0; i < d->n_labels; i++)
+        check_by_rule(n, key, "label", d->labels[i].text);
+}
+
+static void check_list(struct numbers *n, const struct block_list *list);
+
+static void check_block(struct numbers *n, const struct block *b)
+{
+    switch (b->kind) {
+    case BLOCK_HEADING:
+        check_text(n, "heading", b->as.heading.text);
+        check_text(n, "heading's aside", b->as.heading.aside);
+        break;
+    case BLOCK_PARAGRAPH:
+        check_text(n, "paragraph", b->as.paragraph.text);
+        break;
+    case BLOCK_TABLE:
+        check_table(n, b);
+        break;
+    case BLOCK_STEPS:
+        check_steps(n, b);
+        break;
+    case BLOCK_CAUTIONS:
+        for (int i = 0; i < b->as.cautions.n; i++)
+            check_text(n, "caution", b->as.cautions.items[i].text);
+        break;
+    case BLOCK_BANNER:
+        check_text(n, "banner", b->as.banner.words);
+        check_text(n, "banner", b->as.banner.right);
+        break;
+    case BLOCK_FIGURES:
+        for (int i = 0; i < b->as.figures.n; i++) {
+            check_text(n, "label of a figure", b->as.figures.items[i].label);
+            check_by_rule(n, key_of(n, b->as.figures.items[i].label), "number", b->as.figures.items[i].number);
+        }
+        break;
+    case BLOCK_DRAWING:
+        check_drawing(n, b->as.drawing.drawing);
+        break;
+    case BLOCK_BOXES:
+        for (int i = 0; i < b->as.boxes.n; i++) {
+            check_text(n, "box", b->as.boxes.items[i].text);
+            check_text(n, "caption of a box", b->as.boxes.items[i].caption);
+        }
+        break;
+    case BLOCK_SIGNATURES:
+        for (int i = 0; i < b->as.signatures.n; i++)
+            check_text(n, "signature", b->as.signatures.labels[i]);
+        break;
+    case BLOCK_COLUMNS:
+        for (int i = 0; i < b->as.columns.n; i++)
+            check_list(n, &b->as.columns.list[i]);
+        break;
+    case BLOCK_BAR:
+        check_text(n, "bar", b->as.bar.label);
+        break;
+    case BLOCK_SOURCE: /* the job itself, letter for letter */
+        assert_string_equal(b->as.source.text, n->w->job.sources[0].text);
+        text_printf(&n->corpus, "%s\n%s\n", b->as.source.name, b->as.source.text);
+        break;
+    case BLOCK_RULE:
+        break;
+    }
+}
+
+static void check_list(struct numbers *n, const struct block_list *list)
+{
+    for (size_t i = 0; i < list->n; i++)
+        check_block(n, &list->blocks[i]);
+}
+
+/* "the shop, 2026-11-02" */
+static void check_head_right(struct numbers *n, const char *marked)
+{
+    const char *text = plain_of(n, marked);
+    char date[11] = "";
+    struct text expected = {0};
+    if (date_is_set(n->w->job.date))
+        date_print(n->w->job.date, date);
+    const char *shop = n->w->job.shop.s ? n->w->job.shop.s : "";
+    text_printf(&expected, "%s%s%s", shop, *shop && *date ? ", " : "", date);
+    assert_string_equal(text, text_string(&expected));
+    text_free(&expected);
+}
+
+/* Heads and feet hold what the job calls itself, its date and the first figures of its fingerprint, nothing else. */
+static void check_frame(struct numbers *n, const struct sheet *sheet)
+{
+    check_head_right(n, sheet->head_right);
+    check_text(n, "foot, left", sheet->foot_left);
+    check_text(n, "foot, right", sheet->foot_right);
+    const char *left = plain_of(n, sheet->head_left);
+    struct text expected = {0};
+    bool wall = sheet->kind == SHEET_WALL;
+    text_printf(&expected, "%s  %s%s%s", n->w->job.number.s, wall ? "" : sheet->title, wall ? "" : ": ", n->w->job.title.s);
+    assert_string_equal(left, text_string(&expected));
+    text_free(&expected);
+}
+
+static void check_sheet(struct numbers *n, const struct sheet *sheet)
+{
+    n->sheet = sheet->title;
+    for (; sheet; sheet = sheet->shorter) {
+        check_frame(n, sheet);
+        check_list(n, &sheet->body);
+    }
+}
+
+/* ---- pages add nothing ---- */
+
+/* "page 2 of 14" and "1 : 5" are the pages' own: their number, and a scale of ISO 5455. */
+static bool is_of_the_pages(const struct pages *pages, size_t page, const char *text)
+{
+    static const char *const scales[] = {"1 : 1", "1 : 2", "1 : 5", "1 : 10", "1 : 20", "1 : 50", "2 : 1", "5 : 1", "1 : 3",
+                                         "1 : 4", "1 : 6", "1 : 7", "1 : 8", "1 : 15", "1 : 12", "1 : 25"};
+    char number[64];
+    snprintf(number, sizeof number, "page" NBSP "%zu" NBSP "of" NBSP "%zu", page + 1, pages->n);
+    const char *at = strstr(text, number);
+    if (at && !has_digit(at + strlen(number), strlen(at + strlen(number))))
+        return true;
+    for (size_t i = 0; i < sizeof scales / sizeof *scales; i++)
+        if (strstr(text, scales[i]))
+            return true;
+    return false;
+}
+
+static void squeeze_blanks(const char *s, struct text *out)
+{
+    text_clear(out);
+    for (; *s; s++) {
+        bool hard = strncmp(s, NBSP, 2) == 0;
+        bool blank = *s == ' ' || *s == '\n' || hard;
+        s += hard;
+        if (!blank)
+            text_add_char(out, *s);
+    }
+}
+
+static void check_pages(struct numbers *n, enum sheet_kind kind)
+{
+    struct text corpus = {0}, piece = {0};
+    squeeze_blanks(text_string(&n->corpus), &corpus);
+    for (size_t p = 0; p < n->w->pages.n; p++) {
+        const struct page *page = &n->w->pages.list[p];
+        if (page->kind != kind)
+            continue;
+        for (size_t i = 0; i < page->n_inks; i++) {
+            if (page->inks[i].kind != INK_TEXT || !has_digit(page->inks[i].as.text.s, strlen(page->inks[i].as.text.s)))
+                continue;
+            squeeze_blanks(page->inks[i].as.text.s, &piece);
+            if (!strstr(text_string(&corpus), text_string(&piece)) && !is_of_the_pages(&n->w->pages, p, page->inks[i].as.text.s)) {
+                text_clear(&n->fault);
+                complain(n, "a page, but no sheet, says", page->inks[i].as.text.s);
+            }
+        }
+    }
+    text_free(&corpus);
+    text_free(&piece);
+}
+
+/* ---- the test ---- */
+
+/* What stands on the record without a key of its own: put together from keys. */
+static void add_names(cJSON *job, const char *program)
+{
+    char fingerprint[17];
+    struct text id = {0};
+    const cJSON *date = cJSON_GetObjectItemCaseSensitive(job, "date");
+    snprintf(fingerprint, sizeof fingerprint, "%.16s", cJSON_GetObjectItemCaseSensitive(job, "fingerprint")->valuestring);
+    text_printf(&id, "%s %s%s%s", cJSON_GetObjectItemCaseSensitive(job, "number")->valuestring,
+                cJSON_IsString(date) ? date->valuestring : "", cJSON_IsString(date) ? " " : "", fingerprint);
+    cJSON_AddStringToObject(job, "record_id", text_string(&id));
+    text_clear(&id);
+    text_printf(&id, "fettle %s", program);
+    cJSON_AddStringToObject(job, "program", text_string(&id));
+    text_free(&id);
+}
+
+static int check_job(const char *yaml, const struct faces *faces, struct sentence_table *table, long *numbers)
+{
+    struct whole *w = whole_calculate(yaml);
+    struct numbers n = {.w = w};
+    struct text problem = {0};
+    if (w->planned) {
+        assert_true(whole_typeset(w, faces, &problem));
+        whole_results(w);
+        cJSON *root = cJSON_Parse(text_string(&w->json));
+        cJSON *job = cJSON_GetArrayItem(cJSON_GetObjectItem(root, "jobs"), 0);
+        add_names(job, cJSON_GetObjectItem(root, "program")->valuestring);
+        n.r = (struct reading){.job = job, .units = w->job.units, .table = table, .fault = &n.fault};
+        for (size_t i = 0; i < w->sheets.n; i++) {
+            text_clear(&n.corpus);
+            check_sheet(&n, &w->sheets.list[i]);
+            check_pages(&n, w->sheets.list[i].kind);
+        }
+        cJSON_Delete(root);
+    }
+    *numbers += n.numbers;
+    text_free(&n.corpus);
+    text_free(&n.plain);
+    text_free(&n.fault);
+    text_free(&problem);
+    whole_free(w);
+    return n.faults;
+}
+
+static void test_numbers_of_random_jobs_are_results(void **state)
+{
+    (void)state;
+    struct random_job g = {.state = 20261125, .n_tests = -1};
+    struct text yaml = {0};
+    struct faces *faces = type_open();
+    struct sentence_table *table = sentences_begin();
+    long numbers = 0;
+    for (int i = 0; i < JOBS; i++) {
+        random_job_write(&g, &yaml);
+        if (check_job(text_string(&yaml), faces, table, &numbers) > 0)
+            fail_msg("job %d:\n%s", i, text_string(&yaml));
+    }
+    print_message("%ld numbers of %d jobs\n", numbers, JOBS);
+    assert_true(numbers > 300 * JOBS);
+    sentences_end(table);
+    type_close(faces);
+    text_free(&yaml);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_numbers_of_random_jobs_are_results),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
