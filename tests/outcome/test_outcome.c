@@ -91,6 +91,84 @@ static void test_outcome_undecided(void **state)
     assert_int_equal(state_of(&s), STATE_NOT_PROVEN);
 }
 
+/* A second test beside the first: which methods a sled needs, and which only leave a caution. */
+struct two {
+    struct scene s;
+    struct job_test jobs[2];
+    struct proof_test tests[2];
+};
+
+static void lay_two(struct two *t, enum method second, struct date date)
+{
+    *t = (struct two){0};
+    lay_scene(&t->s, true);
+    t->jobs[0] = t->s.job_test;
+    t->tests[0] = t->s.test;
+    t->jobs[1] = (struct job_test){.method = second, .date = date};
+    t->tests[1] = (struct proof_test){.method = second, .finding = FINDING_WITHIN, .counts = true, .further_strips = -1};
+    for (int i = 0; i < 2; i++)
+        t->tests[i].job = &t->jobs[i];
+    t->s.proof.tests = t->tests;
+    t->s.proof.n_tests = 2;
+}
+
+static void test_outcome_other_method_outside_is_a_caution_on_a_sled(void **state)
+{
+    (void)state;
+    struct two t;
+    lay_two(&t, METHOD_FLIP, (struct date){2026, 11, 3});
+    t.tests[1].finding = FINDING_OUTSIDE;
+    outcome_build(&t.s.plan, &t.s.proof, &t.s.outcome);
+    assert_int_equal(t.s.outcome.state, STATE_FIT);
+    assert_ptr_equal(t.s.outcome.deciding, &t.tests[0]);
+    assert_ptr_equal(t.s.outcome.open, &t.tests[1]);
+    assert_int_equal(t.s.outcome.n_lines, 1);
+    assert_int_equal(t.s.outcome.lines[0].verdict, VERDICT_CAUTION);
+    outcome_free(&t.s.outcome);
+    t.tests[1].finding = FINDING_UNDECIDED;
+    assert_int_equal(state_of(&t.s), STATE_NOT_PROVEN);
+}
+
+static void test_outcome_other_method_outside_decides_for_a_saw(void **state)
+{
+    (void)state;
+    struct two t;
+    lay_two(&t, METHOD_FLIP, (struct date){2026, 11, 3});
+    t.s.plan.has_sled = false;
+    t.s.proof.tests = &t.tests[1];
+    t.s.proof.n_tests = 1;
+    assert_int_equal(state_of(&t.s), STATE_FIT);
+    t.tests[1].finding = FINDING_OUTSIDE;
+    assert_int_equal(state_of(&t.s), STATE_DO_NOT_USE);
+}
+
+/* Either method proves a sled; each that is outside speaks against it. */
+static void test_outcome_square_gap_proves_a_sled_as_well(void **state)
+{
+    (void)state;
+    struct two t;
+    lay_two(&t, METHOD_SQUARE_GAP, (struct date){2026, 11, 3});
+    assert_int_equal(state_of(&t.s), STATE_FIT);
+    t.tests[0].finding = FINDING_OUTSIDE;
+    assert_int_equal(state_of(&t.s), STATE_DO_NOT_USE);
+    t.s.proof.tests = &t.tests[1];
+    t.s.proof.n_tests = 1;
+    assert_int_equal(state_of(&t.s), STATE_FIT);
+}
+
+/* A stale square test is replaced by a five-cut test after it, not by one before it. */
+static void test_outcome_stale_test_replaced_by_a_newer_one(void **state)
+{
+    (void)state;
+    struct two t;
+    lay_two(&t, METHOD_SQUARE_GAP, (struct date){2026, 11, 1});
+    t.tests[1].stale = true;
+    t.tests[1].stale_reason = SAYING_PLAIN("stale.moved");
+    assert_int_equal(state_of(&t.s), STATE_FIT);
+    t.jobs[1].date = (struct date){2026, 11, 3};
+    assert_int_equal(state_of(&t.s), STATE_NOT_PROVEN);
+}
+
 static void test_outcome_not_tested(void **state)
 {
     (void)state;
@@ -156,6 +234,10 @@ int main(void)
         cmocka_unit_test(test_outcome_test_outside),
         cmocka_unit_test(test_outcome_outside_but_moved_since_is_not_proven),
         cmocka_unit_test(test_outcome_undecided),
+        cmocka_unit_test(test_outcome_other_method_outside_is_a_caution_on_a_sled),
+        cmocka_unit_test(test_outcome_other_method_outside_decides_for_a_saw),
+        cmocka_unit_test(test_outcome_square_gap_proves_a_sled_as_well),
+        cmocka_unit_test(test_outcome_stale_test_replaced_by_a_newer_one),
         cmocka_unit_test(test_outcome_not_tested),
         cmocka_unit_test(test_outcome_practice_run_does_not_decide),
         cmocka_unit_test(test_outcome_overdue_from_the_day_after),
