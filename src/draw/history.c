@@ -216,7 +216,9 @@ bool draw_history(const struct job *job, const struct proof *proof, enum method 
     collect_points(&c, proof, method);
     if (c.n < 2)
         return false;
-    struct saying title = {.key = c.n < c.n_all ? "draw.title.history_last" : "draw.title.history",
+    static const char *const titles[2][2] = {{"draw.title.history_length", "draw.title.history_length_last"},
+                                             {"draw.title.history", "draw.title.history_last"}};
+    struct saying title = {.key = titles[proof_is_angle(c.points[0].test)][c.n < c.n_all],
                            .arg = {SAY_ARG("over", SAY_SIZE, c.over)}};
     title.arg[1] = (struct say_arg)SAY_ARG("shown", SAY_COUNT, (double)c.n);
     title.arg[2] = (struct say_arg)SAY_ARG("all", SAY_COUNT, (double)c.n_all);

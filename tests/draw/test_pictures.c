@@ -161,7 +161,7 @@ static void add_test(struct history_of *h, const char *date, double error, doubl
     *t = (struct job_test){.method = METHOD_FIVE_CUT};
     assert_true(date_parse(date, &t->date));
     *r = (struct proof_test){
-        .job = t, .method = METHOD_FIVE_CUT, .error = error / 300, .error_over = error, .over_length = 300};
+        .job = t, .method = METHOD_FIVE_CUT, .unit = "rad", .error = error / 300, .error_over = error, .over_length = 300};
     r->expanded_uncertainty = u / 300;
     r->tolerance = 0.10 / 300;
     h->job.tests = h->tests;
