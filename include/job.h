@@ -103,6 +103,18 @@ struct job_slots {
     struct num depth;
     struct num left, right;  /* blade plane to the slot's centre line; at least one is given for sleds */
 };
+/* Mitre slots still to be routed into a shop-made top; a lining of metal or plastic leaves its inner size as the slot. */
+struct job_slots_to_make {
+    bool given;
+    struct mark mark;
+    struct num width, depth;        /* as routed */
+    struct num bit, base_diameter;  /* the router's straight bit and its round base, which runs along a guide */
+    struct num step;                /* deepest pass; left out: half the bit's diameter */
+    struct job_profile {
+        bool given;
+        struct num outer_width, outer_height, inner_width, inner_depth;
+    } profile;
+};
 struct job_saw {
     bool given;
     struct mark mark;
@@ -111,6 +123,7 @@ struct job_saw {
     struct job_knife knife;
     struct job_table table;
     struct job_slots slots;
+    struct job_slots_to_make slots_to_make;
 };
 
 struct job_climate {
@@ -265,6 +278,7 @@ enum frame_fence { FRAME_LEFT_FENCE, FRAME_RIGHT_FENCE, FRAME_BOTH_FENCES };
 struct frame_readings {
     struct num pieces, leg, gap, gap_other; /* gap_other left out: 0, not read */
     enum opening open;
+    bool open_given;             /* false: the last joint is closed, no light at either end */
     enum frame_fence fence;      /* on which the pieces were cut; left out: both */
     bool fence_given;
     struct num pivot_to_moving;  /* of that fence; left out: no move in mm */

@@ -32,8 +32,7 @@ enum value_kind {
     VALUE_MAP,        /* a mapping read by `table`, whose offsets count from `at` */
     VALUE_VARIANT,    /* a mapping whose table is chosen by one of its own words */
     VALUE_LIST,       /* list of mappings: array at `at`, size_t at `more_at`; by `table` or `variants` */
-    VALUE_NAMED,      /* mapping of mappings: the same, the key being the element's first member, const char * */
-    VALUE_NOT_YET     /* a key of the format that this version does nothing with */
+    VALUE_NAMED       /* mapping of mappings: the same, the key being the element's first member, const char * */
 };
 
 struct words {

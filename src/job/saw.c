@@ -75,6 +75,83 @@ static void check_slots(struct reader *r, const struct node *map, void *out)
                 reader_length(r, s->width.mark, s->width_widest.v));
 }
 
+static void check_profile(struct reader *r, const struct node *map, void *out)
+{
+    struct job_profile *p = out;
+    (void)map;
+    if (p->inner_width.v >= p->outer_width.v)
+        diag_at(r->diags, DIAG_CONTRADICTION, p->inner_width.mark, reader_key(r, "inner_width"),
+                "it must be less than outer_width, %s", reader_num(r, &p->outer_width));
+    if (p->inner_depth.v >= p->outer_height.v)
+        diag_at(r->diags, DIAG_CONTRADICTION, p->inner_depth.mark, reader_key(r, "inner_depth"),
+                "it must be less than outer_height, %s", reader_num(r, &p->outer_height));
+}
+
+static void check_slots_to_make(struct reader *r, const struct node *map, void *out)
+{
+    struct job_slots_to_make *m = out;
+    const struct job_profile *p = &m->profile;
+    (void)map;
+    if (m->bit.v > m->width.v)
+        diag_at(r->diags, DIAG_CONTRADICTION, m->bit.mark, reader_key(r, "bit"), "it is wider than the slot, %s",
+                reader_num(r, &m->width));
+    if (m->base_diameter.v <= m->bit.v)
+        diag_at(r->diags, DIAG_CONTRADICTION, m->base_diameter.mark, reader_key(r, "base_diameter"),
+                "it must be more than the bit, %s", reader_num(r, &m->bit));
+    if (p->outer_width.v > m->width.v)
+        diag_at(r->diags, DIAG_CONTRADICTION, p->outer_width.mark, reader_key(r, "profile.outer_width"),
+                "it is wider than the slot, %s", reader_num(r, &m->width));
+    if (p->outer_height.v > m->depth.v)
+        diag_at(r->diags, DIAG_CONTRADICTION, p->outer_height.mark, reader_key(r, "profile.outer_height"),
+                "the lining would stand above the table: the slot is %s deep", reader_num(r, &m->depth));
+}
+
+/* The slot that is left for the runner; what the job states of it as well must agree. */
+static void finish_slot(struct reader *r, const char *key, const struct num *made, struct num *stated)
+{
+    if (!stated->given)
+        *stated = *made;
+    else if (made->given && (stated->v > made->v + 0.005 || stated->v < made->v - 0.005))
+        diag_at(r->diags, DIAG_CONTRADICTION, stated->mark, key, "saw.slots_to_make leaves %s",
+                reader_num(r, made));
+}
+
+static void check_saw(struct reader *r, const struct node *map, void *out)
+{
+    struct job_saw *s = out;
+    const struct job_slots_to_make *m = &s->slots_to_make;
+    (void)map;
+    if (!m->given)
+        return;
+    finish_slot(r, "saw.slots.width", m->profile.given ? &m->profile.inner_width : &m->width, &s->slots.width);
+    finish_slot(r, "saw.slots.depth", m->profile.given ? &m->profile.inner_depth : &m->depth, &s->slots.depth);
+    if (!s->slots.width_widest.given)
+        s->slots.width_widest = s->slots.width;
+}
+
+static const struct field profile_fields[] = {
+    GIVEN(struct job_profile, given),
+    {"outer_width", LENGTH(5, 60), .required = true, AT(struct job_profile, outer_width)},
+    {"outer_height", LENGTH(2, 40), .required = true, AT(struct job_profile, outer_height)},
+    {"inner_width", LENGTH(5, 40), .required = true, AT(struct job_profile, inner_width), .about = "the slot that it leaves"},
+    {"inner_depth", LENGTH(2, 30), .required = true, AT(struct job_profile, inner_depth)},
+};
+static const struct table profile_table = {"profile", FIELDS(profile_fields), .check = check_profile,
+                                           .about = "a lining, let into the slot and screwed through its floor"};
+static const struct field slots_to_make_fields[] = {
+    GIVEN(struct job_slots_to_make, given),
+    PLACE(struct job_slots_to_make, mark),
+    {"width", LENGTH(5, 60), .required = true, AT(struct job_slots_to_make, width), .about = "as routed"},
+    {"depth", LENGTH(2, 40), .required = true, AT(struct job_slots_to_make, depth), .about = "as routed"},
+    {"bit", LENGTH(3, 40), .required = true, AT(struct job_slots_to_make, bit), .about = "the router's straight bit"},
+    {"base_diameter", LENGTH(40, 400), .required = true, AT(struct job_slots_to_make, base_diameter),
+     .about = "the router's round base, which runs along a guide"},
+    {"step", LENGTH(0.5, 20), AT(struct job_slots_to_make, step), .about = "deepest pass; left out: half the bit"},
+    {"profile", MAP(profile_table), AT(struct job_slots_to_make, profile)},
+};
+static const struct table slots_to_make_table = {"slots_to_make", FIELDS(slots_to_make_fields), .check = check_slots_to_make,
+                                                 .about = "mitre slots still to be routed into a shop-made top"};
+
 static const struct table blade_table = {"blade", FIELDS(blade_fields), .check = check_blade};
 static const struct table knife_table = {"knife", FIELDS(knife_fields), .about = "what stands behind the blade"};
 static const struct table table_table = {"table", FIELDS(table_fields), .check = check_table};
@@ -89,6 +166,6 @@ static const struct field saw_fields[] = {
     {"knife", MAP(knife_table), AT(struct job_saw, knife)},
     {"table", MAP(table_table), AT(struct job_saw, table)},
     {"slots", MAP(slots_table), AT(struct job_saw, slots)},
-    {"slots_to_make", .kind = VALUE_NOT_YET, .hint = "make the slots first, then state them under `slots`"},
+    {"slots_to_make", MAP(slots_to_make_table), AT(struct job_saw, slots_to_make)},
 };
-const struct table saw_table = {"saw", FIELDS(saw_fields)};
+const struct table saw_table = {"saw", FIELDS(saw_fields), .check = check_saw};

@@ -162,7 +162,6 @@ static cJSON *schema_of_value(const struct field *f)
     case VALUE_ELSEWHERE:
     case VALUE_GIVEN:
     case VALUE_MARK:
-    case VALUE_NOT_YET:
         break;
     }
     return cJSON_CreateObject();
@@ -190,7 +189,7 @@ static void add_fields(const struct table *t, cJSON *properties, cJSON *required
 {
     for (size_t i = 0; i < t->n; i++) {
         const struct field *f = &t->fields[i];
-        if (!f->key || f->kind == VALUE_NOT_YET)
+        if (!f->key)
             continue;
         cJSON *value = schema_of_value(f);
         describe(value, f);

@@ -507,13 +507,6 @@ static void read_nothing(struct reader *r, const struct field *f, const struct n
     (void)r, (void)f, (void)n, (void)home, (void)base;
 }
 
-static void read_not_yet(struct reader *r, const struct field *f, const struct node *n, struct mark home, char *base)
-{
-    (void)home, (void)base;
-    if (n)
-        diag_at(r->diags, DIAG_NOT_YET, n->key_mark, reader_path(r), "%s", f->hint);
-}
-
 value_reader *const read_value[] = {
     [VALUE_GIVEN] = read_nothing,     [VALUE_ELSEWHERE] = read_nothing, [VALUE_MARK] = read_nothing,
     [VALUE_QUANTITY] = read_quantity, [VALUE_DOUBLE] = read_double,     [VALUE_PAIR] = read_pair,
@@ -522,5 +515,5 @@ value_reader *const read_value[] = {
     [VALUE_WORDS] = read_words,       [VALUE_ENDS] = read_ends,         [VALUE_FLAG] = read_flag,
     [VALUE_DATE] = read_date,         [VALUE_STOCK] = read_stock,       [VALUE_INSTRUMENT] = read_instrument,
     [VALUE_MAP] = read_map,           [VALUE_VARIANT] = read_variant,   [VALUE_LIST] = read_list,
-    [VALUE_NAMED] = read_named,       [VALUE_NOT_YET] = read_not_yet, [VALUE_PAIRS] = read_pairs,
+    [VALUE_NAMED] = read_named,       [VALUE_PAIRS] = read_pairs,
 };

@@ -5,6 +5,7 @@
    no cut is made without a stop that halts the sled. */
 #include "plan/build.h"
 #include "plan/flip_stop.h"
+#include "plan/routing.h"
 #include "plan/screws.h"
 #include "plan/sled.h"
 
@@ -156,6 +157,44 @@ static double travel_left_after_first_kerf(const struct plan_travel *t)
 static double half_chord(double r, double above)
 {
     return sqrt(above * (2 * r - above));
+}
+
+/* A shop-made top: slots are routed along a guide before anything is measured from them. */
+static void write_route(struct writer *w)
+{
+    const struct job_slots_to_make *m = &w->job->saw.slots_to_make;
+    const struct job_slots *slots = &w->job->saw.slots;
+    if (!m->given)
+        return;
+    struct routing r = routing_passes(m->width.v, m->depth.v, m->bit.v, m->base_diameter.v,
+                                      m->step.given ? m->step.v : m->bit.v / 2);
+    struct saying what = SAYING("step.route.what", SAY_KEY("slots", slots->left.given && slots->right.given ? "slots.both" : "slots.one"),
+                                SAY_ARG("bit", SAY_THICKNESS, m->bit.v), SAY_ARG("guide", SAY_THICKNESS, r.guide_least),
+                                SAY_ARG("deep", SAY_COUNT_WORD, r.deep), SAY_ARG("each", SAY_THICKNESS, r.each));
+    if (r.across > 1) {
+        what.key = r.across == 2 ? "step.route.what.two" : "step.route.what.many";
+        what.arg[5] = (struct say_arg)SAY_ARG("last", SAY_THICKNESS, r.guide_most);
+        what.arg[6] = (struct say_arg)SAY_ARG("apart", SAY_THICKNESS, r.apart);
+        what.arg[7] = (struct say_arg)SAY_ARG("across", SAY_COUNT_WORD, r.across);
+    }
+    warn(add(w, "", what,
+             SAYING("step.route.know", SAY_ARG("width", SAY_THICKNESS, m->width.v), SAY_ARG("depth", SAY_THICKNESS, m->depth.v)),
+             SAYING_PLAIN("step.route.why")),
+         SIGNAL_WARNING, SAYING_PLAIN("step.route.caution"));
+}
+
+static void write_line_slots(struct writer *w)
+{
+    const struct job_profile *p = &w->job->saw.slots_to_make.profile;
+    if (!w->job->saw.slots_to_make.given || !p->given)
+        return;
+    double sunk = w->job->saw.slots_to_make.depth.v - p->outer_height.v;
+    add(w, "",
+        SAYING("step.line_slots.what", SAY_ARG("width", SAY_THICKNESS, p->outer_width.v),
+               SAY_ARG("height", SAY_THICKNESS, p->outer_height.v), SAY_ARG("long", SAY_SIZE, w->job->saw.table.depth.v)),
+        SAYING("step.line_slots.know", SAY_ARG("sunk", SAY_THICKNESS, sunk), SAY_ARG("inner", SAY_FIT, p->inner_width.v),
+               SAY_ARG("depth", SAY_FIT, p->inner_depth.v)),
+        SAYING_PLAIN("step.line_slots.why"));
 }
 
 static void write_saw_read(struct writer *w)
@@ -655,7 +694,7 @@ struct stage {
 
 /* The order of work, the same for a fence at either side: the words of the steps differ. */
 static const struct stage order[STAGES] = {
-    {"stage.saw",     {write_saw_read, write_saw_true}                                                       },
+    {"stage.saw",     {write_route, write_line_slots, write_saw_read, write_saw_true}                                                       },
     {"stage.parts",   {write_cut_parts, write_plane_runner, write_cut_runner, write_glue_layers, write_guard}},
     {"stage.runners", {write_spacers, write_base_glue, write_runner_screws, write_slide}                     },
     {"stage.kerf",    {write_other_fence, write_first_stop, write_first_kerf}                                },

@@ -1,0 +1,122 @@
+/* Passes of a router. Common practice, no source; arithmetic by hand, and a slot routed strip by strip. */
+#include "close.h"
+#include "plan_jobs.h"
+#include "random.h"
+
+#include "plan/routing.h"
+#include "words.h"
+
+#include <string.h>
+
+/* A 15 mm slot with a 12 mm bit takes two passes 3 mm apart; a base of 150 rides 75 off its middle. */
+static void test_routing_passes_two_across(void **state)
+{
+    struct routing r = routing_passes(15, 10, 12, 150, 4);
+
+    (void)state;
+    assert_int_equal(r.across, 2);
+    assert_within(r.apart, 3, 1e-9);
+    assert_within(r.guide_least, 73.5, 1e-9); /* 75 - 3/2 */
+    assert_within(r.guide_most, 76.5, 1e-9);
+    assert_int_equal(r.deep, 3); /* 10/4 = 2.5 */
+    assert_within(r.each, 10.0 / 3, 1e-9);
+}
+
+static void test_routing_passes_as_wide_as_the_bit(void **state)
+{
+    struct routing r = routing_passes(12, 6, 12, 150, 6);
+
+    (void)state;
+    assert_int_equal(r.across, 1);
+    assert_within(r.apart, 0, 0);
+    assert_within(r.guide_least, 75, 1e-9);
+    assert_int_equal(r.deep, 1);
+}
+
+/* A slot more than twice as wide as the bit: no wood is left between the passes. */
+static void test_routing_passes_leave_no_wood(void **state)
+{
+    struct random random = {20261205};
+
+    (void)state;
+    for (int i = 0; i < 500; i++) {
+        double bit = random_between(&random, 4, 20), width = bit + random_between(&random, 0, 30), base = 150;
+        struct routing r = routing_passes(width, 10, bit, base, 3);
+        for (double x = -width / 2 + 0.005; x < width / 2; x += 0.01) { /* each place of the slot under some pass */
+            bool cut = false;
+            for (int k = 0; k < r.across; k++)
+                cut = cut || fabs(x - (r.guide_least - base / 2 + k * r.apart)) <= bit / 2 + 1e-9;
+            assert_true(cut);
+        }
+        assert_within(r.guide_most + bit / 2 - base / 2, width / 2, 1e-9); /* the wall */
+        assert_within(r.guide_least + (r.across - 1) * r.apart, r.guide_most, 1e-9);
+        assert_true(r.each <= 3 + 1e-9);
+    }
+}
+
+static const struct plan_step *find_step(const struct plan *p, const char *key)
+{
+    for (size_t i = 0; i < p->n_steps; i++)
+        if (strcmp(p->steps[i].what.key, key) == 0)
+            return &p->steps[i];
+    return NULL;
+}
+
+static void put_into_words(const struct plan_step *s)
+{
+    const struct saying *const sayings[] = {&s->what, &s->know, &s->why, &s->caution};
+
+    for (size_t i = 0; i < 4; i++) {
+        struct text out = {0};
+        if (sayings[i]->key)
+            words_put_plain(&out, sayings[i], UNITS_MM);
+        assert_null(strchr(text_string(&out), '?'));
+        text_free(&out);
+    }
+}
+
+/* The slots are routed, and lined, before anything is measured from them. */
+static void test_plan_build_slots_to_make_come_first(void **state)
+{
+    static struct test_job t;
+    struct diags diags = {0};
+    struct plan p;
+
+    (void)state;
+    contract_job(&t);
+    t.job.saw.slots_to_make = (struct job_slots_to_make){
+        .given = true, .width = given(25), .depth = given(12.8), .bit = given(12), .base_diameter = given(150), .step = left_out(),
+        .profile = {true, given(25), given(12.7), given(19.1), given(9.6)}};
+    assert_true(plan_build(&t.job, &diags, &p));
+    assert_string_equal(p.steps[0].what.key, "step.route.what.many");
+    assert_string_equal(p.steps[1].what.key, "step.line_slots.what");
+    put_into_words(&p.steps[0]);
+    put_into_words(&p.steps[1]);
+    assert_non_null(find_step(&p, "step.saw_read.what"));
+    plan_free(&p);
+    for (int across = 1; across <= 2; across++) {
+        t.job.saw.slots_to_make.bit = given(across == 1 ? 25 : 15);
+        t.job.saw.slots_to_make.profile.given = false;
+        assert_true(plan_build(&t.job, &diags, &p));
+        assert_string_equal(p.steps[0].what.key, across == 1 ? "step.route.what" : "step.route.what.two");
+        put_into_words(&p.steps[0]);
+        plan_free(&p);
+    }
+    t.job.saw.slots_to_make.given = false;
+    assert_true(plan_build(&t.job, &diags, &p));
+    assert_null(find_step(&p, "step.route.what.many"));
+    plan_free(&p);
+    diags_free(&diags);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_routing_passes_two_across),
+        cmocka_unit_test(test_routing_passes_as_wide_as_the_bit),
+        cmocka_unit_test(test_routing_passes_leave_no_wood),
+        cmocka_unit_test(test_plan_build_slots_to_make_come_first),
+    };
+
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
