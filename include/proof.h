@@ -77,6 +77,12 @@ struct five_cut_sum {
     double least_reading;       /* narrowest single reading [mm] */
 };
 
+/* A gap as it is known: it lies within half_width of value. [mm] */
+struct gap {
+    double value, half_width;
+    double below, above; /* leaf that goes, next that does not; NAN: not read with leaves */
+};
+
 /* A straight edge along a fence: places from the left shim, and how far each stands toward the work. */
 struct face_point {
     double x, dev; /* [mm] */
@@ -88,8 +94,7 @@ struct face_zone {         /* between two parallels, one through two points, the
 };
 struct fence_straight_sum {
     struct face_point *points; /* left to right, both shims among them */
-    double *gap;               /* as judged, of each point; at a shim its thickness [mm] */
-    double *gap_half_width;    /* how well that is known, rectangular; 0 at the shims [mm] */
+    struct gap *gaps;          /* of each point; at a shim its thickness, exact */
     bool *at_shim;
     size_t n;
     double shim, length;       /* length: between the shims [mm] */
@@ -101,8 +106,9 @@ struct fence_straight_sum {
 };
 struct frame_sum {
     int pieces;
-    double leg, gap, gap_other;             /* gaps as judged [mm] */
-    double half_width, other_half_width;    /* how well they are known, rectangular [mm]; other: 0 where not read */
+    double leg;                             /* [mm] */
+    struct gap gap, gap_other;              /* other: 0 where it was not read */
+    int sign;                               /* +1 open inside, -1 open outside, 0: closed */
     bool reads_both;
 };
 struct diagonals_sum {
@@ -114,11 +120,10 @@ struct diagonals_sum {
     double least_u;               /* U that this tool would leave on a square panel [rad] */
 };
 struct side_play_sum {
-    const double *plays;          /* as judged [mm] */
+    const struct gap *plays;
     size_t n, worst;
     double least, most;           /* [mm] */
     double low, high;             /* the limits [mm] */
-    double half_width;            /* of the worst reading, rectangular [mm] */
     double engaged;               /* least length of runner in the slot while cutting [mm]; NAN: not known */
     double yaw;                   /* most play over that length [rad]; NAN */
 };
@@ -130,12 +135,6 @@ struct box_joint_sum {
     bool change_cutter;              /* pitch and fit ask for different moves */
     double toward, fit_after;        /* move of the key toward the cutter; what the fit becomes [mm] */
     double cutter_wider;             /* [mm]; negative: narrower */
-};
-
-/* A gap as it is known: it lies within half_width of value. [mm] */
-struct gap {
-    double value, half_width;
-    double below, above; /* leaf that goes, next that does not; NAN: not read with leaves */
 };
 
 struct flip_sum {

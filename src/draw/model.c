@@ -106,14 +106,19 @@ struct draw_label *add_leader(struct model *m, double x, double y, const char *t
     return label;
 }
 
+void add_dim_words(struct model *m, double x0, double y0, double x1, double y1, enum dim_side side, const char *text)
+{
+    struct drawing *d = m->drawing;
+    d->dims = grow_in_pool(m->pool, d->dims, d->n_dims, &m->dim_capacity, sizeof *d->dims);
+    d->dims[d->n_dims++] = (struct draw_dim){{x0, y0}, {x1, y1}, side, pool_string(m->pool, text)};
+}
+
 void add_dim_of(struct model *m, double x0, double y0, double x1, double y1, enum dim_side side, enum say_kind kind,
                 double number)
 {
-    struct drawing *d = m->drawing;
     struct text text = {0};
     words_number(&text, kind, number, m->units);
-    d->dims = grow_in_pool(m->pool, d->dims, d->n_dims, &m->dim_capacity, sizeof *d->dims);
-    d->dims[d->n_dims++] = (struct draw_dim){{x0, y0}, {x1, y1}, side, pool_string(m->pool, text_string(&text))};
+    add_dim_words(m, x0, y0, x1, y1, side, text_string(&text));
     text_free(&text);
 }
 

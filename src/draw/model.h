@@ -30,6 +30,8 @@ void add_dim(struct model *, double x0, double y0, double x1, double y1, enum di
 /* The same with a figure of its own, where what is drawn is not to scale. */
 void add_dim_of(struct model *, double x0, double y0, double x1, double y1, enum dim_side, enum say_kind,
                 double number);
+/* The same with words in the figure's place. */
+void add_dim_words(struct model *, double x0, double y0, double x1, double y1, enum dim_side, const char *text);
 void add_arrow(struct model *, double x0, double y0, double x1, double y1, double width);
 /* A part of a circle with a small filled head at its end: which way a thing is turned. */
 void add_turn_arrow(struct model *, double x, double y, double radius, double from, double to);

@@ -32,11 +32,6 @@ static const struct variant test_list[] = {
 #define METHOD(id, prefix, name) [METHOD_##id] = {name, &prefix##_table, NULL},
 #include "job/methods.inc"
 #undef METHOD
-    {"fence-straight", NULL, NULL},
-    {"frame", NULL, NULL},
-    {"diagonals", NULL, NULL},
-    {"side-play", NULL, NULL},
-    {"box-joint", NULL, NULL},
 };
 const struct variants test_variants = {"method", "which method of test it is", offsetof(struct job_test, method),
                                        test_list, sizeof test_list / sizeof *test_list};

@@ -12,8 +12,7 @@ double frame_sensitivity(int pieces, double leg)
     return 1 / (leg * 2 * pieces);
 }
 
-double frame_error(int pieces, double leg, double gap, double gap_other, bool open_inside)
+double frame_error(int pieces, double leg, double gap, double gap_other)
 {
-    double e = (gap - gap_other) * frame_sensitivity(pieces, leg);
-    return open_inside ? e : -e;
+    return (gap - gap_other) * frame_sensitivity(pieces, leg);
 }

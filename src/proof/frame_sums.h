@@ -3,14 +3,12 @@
 #ifndef FETTLE_PROOF_FRAME_SUMS_H
 #define FETTLE_PROOF_FRAME_SUMS_H
 
-#include <stdbool.h>
-
 /* Judgement of this program, printed in the budget. */
 #define FRAME_LEG_HALF_WIDTH 0.5     /* how well the leg's length is known, rectangular [mm] */
 #define FRAME_JOINT_HALF_WIDTH 0.02  /* what light a joint called tight may still let through [mm] */
 
-/* e > 0: the mitre, measured from a square cut, is too large; the last joint stands open inside. */
-double frame_error(int pieces, double leg, double gap, double gap_other, bool open_inside);
+/* The size of e. Open inside: the mitre, measured from a square cut, is too large, e > 0; open outside: too small. */
+double frame_error(int pieces, double leg, double gap, double gap_other);
 
 /* What one mm of gap makes of the error [rad/mm]. */
 double frame_sensitivity(int pieces, double leg);

@@ -1,0 +1,82 @@
+/* A runner's play as a method: whether it binds or rattles anywhere on its way, and how far the sled can yaw by it. */
+#include "proof/budget.h"
+#include "proof/methods.h"
+#include "proof/side_play_sums.h"
+#include "proof/verdict.h"
+
+#include <math.h>
+
+static void sum_up(const struct proving *p, const struct job_test *test, struct side_play_sum *sum)
+{
+    const struct side_play_readings *r = &test->as.side_play;
+    struct gap *plays = pool_alloc(p->pool, r->plays.n * sizeof *plays);
+    double *values = pool_alloc(p->pool, r->plays.n * sizeof *values);
+    *sum = (struct side_play_sum){.plays = plays, .n = r->plays.n, .least = INFINITY, .most = -INFINITY};
+    for (size_t i = 0; i < r->plays.n; i++) {
+        plays[i] = gap_read(r->plays.v[i], test->instrument);
+        values[i] = plays[i].value;
+        sum->least = fmin(sum->least, values[i]);
+        sum->most = fmax(sum->most, values[i]);
+    }
+    sum->low = p->job->tolerances.side_play_low.v;
+    sum->high = p->job->tolerances.side_play_high.v;
+    sum->worst = side_play_worst(values, r->plays.n, sum->low, sum->high);
+    sum->engaged = r->engaged.given ? r->engaged.v : p->setting->engaged_length;
+    sum->yaw = sum->engaged > 0 ? side_play_yaw(sum->most, sum->engaged) : NAN;
+}
+
+static void write_budget(const struct proving *p, const struct side_play_sum *sum, struct proof_test *t)
+{
+    budget_begin(p->pool, t);
+    budget_add_gap(t, &sum->plays[sum->worst], t->job->instrument, 1);
+}
+
+static void add_yaw(const struct proving *p, struct proof_test *t)
+{
+    const struct side_play_sum *sum = &t->as.side_play;
+    const struct job_limit *squareness = &p->job->tolerances.squareness;
+    if (isnan(sum->yaw))
+        return;
+    proof_add_figure(t, (struct proof_figure){.id = "yaw",
+                                              .what = SAYING("side_play.yaw", SAY_ARG("engaged", SAY_SIZE, sum->engaged),
+                                                             SAY_ARG("over", SAY_SIZE, squareness->over.v)),
+                                              .unit = "mm",
+                                              .kind = SAY_UNSIGNED,
+                                              .value = sum->yaw * squareness->over.v,
+                                              .expanded_uncertainty = NAN,
+                                              .limit = NAN});
+}
+
+/* The width that puts least and most play equally far inside the limits. */
+static void advise(struct proof_test *t)
+{
+    const struct side_play_sum *sum = &t->as.side_play;
+    double more = (sum->low + sum->high) / 2 - (sum->least + sum->most) / 2;
+    struct move *m = &t->move;
+    t->has_move = true;
+    m->distance = fabs(more);
+    m->uncertainty = t->expanded_uncertainty;
+    m->what = SAYING(more > 0 ? "side_play.plane" : "side_play.pad", SAY_ARG("move", SAY_FIT, m->distance),
+                     SAY_ARG("place", SAY_COUNT, (double)sum->worst + 1));
+    m->expected_error = (more > 0 ? -1 : 1) * (sum->most - sum->least) / 2;
+    advice_choose(t, 0, m);
+}
+
+static void side_play_prove(const struct proving *p, const struct job_test *test, struct proof_test *t)
+{
+    struct side_play_sum *sum = &t->as.side_play;
+    sum_up(p, test, sum);
+    t->error = sum->plays[sum->worst].value - (sum->low + sum->high) / 2;
+    proof_limit_length(t, &p->job->tolerances.side_play_low);
+    t->tolerance = (sum->high - sum->low) / 2;
+    t->tolerance_is_default = !p->job->tolerances.side_play_low.given && !p->job->tolerances.side_play_high.given;
+    write_budget(p, sum, t);
+    verdict_conclude(t);
+    decide_by_largest_line(t);
+    add_yaw(p, t);
+    advise(t);
+    if (sum->most - sum->least > sum->high - sum->low)
+        t->remarks[0] = SAYING("side_play.uneven", SAY_ARG("differ", SAY_FIT, sum->most - sum->least));
+}
+
+const struct method_row side_play_method = {.prove = side_play_prove};
