@@ -39,9 +39,9 @@ struct plan_part {
 };
 
 enum verdict { VERDICT_PASS, VERDICT_CAUTION, VERDICT_FAIL };
-enum check_unit { CHECK_MM, CHECK_RAD, CHECK_SHARE, CHECK_NEWTON };
+enum check_unit { CHECK_MM, CHECK_RAD, CHECK_SHARE, CHECK_NEWTON, CHECK_COUNT };
 
-/* Every check, its id in results being the contract's: CHECK(ID, "id", kind of number as printed). */
+/* Every check, those of the cutting among them, its id in results being the contract's: CHECK(ID, "id", kind of number as printed). */
 enum check_id {
 #define CHECK(id, name, unit, say) CHECK_##id,
 #include "plan/checks.inc"
@@ -90,9 +90,10 @@ struct plan_caution {
     int rank;             /* ascending */
 };
 
-/* What a screw is for: HOLE_FIXED stays for good; of the reference fence's, HOLE_PIVOT first, HOLE_TRIAL holds the moving end
-   until the proof, HOLE_LAST replaces it in a fresh hole after the proof, HOLE_REST are driven last of all. */
-enum hole_role { HOLE_FIXED, HOLE_PIVOT, HOLE_TRIAL, HOLE_LAST, HOLE_REST };
+/* What a screw is for: HOLE_FIXED stays for good; of the reference fence's, HOLE_PIVOT first, HOLE_TRIAL holds the moving
+   end until a move, HOLE_FRESH takes its screw after the first move, HOLE_REST are driven then, before the proof.
+   HOLE_RESERVED has no screw and is not drilled: a fresh place beside a HOLE_FRESH or a HOLE_REST, for a later move. */
+enum hole_role { HOLE_FIXED, HOLE_PIVOT, HOLE_TRIAL, HOLE_FRESH, HOLE_REST, HOLE_RESERVED };
 
 /* One screw: its place, and the hole in the part that takes its thread. */
 struct plan_hole {

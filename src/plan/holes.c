@@ -7,7 +7,7 @@
 #include <assert.h>
 #include <math.h>
 
-enum { MOST_IN_ROW = 64 };
+enum { MOST_IN_ROW = 64, MOST_BESIDE = 8, LATER_MOVES = 2 };
 
 /* Common practice, no source, unless said. */
 static const double FENCE_DIAMETERS = 7;  /* into a fence: Wood Handbook, full lateral load, from memory */
@@ -138,8 +138,9 @@ static void add_hole(struct placing *p, const struct plan_part *part, const stru
     static const char *const keys[] = {[HOLE_FIXED] = "hole.fixed",
                                        [HOLE_PIVOT] = "hole.pivot",
                                        [HOLE_TRIAL] = "hole.trial",
-                                       [HOLE_LAST] = "hole.last",
-                                       [HOLE_REST] = "hole.rest"};
+                                       [HOLE_FRESH] = "hole.fresh",
+                                       [HOLE_REST] = "hole.rest",
+                                       [HOLE_RESERVED] = "hole.reserved"};
     struct pool *pool = &p->b->plan->pool;
     struct plan_hole *h = build_add_hole(p->b);
     h->part = pool_string_n(pool, &part->letter, 1);
@@ -229,29 +230,59 @@ static void place_other_fence(struct placing *p, const struct plan_part *part)
         add_side(p, &row, sign, end_of(p, &row, sign), false, HOLE_FIXED);
 }
 
-/* The fresh hole at the moving end: outward where there is room. */
-static double last_place(const struct placing *p, const struct fence_row *row)
+/* A fresh hole stands this far off every other of the row. */
+static bool is_beside_all(const struct placing *p, const struct fence_row *row, double x, double beside)
 {
-    double moving = p->b->plan->sled.moving_x, step = screw_beside(row->fit.kind->diameter, p->units);
-    int sign = moving < 0 ? -1 : 1;
-    for (int k = 1; k <= 8; k++)
+    const struct plan *plan = p->b->plan;
+    for (size_t i = 0; i < plan->n_holes; i++)
+        if (*plan->holes[i].part == row->part->letter && fabs(plan->holes[i].x - x) < beside - 1e-9)
+            return false;
+    return true;
+}
+
+/* The nearest place for a fresh hole instead of the one at x, outward where there is room; NAN: none. */
+static double fresh_place(const struct placing *p, const struct fence_row *row, double x)
+{
+    double beside = screw_beside(row->fit.kind->diameter, p->units);
+    int sign = x < 0 ? -1 : 1;
+    for (int k = 1; k <= MOST_BESIDE; k++)
         for (int way = 1; way >= -1; way -= 2) {
-            double x = fabs(moving) + way * k * step;
-            if (x <= end_of(p, row, sign) && x >= row->nearest &&
-                screw_is_clear(sign * x, p->runners, p->n_runners, row->clear))
-                return sign * x;
+            double off = fabs(x) + way * k * beside;
+            if (off <= end_of(p, row, sign) && off >= row->nearest &&
+                screw_is_clear(sign * off, p->runners, p->n_runners, row->clear) &&
+                is_beside_all(p, row, sign * off, beside))
+                return sign * off;
         }
-    return moving - sign * step;
+    return NAN;
+}
+
+/* Places for later moves, for every screw but the pivot: an old hole would draw its screw, and the fence, back. */
+static void reserve_places(struct placing *p, const struct fence_row *row)
+{
+    const struct plan *plan = p->b->plan;
+    size_t n = plan->n_holes;
+    for (int round = 0; round < LATER_MOVES; round++)
+        for (size_t i = 0; i < n; i++) {
+            const struct plan_hole *h = &plan->holes[i];
+            if (*h->part != row->part->letter || (h->role != HOLE_FRESH && h->role != HOLE_REST))
+                continue;
+            double x = fresh_place(p, row, h->x);
+            if (!isnan(x))
+                add_fence_hole(p, row, x, HOLE_RESERVED);
+        }
 }
 
 static void place_reference_fence(struct placing *p, const struct plan_part *part)
 {
     const struct plan_sled *s = &p->b->plan->sled;
     struct fence_row row = begin_fence(p, &s->reference, part);
-    const double have[] = {s->pivot_x, s->moving_x, last_place(p, &row)};
+    double have[] = {s->pivot_x, s->moving_x, NAN};
     add_fence_hole(p, &row, have[0], HOLE_PIVOT);
     add_fence_hole(p, &row, have[1], HOLE_TRIAL);
-    add_fence_hole(p, &row, have[2], HOLE_LAST);
+    have[2] = fresh_place(p, &row, s->moving_x);
+    if (isnan(have[2]))
+        have[2] = s->moving_x - copysign(screw_beside(row.fit.kind->diameter, p->units), s->moving_x);
+    add_fence_hole(p, &row, have[2], HOLE_FRESH);
     for (int sign = -1; sign <= 1; sign += 2) {
         double held = INFINITY; /* the screw nearest to the blade that this side has already */
         for (size_t i = 0; i < sizeof have / sizeof *have; i++)
@@ -262,6 +293,7 @@ static void place_reference_fence(struct placing *p, const struct plan_part *par
         else if (held - row.nearest >= row.apart)
             add_side(p, &row, sign, held, true, HOLE_REST);
     }
+    reserve_places(p, &row);
 }
 
 /* A runner under the screw-free strip, or one that no screw suits, is glued only: it has no holes. */

@@ -12,7 +12,7 @@
 /* What each kind of jig has of the stages in build.h; NULL: none. `resolve` ends the plan where it says false. */
 struct kind_stages {
     bool (*resolve)(struct plan_builder *);
-    void (*stages[10])(struct plan_builder *);
+    void (*stages[12])(struct plan_builder *);
 };
 
 static const struct kind_stages kinds[JIG_KINDS] = {

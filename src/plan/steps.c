@@ -1,4 +1,7 @@
-/* The building order of a crosscut sled, for this job's sizes. Three rules decide the order:
+/* The building order of a crosscut sled, for this job's sizes. These rules decide the order:
+   every hole of the base is drilled from above, before anything is glued, so that left is left;
+   hands go over the blade's slot, and the sled is lifted or slid by hand, with the plug out and the blade down;
+   the strip for no hands is painted, and blade and knife are looked at, before a cut;
    the base stays in one piece until the other fence ties it together, so the first kerf stops short, at a block;
    nothing is glued that must still be moved, so the reference fence never is, and the guard of a near fence is glued to
    the fence, not to the base: it moves with the fence and stands behind the blade from the first cut that can reach it;
@@ -20,6 +23,8 @@ struct figure {
 static const struct figure proud = {0.7, 1.0 / 32};       /* runners above the table while they are glued */
 static const struct figure sawn_within = {0.5, 1.0 / 64}; /* of a part's size */
 static const struct figure chamfer = {2, 1.0 / 16};       /* at the foot of the working face, for dust */
+static const struct figure planing = {1, 1.0 / 32};       /* left on a strip for the plane */
+static const struct figure off_point = {1, 1.0 / 32};     /* of the stop's screw above the slot's floor */
 static const double first_kerf_share = 0.8;               /* of the travel */
 static const double flush_within = 0.25;                  /* mm: nearer to an edge than this is flush with it */
 
@@ -148,6 +153,12 @@ static const char *edge_key(const struct plan_fence *f)
     return f->side == FENCE_NEAR ? "fence.near" : "fence.far";
 }
 
+/* A place of the base's near edge, from the table's. */
+static const char *place_key(double edge)
+{
+    return edge < 0 ? "place.toward" : "place.past";
+}
+
 static double travel_left_after_first_kerf(const struct plan_travel *t)
 {
     return (1 - first_kerf_share) * (t->edge_stop - t->edge_start);
@@ -202,12 +213,12 @@ static void write_saw_read(struct writer *w)
     const struct job_slots *slots = &w->job->saw.slots;
     bool two = slots->left.given && slots->right.given, even = slots->width_widest.v - slots->width.v < 0.005;
     static const char *const keys[2][2] = {
-        {"step.saw_read.know.one", "step.saw_read.know.one.even"},
-        {"step.saw_read.know.two", "step.saw_read.know.two.even"},
+        {"step.saw_read.what.one", "step.saw_read.what.one.even"},
+        {"step.saw_read.what.two", "step.saw_read.what.two.even"},
     };
-    struct saying know =
+    struct saying what =
         SAYING(keys[two][even], SAY_ARG("narrow", SAY_FIT, slots->width.v), SAY_ARG("depth", SAY_FIT, slots->depth.v));
-    struct say_arg *next = &know.arg[2];
+    struct say_arg *next = &what.arg[2];
     if (two) {
         *next++ = (struct say_arg)SAY_ARG("left", SAY_SIZE, slots->left.v);
         *next++ = (struct say_arg)SAY_ARG("right", SAY_SIZE, slots->right.v);
@@ -217,24 +228,51 @@ static void write_saw_read(struct writer *w)
     }
     if (!even)
         *next = (struct say_arg)SAY_ARG("wide", SAY_FIT, slots->width_widest.v);
-    warn(add(w, "", SAYING_PLAIN("step.saw_read.what"), know, SAYING_PLAIN("step.saw_read.why")), SIGNAL_WARNING,
+    warn(add(w, "", what, SAYING_PLAIN("step.saw_read.know"), SAYING_PLAIN("step.saw_read.why")), SIGNAL_WARNING,
          SAYING_PLAIN("step.saw_read.caution"));
 }
 
 static void write_saw_true(struct writer *w)
 {
     const struct job_limit *slot = &w->job->tolerances.slot;
-    add(w, "", SAYING_PLAIN("step.saw_true.what"),
-        SAYING("step.saw_true.know", SAY_ARG("error", SAY_LIMIT, slot->error.v),
+    add(w, "",
+        SAYING("step.saw_true.what", SAY_ARG("error", SAY_LIMIT, slot->error.v),
                SAY_ARG("over", SAY_SIZE, slot->over.v)),
-        SAYING_PLAIN("step.saw_true.why"));
+        SAYING_PLAIN("step.saw_true.know"), SAYING_PLAIN("step.saw_true.why"));
+}
+
+/* Parts too short to be held at the saw, as "D, G". */
+static const char *short_parts(struct writer *w)
+{
+    const char *list = "";
+    for (size_t i = 0; i < w->plan->n_parts; i++) {
+        const struct plan_part *part = &w->plan->parts[i];
+        if (part->length < sled_clamp_below(w->job->units))
+            list = pool_printf(&w->b->plan->pool, "%s%s%c", list, *list ? ", " : "", part->letter);
+    }
+    return list;
+}
+
+/* Parts that are planed to fit a slot. */
+static const char *planed_parts(struct writer *w)
+{
+    return pool_printf(&w->b->plan->pool, "%s%s%s%s%s", w->guide, *w->free ? ", " : "", w->free,
+                       w->s->stop_in_slot ? ", " : "", w->s->stop_in_slot ? w->stop : "");
 }
 
 static void write_cut_parts(struct writer *w)
 {
-    struct plan_step *step = add(w, "", SAYING_PLAIN("step.cut_parts.what"),
-                                 SAYING("step.cut_parts.know", SAY_ARG("within", SAY_SIZE, in_units(w, sawn_within))),
-                                 SAYING_PLAIN("step.cut_parts.why"));
+    const char *small = short_parts(w);
+    struct saying what = SAYING("step.cut_parts.what.long", SAY_STR("planed", planed_parts(w)),
+                                SAY_ARG("spare", SAY_SIZE, in_units(w, planing)));
+    if (*small) {
+        what.key = "step.cut_parts.what";
+        what.arg[2] = (struct say_arg)SAY_STR("small", small);
+        what.arg[3] = (struct say_arg)SAY_ARG("clamp", SAY_ABOUT, sled_clamp_below(w->job->units));
+    }
+    struct plan_step *step =
+        add(w, "", what, SAYING("step.cut_parts.know", SAY_ARG("within", SAY_SIZE, in_units(w, sawn_within))),
+            SAYING_PLAIN("step.cut_parts.why"));
     warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.cut_parts.caution"));
 }
 
@@ -257,7 +295,6 @@ static const char *runner_variant(struct writer *w, double *to)
 static void write_plane_runner(struct writer *w)
 {
     const struct plan_sled *s = w->s;
-    const struct plan_runner *free = free_of(s);
     double to;
     const char *key = runner_variant(w, &to);
     struct saying what = SAYING(key, SAY_STR("guide", w->guide), SAY_ARG("to", SAY_FIT, to),
@@ -268,25 +305,59 @@ static void write_plane_runner(struct writer *w)
     } else if (strcmp(key, "step.plane_runner.what.narrow") == 0) {
         what.arg[3] = (struct say_arg)SAY_ARG("width", SAY_FIT, sled_guide(s)->width);
     }
-    struct saying know = SAYING_PLAIN("step.plane_runner.know.one");
-    if (free)
-        know = SAYING("step.plane_runner.know.two", SAY_STR("free", w->free), SAY_ARG("width", SAY_FIT, free->width));
-    add(w, letters(w, w->guide, w->free, ""), what, know, SAYING_PLAIN("step.plane_runner.why"));
+    add(w, w->guide, what, SAYING_PLAIN("step.plane_runner.know"), SAYING_PLAIN("step.plane_runner.why"));
 }
 
-/* A runner that the stop meets may be shorter than the part it is cut from. */
+/* A runner that the stop meets is shorter than the part it is cut from. */
+static bool is_cut_back(struct writer *w, const struct plan_runner *r, enum part_kind kind)
+{
+    const struct plan_part *part = build_find_part(w->plan, kind);
+    return r->present && part && part->length - r->length > in_units(w, sawn_within);
+}
+
 static void write_cut_runner(struct writer *w)
 {
-    for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
-        const struct plan_runner *r = &w->s->runner[side];
-        const struct plan_part *part = build_find_part(w->plan, r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER);
-        if (!r->present || !part || part->length - r->length <= in_units(w, sawn_within))
-            continue;
-        const char *letter = r->is_guide ? w->guide : w->free;
-        add(w, letter,
-            SAYING("step.cut_runner.what", SAY_STR("runner", letter), SAY_ARG("length", SAY_SIZE, r->length)),
-            SAYING_PLAIN("step.cut_runner.know"), SAYING("step.cut_runner.why", SAY_STR("stop", w->stop)));
+    const struct plan_runner *guide = sled_guide(w->s);
+    if (!is_cut_back(w, guide, PART_GUIDE_RUNNER))
+        return;
+    add(w, w->guide,
+        SAYING("step.cut_runner.what", SAY_STR("runner", w->guide), SAY_ARG("length", SAY_SIZE, guide->length)),
+        SAYING_PLAIN("step.cut_runner.know"), SAYING("step.cut_runner.why", SAY_STR("stop", w->stop)));
+}
+
+/* The stop that slides in a slot: of a strip, for it is too short to be planed alone. */
+static void say_stop_strip(struct writer *w, struct say_arg *next)
+{
+    const struct plan_part *part = build_find_part(w->plan, PART_TRAVEL_STOP);
+    *next++ = (struct say_arg)SAY_STR("stop", w->stop);
+    *next++ = (struct say_arg)SAY_ARG("stop_width", SAY_FIT, part->width);
+    *next++ = (struct say_arg)SAY_ARG("stop_thick", SAY_THICKNESS, part->thickness);
+    *next = (struct say_arg)SAY_ARG("stop_length", SAY_SIZE, part->length);
+}
+
+static void write_free_runner(struct writer *w)
+{
+    const struct plan_runner *free = free_of(w->s);
+    bool stop = w->s->stop_in_slot;
+    if (!free && !stop)
+        return;
+    struct saying what = SAYING_PLAIN("step.free_runner.what.stop");
+    struct say_arg *next = what.arg;
+    if (free) {
+        bool cut = stop && is_cut_back(w, free, PART_FREE_RUNNER);
+        what.key = cut    ? "step.free_runner.what.cut"
+                   : stop ? "step.free_runner.what.with_stop"
+                          : "step.free_runner.what";
+        *next++ = (struct say_arg)SAY_STR("free", w->free);
+        *next++ = (struct say_arg)SAY_ARG("width", SAY_FIT, free->width);
+        *next++ = (struct say_arg)SAY_ARG("thick", SAY_THICKNESS, free->thickness);
+        if (cut)
+            *next++ = (struct say_arg)SAY_ARG("length", SAY_SIZE, free->length);
     }
+    if (stop)
+        say_stop_strip(w, next);
+    add(w, letters(w, w->free, stop ? w->stop : "", ""), what, SAYING_PLAIN("step.free_runner.know"),
+        SAYING_PLAIN(free ? "step.free_runner.why" : "step.free_runner.why.stop"));
 }
 
 /* What is glued up of layers: the usual pairs by name, any other mixture as a list of letters. */
@@ -359,7 +430,7 @@ static void write_guard(struct writer *w)
     const char *fence = w->far ? w->other : w->reference;
     struct plan_step *step = add(
         w, letters(w, fence, w->guard, ""),
-        SAYING("step.guard.what", SAY_STR("guard", w->guard), SAY_STR("fence", fence), SAY_ARG("at", SAY_SIZE, -f->x0),
+        SAYING(w->far ? "step.guard.what.far" : "step.guard.what", SAY_STR("guard", w->guard), SAY_STR("fence", fence), SAY_ARG("at", SAY_SIZE, -f->x0),
                SAY_KEY("glue", glue_of(w, w->far ? PART_OTHER_FENCE : PART_REFERENCE_FENCE, PART_EXIT_GUARD))),
         SAYING("step.guard.know", SAY_STR("fence", fence), SAY_STR("guard", w->guard)),
         SAYING_PLAIN(w->far ? "step.guard.why.far" : "step.guard.why"));
@@ -369,6 +440,46 @@ static void write_guard(struct writer *w)
         caution =
             SAYING("step.guard.caution.short", SAY_STR("guard", w->guard), SAY_ARG("need", SAY_SIZE, guard_need(w->s)));
     warn(step, SIGNAL_WARNING, caution);
+}
+
+static void write_base_mark(struct writer *w)
+{
+    add(w, w->base,
+        SAYING("step.base_mark.what", SAY_STR("base", w->base), SAY_ARG("left", SAY_SIZE, -w->s->base_x0),
+               SAY_ARG("strip", SAY_ABOUT, w->s->keep_out)),
+        SAYING_PLAIN("step.base_mark.know"), SAYING_PLAIN("step.base_mark.why"));
+}
+
+/* Of either runner, the guide's first; NULL: both are glued only. */
+static const struct plan_hole *runner_hole(struct writer *w)
+{
+    int n;
+    const struct plan_hole *h = find_hole(w, w->guide, HOLE_FIXED, &n);
+    return h || !*w->free ? h : find_hole(w, w->free, HOLE_FIXED, &n);
+}
+
+static void write_base_drill(struct writer *w)
+{
+    int n;
+    const struct plan_hole *fence = find_hole(w, w->reference, HOLE_PIVOT, &n), *runner = runner_hole(w);
+    assert(fence && "the reference fence has a pivot screw");
+    struct saying what = SAYING("step.base_drill.what.fences", SAY_STR("base", w->base),
+                                SAY_STR("drill", fence->clearance_drill),
+                                SAY_ARG("head", SAY_SIZE, fence->head_diameter));
+    if (runner) {
+        what.key = "step.base_drill.what";
+        what.arg[3] = (struct say_arg)SAY_STR("runner_drill", runner->clearance_drill);
+        what.arg[4] = (struct say_arg)SAY_ARG("runner_head", SAY_SIZE, runner->head_diameter);
+    }
+    struct plan_step *step = add(w, w->base, what, SAYING_PLAIN("step.base_drill.know"),
+                                 SAYING_PLAIN("step.base_drill.why"));
+    warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.base_drill.caution"));
+}
+
+/* A splitter stays up when the blade goes down: no base slides over it before its kerf is cut. */
+static bool may_stay_up(enum knife_kind knife)
+{
+    return knife == KNIFE_SPLITTER || knife == KNIFE_NOT_STATED;
 }
 
 static void write_spacers(struct writer *w)
@@ -385,25 +496,28 @@ static void write_spacers(struct writer *w)
              SAYING(free ? "step.spacers.know" : "step.spacers.know.one",
                     SAY_ARG("proud", SAY_THICKNESS, in_units(w, proud))),
              SAYING_PLAIN("step.spacers.why")),
-         SIGNAL_WARNING, SAYING_PLAIN("step.spacers.caution"));
+         SIGNAL_WARNING,
+         SAYING_PLAIN(may_stay_up(w->job->saw.knife.kind) ? "step.spacers.caution.splitter" : "step.spacers.caution"));
 }
 
 static void write_base_glue(struct writer *w)
 {
     const struct plan_runner *guide = sled_guide(w->s);
     bool one = !free_of(w->s);
+    double wall = guide->slot_x - w->job->saw.slots.width.v / 2 - w->s->base_x0;
     struct saying what =
         SAYING(one ? "step.base_glue.what.one.flush" : "step.base_glue.what.flush", SAY_STR("base", w->base),
-               SAY_ARG("left", SAY_SIZE, -w->s->base_x0), SAY_KEY("glue", glue_of(w, PART_BASE, PART_GUIDE_RUNNER)));
+               SAY_KEY("side", slot_key(side_of(w->s, guide))), SAY_ARG("wall", SAY_SIZE, wall),
+               SAY_KEY("glue", glue_of(w, PART_BASE, PART_GUIDE_RUNNER)));
     if (fabs(guide->v0) > flush_within) {
         what.key = one ? "step.base_glue.what.one" : "step.base_glue.what";
-        what.arg[3] = (struct say_arg)SAY_ARG("v", SAY_SIZE, guide->v0);
+        what.arg[4] = (struct say_arg)SAY_ARG("v", SAY_SIZE, guide->v0);
     }
-    struct plan_step *step = add(w, letters(w, w->base, w->guide, w->free), what,
-                                 SAYING("step.base_glue.know", SAY_KEY("side", slot_key(side_of(w->s, guide))),
-                                        SAY_ARG("to_slot", SAY_SIZE, guide->slot_x - w->s->base_x0),
-                                        SAY_ARG("within", SAY_SIZE, in_units(w, sawn_within))),
-                                 SAYING_PLAIN("step.base_glue.why"));
+    struct plan_step *step =
+        add(w, letters(w, w->base, w->guide, w->free), what,
+            SAYING("step.base_glue.know", SAY_ARG("wall", SAY_SIZE, wall),
+                   SAY_ARG("within", SAY_SIZE, in_units(w, sawn_within))),
+            SAYING_PLAIN("step.base_glue.why"));
     warn(step, SIGNAL_NOTICE, SAYING_PLAIN("step.base_glue.caution"));
 }
 
@@ -418,22 +532,26 @@ static void write_runner_screws(struct writer *w)
         return;
     struct saying what = SAYING("step.runner_screws.what.one", SAY_STR("screw", any->screw), SAY_STR("one", any->part),
                                 SAY_ARG("n", SAY_COUNT_WORD, guide ? n_guide : n_free),
-                                SAY_STR("clearance", any->clearance_drill), SAY_STR("pilot", any->pilot_drill));
+                                SAY_ARG("depth", SAY_SIZE, any->screw_length), SAY_STR("pilot", any->pilot_drill));
     if (guide && free) {
         what.key = "step.runner_screws.what.two";
         what.arg[5] = (struct say_arg)SAY_STR("two", free->part);
         what.arg[6] = (struct say_arg)SAY_ARG("m", SAY_COUNT_WORD, n_free);
     }
     warn(add(w, letters(w, w->base, guide ? w->guide : "", free ? w->free : ""), what,
-             SAYING("step.runner_screws.know", SAY_ARG("first", SAY_SIZE, any->v), SAY_ARG("tip", SAY_SIZE, any->tip)),
+             SAYING("step.runner_screws.know", SAY_ARG("tip", SAY_SIZE, any->tip)),
              SAYING_PLAIN("step.runner_screws.why")),
-         SIGNAL_NOTICE, SAYING("step.runner_screws.caution", SAY_ARG("depth", SAY_SIZE, any->screw_length)));
+         SIGNAL_NOTICE, SAYING("step.runner_screws.caution", SAY_STR("drill", any->clearance_drill)));
 }
 
 static void write_slide(struct writer *w)
 {
     const struct job_tolerances *t = &w->job->tolerances;
-    add(w, letters(w, w->guide, w->free, ""), SAYING_PLAIN(*w->free ? "step.slide.what.two" : "step.slide.what.one"),
+    const struct plan_travel *travel = &w->s->travel;
+    add(w, letters(w, w->guide, w->free, ""),
+        SAYING(*w->free ? "step.slide.what.two" : "step.slide.what.one",
+               SAY_ARG("from", SAY_SIZE, fabs(travel->edge_parked)), SAY_KEY("there", place_key(travel->edge_parked)),
+               SAY_ARG("to", SAY_SIZE, fabs(travel->edge_stop)), SAY_KEY("where", place_key(travel->edge_stop))),
         SAYING("step.slide.know", SAY_ARG("low", SAY_FIT, t->side_play_low.v),
                SAY_ARG("high", SAY_FIT, t->side_play_high.v)),
         SAYING_PLAIN("step.slide.why"));
@@ -462,36 +580,86 @@ static void write_other_fence(struct writer *w)
          SIGNAL_WARNING, SAYING("step.other_fence.caution", SAY_ARG("strip", SAY_ABOUT, w->s->screw_free)));
 }
 
+/* The stop's screw, with its point sawn off so that it does not meet the slot's floor: that of a runner, else of a fence. */
+static void say_stop_screw(struct writer *w, struct say_arg *next)
+{
+    int n;
+    const struct plan_hole *h = runner_hole(w);
+    const struct plan_part *part = build_find_part(w->plan, PART_TRAVEL_STOP);
+    if (!h)
+        h = find_hole(w, w->reference, HOLE_PIVOT, &n);
+    *next++ = (struct say_arg)SAY_STR("screw", h->screw);
+    *next = (struct say_arg)SAY_ARG("short", SAY_SIZE, part->thickness - in_units(w, off_point));
+}
+
 /* The stop block stands first where the first kerf ends, then where the travel ends. */
 static void write_first_stop(struct writer *w)
 {
     const struct plan_travel *t = &w->s->travel;
     double left = travel_left_after_first_kerf(t), edge = t->edge_stop - left;
-    struct saying what;
-    if (w->s->stop_in_slot)
-        what = SAYING("step.first_stop.what", SAY_STR("stop", w->stop), SAY_KEY("side", slot_key(w->s->stop_slot)),
-                      SAY_ARG("y", SAY_SIZE, w->s->stop_y - left));
-    else
-        what = SAYING("step.first_stop.what.outfeed", SAY_STR("stop", w->stop), SAY_STR("base", w->base),
-                      SAY_ARG("y", SAY_SIZE, w->s->stop_y - left));
+    struct saying what = SAYING("step.first_stop.what.outfeed", SAY_STR("stop", w->stop),
+                                SAY_ARG("y", SAY_SIZE, w->s->stop_y - left), SAY_STR("base", w->base));
+    if (w->s->stop_in_slot) {
+        what.key = "step.first_stop.what";
+        what.arg[2] = (struct say_arg)SAY_KEY("side", slot_key(w->s->stop_slot));
+        say_stop_screw(w, &what.arg[3]);
+    }
     add(w, w->stop, what,
-        SAYING(edge >= 0 ? "step.first_stop.know" : "step.first_stop.know.outside",
-               SAY_ARG("edge", SAY_SIZE, fabs(edge))),
-        SAYING_PLAIN("step.first_stop.why"));
+        SAYING("step.first_stop.know", SAY_ARG("edge", SAY_SIZE, fabs(edge)), SAY_KEY("where", place_key(edge))),
+        SAYING("step.first_stop.why", SAY_ARG("left", SAY_SIZE, left)));
+}
+
+/* NULL: the saw has none. */
+static const char *knife_key(enum knife_kind knife)
+{
+    static const char *const knives[] = {[KNIFE_NOT_STATED] = "knife.riving",
+                                         [KNIFE_RIVING] = "knife.riving",
+                                         [KNIFE_SPLITTER] = "knife.splitter",
+                                         [KNIFE_NONE] = NULL};
+    return knives[knife];
+}
+
+/* The knife goes up and down with the blade, and stands behind it in every cut. */
+static bool knife_stays(struct writer *w)
+{
+    return w->job->saw.knife.kind == KNIFE_RIVING || w->job->saw.knife.kind == KNIFE_NOT_STATED;
+}
+
+static void write_first_blade(struct writer *w)
+{
+    const struct plan_sled *s = w->s;
+    const struct plan_travel *t = &s->travel;
+    double above = s->blade_above_work;
+    struct saying know = SAYING_PLAIN("step.first_blade.know.no_knife");
+    if (knife_stays(w))
+        know = SAYING("step.first_blade.know", SAY_ARG("kerf", SAY_FIT, w->job->saw.blade.kerf.v));
+    struct plan_step *step =
+        add(w, w->base,
+            SAYING("step.first_blade.what", SAY_ARG("parked", SAY_SIZE, fabs(t->edge_parked)),
+                   SAY_KEY("where", place_key(t->edge_parked)), SAY_ARG("height", SAY_SIZE, s->base_thickness + above),
+                   SAY_ARG("base", SAY_THICKNESS, s->base_thickness), SAY_ARG("above", SAY_SIZE, above)),
+            know, SAYING_PLAIN("step.first_blade.why"));
+    warn(step, SIGNAL_NOTICE, SAYING_PLAIN("step.first_blade.caution"));
+}
+
+/* Where the first kerf ends on the base's top, from its near edge. */
+static double first_kerf_end(const struct plan_sled *s)
+{
+    const struct plan_travel *t = &s->travel;
+    double edge = t->edge_stop - travel_left_after_first_kerf(t);
+    return t->blade_axis_y - half_chord(t->blade_radius, s->blade_above_work) - edge;
 }
 
 static void write_first_kerf(struct writer *w)
 {
     const struct plan_sled *s = w->s;
-    const struct plan_travel *t = &s->travel;
-    double above = s->blade_above_work, edge = t->edge_stop - travel_left_after_first_kerf(t);
-    double end = t->blade_axis_y - half_chord(t->blade_radius, above) - edge;
+    double r = s->travel.blade_radius, above = s->blade_above_work, end = first_kerf_end(s);
+    double below = end + half_chord(r, above) - half_chord(r, s->base_thickness + above);
     struct plan_step *step =
         add(w, letters(w, w->base, w->other, ""),
-            SAYING(w->far ? "step.first_kerf.what.far" : "step.first_kerf.what",
-                   SAY_ARG("height", SAY_SIZE, s->base_thickness + above),
-                   SAY_ARG("base", SAY_THICKNESS, s->base_thickness), SAY_ARG("above", SAY_SIZE, above)),
-            SAYING("step.first_kerf.know", SAY_ARG("end", SAY_SIZE, end)), SAYING_PLAIN("step.first_kerf.why"));
+            SAYING_PLAIN(w->far ? "step.first_kerf.what.far" : "step.first_kerf.what"),
+            SAYING("step.first_kerf.know", SAY_ARG("end", SAY_SIZE, end), SAY_ARG("below", SAY_SIZE, below)),
+            SAYING_PLAIN("step.first_kerf.why"));
     warn(step, SIGNAL_WARNING,
          SAYING(w->far ? "step.first_kerf.caution.far" : "step.first_kerf.caution",
                 SAY_ARG("strip", SAY_ABOUT, s->keep_out)));
@@ -503,16 +671,17 @@ static void write_pivot(struct writer *w)
     int n;
     const struct plan_hole *h = find_hole(w, w->reference, HOLE_PIVOT, &n);
     assert(h && "the reference fence has a pivot screw");
-    bool flush = from_edge(w, f) < flush_within;
+    bool flush = w->far && from_edge(w, f) < flush_within; /* a near fence has its guard outside it */
     struct saying what =
-        SAYING(flush ? "step.pivot.what.flush" : "step.pivot.what", SAY_STR("ref", w->reference),
-               SAY_KEY("edge", edge_key(f)), SAY_ARG("left", SAY_SIZE, -f->x0), SAY_ARG("at", SAY_SIZE, fabs(h->x)),
-               SAY_KEY("side", side_key(h->x)), SAY_STR("screw", h->screw), SAY_ARG("row", SAY_SIZE, h->v));
+        SAYING(flush    ? "step.pivot.what.flush"
+               : w->far ? "step.pivot.what.far"
+                        : "step.pivot.what",
+               SAY_STR("ref", w->reference), SAY_KEY("edge", edge_key(f)),
+               SAY_ARG("left", SAY_SIZE, -f->x0), SAY_STR("pilot", h->pilot_drill), SAY_STR("screw", h->screw),
+               SAY_ARG("at", SAY_SIZE, fabs(h->x)), SAY_KEY("side", side_key(h->x)));
     if (!flush)
         what.arg[7] = (struct say_arg)SAY_ARG("v", SAY_SIZE, from_edge(w, f));
-    struct plan_step *step = add(w, letters(w, w->base, w->reference, ""), what,
-                                 SAYING("step.pivot.know", SAY_STR("ref", w->reference),
-                                        SAY_STR("pilot", h->pilot_drill), SAY_STR("clearance", h->clearance_drill)),
+    struct plan_step *step = add(w, letters(w, w->base, w->reference, ""), what, SAYING_PLAIN("step.pivot.know"),
                                  SAYING_PLAIN("step.pivot.why"));
     warn(step, SIGNAL_NOTICE, SAYING("step.pivot.caution", SAY_STR("ref", w->reference)));
 }
@@ -522,10 +691,15 @@ static void write_square(struct writer *w)
     int n;
     const struct plan_hole *h = find_hole(w, w->reference, HOLE_TRIAL, &n);
     assert(h && "the reference fence has a screw at its moving end");
+    double reach = first_kerf_end(w->s) - w->s->reference.v_face;
+    struct saying know = SAYING_PLAIN("step.square.know.far");
+    if (!w->far && reach > 0)
+        know = SAYING("step.square.know", SAY_ARG("reach", SAY_SIZE, reach));
     add(w, w->reference,
-        SAYING("step.square.what", SAY_STR("ref", w->reference), SAY_STR("screw", h->screw),
-               SAY_ARG("at", SAY_SIZE, fabs(h->x)), SAY_KEY("side", side_key(h->x)), SAY_ARG("row", SAY_SIZE, h->v)),
-        SAYING_PLAIN("step.square.know"), SAYING_PLAIN("step.square.why"));
+        SAYING("step.square.what", SAY_STR("ref", w->reference), SAY_ARG("kerf", SAY_FIT, w->job->saw.blade.kerf.v),
+               SAY_STR("pilot", h->pilot_drill), SAY_STR("screw", h->screw), SAY_ARG("at", SAY_SIZE, fabs(h->x)),
+               SAY_KEY("side", side_key(h->x))),
+        know, SAYING_PLAIN("step.square.why"));
 }
 
 static void write_stop(struct writer *w)
@@ -556,28 +730,39 @@ static void write_cover(struct writer *w)
     warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.cover.caution"));
 }
 
+/* Blade and knife at the height for the thickest work are looked at before the cut: fences hold nothing to look through
+   after it. */
+static void write_rest_blade(struct writer *w)
+{
+    const struct plan_sled *s = w->s;
+    const struct plan_travel *t = &s->travel;
+    double wood = fmin(s->reference.bridge, s->other.bridge) + t->highest - t->setting_above_table;
+    struct saying know = SAYING("step.rest_blade.know.no_knife", SAY_ARG("wood", SAY_SIZE, fmax(wood, 0)));
+    if (knife_stays(w))
+        know.key = "step.rest_blade.know";
+    add(w, letters(w, w->reference, w->other, w->guard),
+        SAYING("step.rest_blade.what", SAY_ARG("parked", SAY_SIZE, fabs(t->edge_parked)),
+               SAY_KEY("where", place_key(t->edge_parked)), SAY_ARG("height", SAY_SIZE, t->setting_above_table)),
+        know, SAYING_PLAIN("step.rest_blade.why"));
+}
+
 /* The one DANGER of a build sheet. */
 static void write_rest_kerf(struct writer *w)
 {
-    const struct plan_sled *s = w->s;
-    struct plan_step *step = add(w, letters(w, w->reference, w->guard, ""),
-                                 SAYING(w->far ? "step.rest_kerf.what.far" : "step.rest_kerf.what",
-                                        SAY_ARG("height", SAY_SIZE, s->travel.setting_above_table)),
-                                 SAYING(w->far ? "step.rest_kerf.know.far" : "step.rest_kerf.know",
-                                        SAY_STR("ref", w->reference), SAY_STR("guard", w->guard)),
-                                 SAYING_PLAIN("step.rest_kerf.why"));
+    struct plan_step *step =
+        add(w, letters(w, w->reference, w->guard, ""),
+            SAYING_PLAIN(w->far ? "step.rest_kerf.what.far" : "step.rest_kerf.what"),
+            SAYING(w->far ? "step.rest_kerf.know.far" : "step.rest_kerf.know", SAY_STR("ref", w->reference),
+                   SAY_STR("guard", w->guard)),
+            SAYING_PLAIN("step.rest_kerf.why"));
     warn(step, SIGNAL_DANGER,
          SAYING(w->far ? "step.rest_kerf.caution.far" : "step.rest_kerf.caution", SAY_STR("guard", w->guard)));
 }
 
 static void write_look(struct writer *w)
 {
-    static const char *const knives[] = {[KNIFE_NOT_STATED] = "knife.riving",
-                                         [KNIFE_RIVING] = "knife.riving",
-                                         [KNIFE_SPLITTER] = "knife.splitter",
-                                         [KNIFE_NONE] = NULL};
     const struct plan_sled *s = w->s;
-    const char *knife = knives[w->job->saw.knife.kind];
+    const char *knife = knife_key(w->job->saw.knife.kind);
     double left = s->guard_depth - fmax(s->travel.guard_needed, 0);
     struct saying what = SAYING("step.look.what.no_knife", SAY_STR("guard", w->guard));
     struct saying know = SAYING("step.look.know.no_knife", SAY_STR("guard", w->guard), SAY_ARG("left", SAY_SIZE, left));
@@ -593,51 +778,79 @@ static void write_look(struct writer *w)
     warn(add(w, w->guard, what, know, why), SIGNAL_WARNING, SAYING_PLAIN("step.look.caution"));
 }
 
+/* One strip finds the move. */
 static void write_test(struct writer *w)
 {
-    const struct job_limit *t = &w->job->tolerances.squareness;
-    struct plan_step *step =
-        add(w, "", SAYING_PLAIN("step.test.what"),
-            SAYING("step.test.know", SAY_ARG("error", SAY_LIMIT, t->error.v), SAY_ARG("over", SAY_SIZE, t->over.v)),
-            SAYING_PLAIN("step.test.why"));
+    struct plan_step *step = add(w, "", SAYING_PLAIN("step.test.what"), SAYING_PLAIN("step.test.know"),
+                                 SAYING_PLAIN("step.test.why"));
     warn(step, SIGNAL_WARNING,
          SAYING(w->far ? "step.test.caution.far" : "step.test.caution", SAY_ARG("strip", SAY_ABOUT, w->s->keep_out),
                 SAY_ARG("clamp", SAY_ABOUT, sled_clamp_below(w->job->units))));
 }
 
+/* The block stands at the fence's outer face: leaves go in first for a move toward that side. */
+static const char *first_way(struct writer *w)
+{
+    return w->far ? "way.away" : "way.toward";
+}
+
+static const char *then_way(struct writer *w)
+{
+    return w->far ? "way.toward" : "way.away";
+}
+
+static void write_move_block(struct writer *w)
+{
+    struct plan_step *step =
+        add(w, w->reference,
+            SAYING("step.move_block.what", SAY_STR("ref", w->reference),
+                   SAY_ARG("at", SAY_SIZE, fabs(w->s->moving_x)), SAY_KEY("side", side_key(w->s->moving_x)),
+                   SAY_KEY("first", first_way(w)), SAY_KEY("then", then_way(w))),
+            SAYING_PLAIN("step.move_block.know"), SAYING_PLAIN("step.move_block.why"));
+    warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.move_block.caution"));
+}
+
 static void write_move(struct writer *w)
 {
     int n;
-    const struct plan_hole *trial = find_hole(w, w->reference, HOLE_TRIAL, &n);
-    const struct plan_hole *last = find_hole(w, w->reference, HOLE_LAST, &n);
-    assert(trial && last && "the reference fence has screws at its moving end");
-    /* Fresh holes for trials go the other way than the last screw, whose place stays whole. */
-    bool inward = fabs(last->x) > fabs(trial->x);
-    struct plan_step *step = add(w, w->reference,
-                                 SAYING("step.move.what", SAY_ARG("at", SAY_SIZE, fabs(w->s->moving_x)),
-                                        SAY_KEY("side", side_key(w->s->moving_x)),
-                                        SAY_ARG("beside", SAY_SIZE, screw_beside(trial->screw_diameter, w->job->units)),
-                                        SAY_KEY("way", inward ? "way.blade" : "way.end")),
-                                 SAYING_PLAIN("step.move.know"), SAYING_PLAIN("step.move.why"));
-    warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.move.caution"));
+    const struct plan_hole *fresh = find_hole(w, w->reference, HOLE_FRESH, &n);
+    assert(fresh && "the reference fence has a fresh hole at its moving end");
+    add(w, w->reference,
+        SAYING("step.move.what", SAY_STR("ref", w->reference), SAY_KEY("first", first_way(w)),
+               SAY_KEY("then", then_way(w)), SAY_STR("pilot", fresh->pilot_drill),
+               SAY_ARG("at", SAY_SIZE, fabs(fresh->x)), SAY_KEY("side", side_key(fresh->x))),
+        SAYING_PLAIN("step.move.know"), SAYING_PLAIN("step.move.why"));
 }
 
 static void write_last_screws(struct writer *w)
 {
-    int n, n_rest;
-    const struct plan_hole *last = find_hole(w, w->reference, HOLE_LAST, &n);
-    assert(last && "the reference fence has a last screw");
-    find_hole(w, w->reference, HOLE_REST, &n_rest);
-    struct saying what =
-        SAYING("step.last_screws.what.alone", SAY_STR("ref", w->reference), SAY_STR("screw", last->screw),
-               SAY_ARG("at", SAY_SIZE, fabs(last->x)), SAY_KEY("side", side_key(last->x)));
-    if (n_rest) {
-        what.key = "step.last_screws.what";
-        what.arg[4] = (struct say_arg)SAY_ARG("n", SAY_COUNT_WORD, n_rest);
-    }
-    add(w, w->reference, what,
-        SAYING("step.last_screws.know", SAY_ARG("beside", SAY_SIZE, screw_beside(last->screw_diameter, w->job->units))),
-        SAYING_PLAIN("step.last_screws.why"));
+    int n;
+    const struct plan_hole *rest = find_hole(w, w->reference, HOLE_REST, &n);
+    if (!rest)
+        return;
+    add(w, w->reference,
+        SAYING("step.last_screws.what", SAY_STR("ref", w->reference), SAY_STR("screw", rest->screw),
+               SAY_STR("pilot", rest->pilot_drill), SAY_ARG("n", SAY_COUNT_WORD, n)),
+        SAYING_PLAIN("step.last_screws.know"), SAYING_PLAIN("step.last_screws.why"));
+}
+
+/* What a move asks for when all screws are in. */
+static struct saying say_free_screws(struct writer *w)
+{
+    int n;
+    find_hole(w, w->reference, HOLE_REST, &n);
+    return SAYING("move.free_screws", SAY_STR("ref", w->reference), SAY_ARG("n", SAY_COUNT, n + 1));
+}
+
+/* Three strips prove it, cut when the last screw is in. */
+static void write_proof(struct writer *w)
+{
+    const struct job_limit *t = &w->job->tolerances.squareness;
+    struct plan_step *step =
+        add(w, "", SAYING_PLAIN("step.proof.what"),
+            SAYING("step.proof.know", SAY_ARG("error", SAY_LIMIT, t->error.v), SAY_ARG("over", SAY_SIZE, t->over.v)),
+            SAYING_PLAIN("step.proof.why"));
+    warn(step, SIGNAL_NOTICE, say_free_screws(w));
 }
 
 static void write_flip_stop(struct writer *w)
@@ -685,7 +898,7 @@ static void write_finish(struct writer *w)
         SAYING_PLAIN("step.finish.know"), SAYING("step.finish.why", SAY_ARG("kerf", SAY_FIT, kerf)));
 }
 
-enum { MOST_IN_STAGE = 6, STAGES = 6 };
+enum { MOST_IN_STAGE = 8, STAGES = 6 };
 
 struct stage {
     const char *title;
@@ -694,12 +907,15 @@ struct stage {
 
 /* The order of work, the same for a fence at either side: the words of the steps differ. */
 static const struct stage order[STAGES] = {
-    {"stage.saw",     {write_route, write_line_slots, write_saw_read, write_saw_true}                                                       },
-    {"stage.parts",   {write_cut_parts, write_plane_runner, write_cut_runner, write_glue_layers, write_guard}},
-    {"stage.runners", {write_spacers, write_base_glue, write_runner_screws, write_slide}                     },
-    {"stage.kerf",    {write_other_fence, write_first_stop, write_first_kerf}                                },
-    {"stage.fence",   {write_pivot, write_square, write_stop, write_cover, write_rest_kerf, write_look}      },
-    {"stage.proof",   {write_test, write_move, write_last_screws, write_flip_stop, write_tape, write_finish}  },
+    {"stage.saw",     {write_route, write_line_slots, write_saw_read, write_saw_true}                                                     },
+    {"stage.parts",   {write_cut_parts, write_plane_runner, write_cut_runner, write_free_runner, write_glue_layers,
+                       write_guard, write_base_mark, write_base_drill}                                     },
+    {"stage.runners", {write_spacers, write_base_glue, write_runner_screws, write_slide}                   },
+    {"stage.kerf",    {write_other_fence, write_first_stop, write_first_blade, write_first_kerf}           },
+    {"stage.fence",   {write_pivot, write_square, write_stop, write_cover, write_rest_blade, write_rest_kerf,
+                       write_look}                                                                         },
+    {"stage.proof",   {write_test, write_move_block, write_move, write_last_screws, write_proof, write_flip_stop,
+                       write_tape, write_finish}                                                           },
 };
 
 void sled_write_steps(struct plan_builder *b)

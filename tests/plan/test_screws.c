@@ -221,14 +221,14 @@ static void check_runner_hole(const struct plan *p, const struct plan_hole *h, c
     assert_true(h->from_above);
 }
 
-/* Screws of one part stand ten diameters apart along it, but for the last screw beside the trial's hole, and for places
+/* Screws of one part stand ten diameters apart along it, but for fresh holes and places reserved for them, and for places
    that the job gives. */
 static void check_spacing(const struct plan *p)
 {
     for (size_t i = 0; i < p->n_holes; i++)
         for (size_t k = 0; k < i; k++) {
             const struct plan_hole *a = &p->holes[i], *b = &p->holes[k];
-            bool beside = (a->role == HOLE_LAST && b->role == HOLE_TRIAL);
+            bool beside = a->role == HOLE_RESERVED || (a->role == HOLE_FRESH && b->role == HOLE_TRIAL);
             double apart = hypot(a->x - b->x, a->v - b->v);
             if (strcmp(a->part, b->part) == 0)
                 assert_true(apart >= (beside ? fmax(2 * a->screw_diameter, 10) : 7 * a->screw_diameter) - 1e-9);
@@ -257,7 +257,7 @@ static void check_rules(const struct plan *p)
         assert_true((h->role == HOLE_FIXED) == (part->kind != PART_REFERENCE_FENCE));
         const struct plan_hole **one = h->role == HOLE_PIVOT   ? &pivot
                                        : h->role == HOLE_TRIAL ? &trial
-                                       : h->role == HOLE_LAST  ? &last
+                                       : h->role == HOLE_FRESH  ? &last
                                                                : NULL;
         assert_true(!one || !*one);
         if (one)
@@ -279,6 +279,26 @@ static void check_job(const struct test_job *t)
     struct made m = {0};
     assert_true(make_screws(t, &m));
     check_rules(&m.plan);
+    free_made(&m);
+}
+
+/* Two later moves: each hole but the pivot's has two fresh places beside it, the nearest 10 or more off every other hole; outward first, but
+   not under the free runner (168.5 to 187.5, and 6 either side for the head) and not nearer to the blade plane than 45. */
+static void test_sled_place_screws_reserved(void **state)
+{
+    (void)state;
+    static const double wanted[] = {300, -55, -198, 55, 152.5, 310, -65, -178, 65, 142.5};
+    static struct test_job t;
+    struct made m = {0};
+    size_t n = 0;
+    contract_job(&t);
+    assert_true(make_screws(&t, &m));
+    for (size_t i = 0; i < m.plan.n_holes; i++)
+        if (m.plan.holes[i].role == HOLE_RESERVED) {
+            assert_true(n < sizeof wanted / sizeof *wanted);
+            assert_within(m.plan.holes[i].x, wanted[n++], 1e-9);
+        }
+    assert_int_equal(n, sizeof wanted / sizeof *wanted);
     free_made(&m);
 }
 
@@ -513,6 +533,7 @@ int main(void)
         cmocka_unit_test(test_screw_spread_counts),
         cmocka_unit_test(test_screw_clear_of_runner),
         cmocka_unit_test(test_screw_name_of_packet),
+        cmocka_unit_test(test_sled_place_screws_reserved),
         cmocka_unit_test(test_sled_place_screws_contract),
         cmocka_unit_test(test_sled_place_screws_variants),
         cmocka_unit_test(test_sled_place_screws_random_saws),

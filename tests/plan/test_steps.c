@@ -147,6 +147,33 @@ static void slot_in_strip(struct test_job *t)
     t->job.saw.slots.left = given(43);
 }
 
+static void stop_in_guide_slot(struct test_job *t)
+{
+    contract_job(t);
+    t->job.jig.as.sled.travel_stop_in = SIDE_LEFT;
+}
+
+static void one_slot_in_strip(struct test_job *t)
+{
+    contract_job(t);
+    t->job.saw.slots.left = given(43);
+    t->job.saw.slots.right = left_out();
+    t->job.jig.as.sled.travel_stop_in_given = false;
+}
+
+static void far_off_the_edge(struct test_job *t)
+{
+    contract_job_far(t);
+    t->job.jig.as.sled.reference_fence.from_edge = given(20);
+}
+
+static void long_small_parts(struct test_job *t)
+{
+    contract_job(t);
+    t->job.jig.as.sled.guard_width = given(200);
+    t->job.jig.as.sled.travel_stop_length = given(150);
+}
+
 static void short_other_fence(struct test_job *t)
 {
     contract_job(t);
@@ -176,6 +203,10 @@ static const struct variant {
     {"short other fence", short_other_fence},
     {"reference of one layer, other of two", single_reference_layered_other},
     {"no layers", no_layers},
+    {"stop in the guide's slot", stop_in_guide_slot},
+    {"one slot, in the strip", one_slot_in_strip},
+    {"far, off the edge", far_off_the_edge},
+    {"no short parts", long_small_parts},
 };
 enum { VARIANTS = sizeof variants / sizeof *variants };
 
@@ -403,8 +434,221 @@ static void check_before(const struct plan *p, const char *first, const char *th
         fail_msg("%s (%d) does not come before %s (%d)", first, a, then, b);
 }
 
-/* Nothing that must still move is glued; nothing is cut without stop; the guard stands before the blade can come out.
- */
+/* ---- the state of saw and sled, as the sentences leave it ---- */
+
+enum event {
+    UNPLUGS,
+    PLUGS,
+    WINDS_DOWN,
+    RAISES,
+    LIFTS_OFF,
+    PUTS_ON,
+    DRAWS_CLEAR,
+    SLIDES,
+    CUTS,
+    TESTS,
+    STARTS,
+    SETS_STOP,
+    WAXES,
+    STANDS_RUNNERS,
+    LAYS_BASE,
+    DRILLS_BASE,
+    PAINTS,
+    WORKS_BELOW,
+    HOOD_OFF,
+    LOOKS,
+    EVENTS
+};
+
+/* The same words for the same thing everywhere: what a maker reads is what is followed here. */
+static const struct phrase {
+    const char *words;
+    enum event event;
+} phrases[] = {
+    {"unplug the saw", UNPLUGS},
+    {"plug in", PLUGS},
+    {"wind the blade down", WINDS_DOWN},
+    {"wind the blade up", RAISES},
+    {"set the blade", RAISES},
+    {"lift the sled off", LIFTS_OFF},
+    {"sled lifted off", LIFTS_OFF},
+    {"put the sled back on the saw", PUTS_ON},
+    {"draw the sled", DRAWS_CLEAR},
+    {"draw it clear", DRAWS_CLEAR},
+    {"slide it by hand", SLIDES},
+    {"push the sled slowly", CUTS},
+    {"push the empty sled slowly", CUTS},
+    {"five-cut test", TESTS},
+    {"start the saw", STARTS},
+    {"near face", SETS_STOP},
+    {"wax the walls", WAXES},
+    {"stand guide runner", STANDS_RUNNERS},
+    {"lay base a on ", LAYS_BASE},
+    {"places through base", DRILLS_BASE},
+    {"paint the strip", PAINTS},
+    {"from below drill", WORKS_BELOW},
+    {"from below take out", WORKS_BELOW},
+    {"up through the base", WORKS_BELOW},
+    {"hood off", HOOD_OFF},
+    {"look behind", LOOKS},
+};
+
+struct shop {
+    bool plugged, up, on, clear, set_unplugged, waxed, drilled, painted, hood_off;
+    int kerfs, stops, cuts;
+    bool seen[EVENTS];
+    const char *step;
+};
+
+static void must(const struct shop *shop, bool holds, const char *rule)
+{
+    if (!holds)
+        fail_msg("%s: %s", shop->step, rule);
+}
+
+/* Nothing meets a tooth in this cut that should not. */
+static void check_cut(const struct shop *shop)
+{
+    must(shop, shop->plugged && shop->up && shop->on, "a cut needs power, a blade and a sled");
+    must(shop, shop->clear, "a cut begins clear of the blade");
+    must(shop, shop->set_unplugged, "the blade is set and looked at with the plug out");
+    must(shop, shop->painted, "the strip for no hands is painted before the first cut");
+    must(shop, shop->hood_off, "the hood is off");
+    must(shop, shop->stops > (shop->kerfs > 0), "each kerf has a stop of its own");
+}
+
+static void follow(struct shop *shop, enum event event)
+{
+    bool safe = !shop->plugged && !shop->up, may_slide = !shop->plugged && (!shop->up || shop->kerfs >= 2);
+    shop->seen[event] = true;
+    switch (event) {
+    case UNPLUGS:
+        shop->plugged = false;
+        break;
+    case PLUGS:
+        must(shop, !shop->on || (shop->clear && shop->up), "no power while the sled stands over the blade");
+        shop->plugged = true;
+        break;
+    case WINDS_DOWN:
+        must(shop, !shop->plugged, "the blade is wound down with the plug out");
+        shop->up = false;
+        break;
+    case RAISES:
+        must(shop, !shop->plugged, "the blade is set with the plug out");
+        must(shop, !shop->on || shop->clear, "no blade is raised under the base");
+        shop->up = shop->set_unplugged = true;
+        break;
+    case LIFTS_OFF:
+        must(shop, !shop->on || safe, "the sled is lifted off with blade down and plug out");
+        shop->on = shop->clear = false;
+        break;
+    case PUTS_ON:
+        must(shop, safe, "the sled is put on with blade down and plug out");
+        shop->on = true;
+        shop->clear = false;
+        break;
+    case DRAWS_CLEAR:
+    case SLIDES:
+        must(shop, shop->on && may_slide, "the sled is slid by hand with the plug out, over no blade that is up");
+        shop->clear = event == DRAWS_CLEAR;
+        break;
+    case STARTS:
+        must(shop, shop->plugged && shop->clear, "the saw starts with the sled clear of the blade");
+        break;
+    case CUTS:
+        check_cut(shop);
+        shop->kerfs++;
+        shop->clear = false;
+        break;
+    case TESTS:
+        check_cut(shop);
+        must(shop, shop->kerfs == 2, "work is cut when the whole kerf is there");
+        shop->clear = false;
+        break;
+    case SETS_STOP:
+        must(shop, safe && !shop->on, "the stop is set with the sled off, blade down and plug out");
+        shop->stops++;
+        break;
+    case WAXES:
+        must(shop, safe, "hands over the slot");
+        shop->waxed = true;
+        break;
+    case STANDS_RUNNERS:
+        must(shop, safe && shop->waxed, "wax goes into the slot before the runners");
+        break;
+    case LAYS_BASE:
+        must(shop, safe && shop->drilled, "the base is drilled from above before it is glued");
+        shop->on = true;
+        break;
+    case DRILLS_BASE:
+        must(shop, !shop->on, "the base is drilled on the bench");
+        shop->drilled = true;
+        break;
+    case PAINTS:
+        shop->painted = true;
+        break;
+    case WORKS_BELOW:
+        must(shop, !shop->on && shop->drilled, "nobody works from below while the sled is on the saw");
+        break;
+    case HOOD_OFF:
+        must(shop, !shop->plugged, "the hood is taken off with the plug out");
+        shop->hood_off = true;
+        break;
+    case LOOKS:
+        must(shop, !shop->plugged && shop->kerfs == 2, "nobody looks behind the guard with the plug in");
+        break;
+    case EVENTS:
+        break;
+    }
+}
+
+static bool begins_with(const char *text, const char *words)
+{
+    for (; *words; words++, text++)
+        if (tolower((unsigned char)*text) != *words)
+            return false;
+    return true;
+}
+
+/* The step is followed as it is printed, from its first word to its last. */
+static void follow_step(struct shop *shop, const struct plan_step *step)
+{
+    struct text t = {0};
+    bool cut = false;
+    words_put_plain(&t, &step->what, UNITS_MM);
+    shop->step = step->what.key;
+    for (const char *at = text_string(&t); *at; at++) {
+        must(shop, !begins_with(at, "turn the sled") && !begins_with(at, "sled over"), "the sled is never turned over");
+        for (size_t i = 0; i < sizeof phrases / sizeof *phrases; i++)
+            if (begins_with(at, phrases[i].words)) {
+                follow(shop, phrases[i].event);
+                cut = cut || phrases[i].event == CUTS || phrases[i].event == TESTS;
+            }
+    }
+    if (cut) {
+        must(shop, !shop->plugged, "a step that cuts ends with the plug out");
+        must(shop, step->signal >= SIGNAL_WARNING || strcmp(step->what.key, "step.proof.what") == 0, "a cut is warned of");
+    }
+    text_free(&t);
+}
+
+/* Steps are followed twice: the test asks for a move, and it does not. */
+static void check_shop(const struct plan *p)
+{
+    for (int moved = 0; moved < 2; moved++) {
+        struct shop shop = {.plugged = true, .up = true};
+        for (size_t i = 0; i < p->n_steps; i++)
+            if (moved || strncmp(p->steps[i].what.key, "step.move", 9) != 0)
+                follow_step(&shop, &p->steps[i]);
+        for (int e = 0; e < EVENTS; e++)
+            if (!shop.seen[e])
+                fail_msg("event %d happens in no step", e);
+        assert_false(shop.plugged || shop.up);
+    }
+}
+
+/* Nothing that must still move is glued; nothing is cut without stop; the guard stands before the blade can come out;
+   the strips that prove the sled are cut when the last screw is in. */
 static void check_order(const struct plan *p)
 {
     static const char *const before[][2] = {
@@ -412,21 +656,27 @@ static void check_order(const struct plan *p)
         {"step.glue_layers", "step.guard"},
         {"step.guard", "step.rest_kerf"},
         {"step.guard", "step.pivot"},
+        {"step.base_mark", "step.base_drill"},
+        {"step.base_drill", "step.spacers"},
         {"step.spacers", "step.base_glue"},
         {"step.base_glue", "step.slide"},
         {"step.slide", "step.first_kerf"},
         {"step.other_fence", "step.first_kerf"},
-        {"step.first_stop", "step.first_kerf"},
+        {"step.first_stop", "step.first_blade"},
+        {"step.first_blade", "step.first_kerf"},
         {"step.first_kerf", "step.square"},
         {"step.pivot", "step.square"},
         {"step.square", "step.rest_kerf"},
-        {"step.stop", "step.rest_kerf"},
+        {"step.stop", "step.rest_blade"},
+        {"step.rest_blade", "step.rest_kerf"},
         {"step.rest_kerf", "step.look"},
         {"step.look", "step.test"},
-        {"step.test", "step.move"},
-        {"step.move", "step.last_screws"},
-        {"step.last_screws", "step.finish"},
+        {"step.test", "step.move_block"},
+        {"step.move_block", "step.move.what"},
+        {"step.move.what", "step.proof"},
+        {"step.proof", "step.finish"},
     };
+    check_shop(p);
     for (size_t i = 0; i < sizeof before / sizeof *before; i++)
         check_before(p, before[i][0], before[i][1]);
     int dangers = 0, stages = 0;
@@ -447,7 +697,9 @@ static void check_order(const struct plan *p)
     }
     assert_int_equal(dangers, 1);
     assert_in_range(stages, 5, 7);
-    assert_true(p->n_steps <= 25);
+    assert_true(p->n_steps <= 32);
+    int last = find_step(p, "step.last_screws");
+    assert_true(last < find_step(p, "step.proof"));
 }
 
 static void test_order_every_variant(void **state)
@@ -499,22 +751,38 @@ static void test_sled_write_steps_contract_figures(void **state)
     const struct plan_step *first = &p->steps[find_step(p, "step.first_stop")],
                            *stop = &p->steps[find_step(p, "step.stop")];
     assert_within(number_of(&first->know, "edge"), 351.6 - 103.0, 0.1);
+    assert_within(number_of(&first->why, "left"), 103.0, 0.1);
+    assert_within(number_of(&first->what, "short"), 8, 1e-9); /* 1 less than the block's 9 */
     assert_within(number_of(&stop->what, "y") - number_of(&first->what, "y"), 103.0, 0.1);
     assert_within(number_of(&stop->know, "face"), 477.56, 0.01);  /* y_stop of the worked plan */
     assert_within(number_of(&stop->what, "y"), 351.6 + 388, 0.6); /* the free runner's end, cut to 388 */
+    const struct plan_step *blade = &p->steps[find_step(p, "step.first_blade")];
+    assert_within(number_of(&blade->what, "height"), 17, 1e-9); /* 12 + 5 */
+    assert_within(number_of(&blade->what, "parked"), 203, 0.6); /* the sheet's -203 */
     const struct plan_step *kerf = &p->steps[find_step(p, "step.first_kerf")];
-    assert_within(number_of(&kerf->what, "height"), 17, 1e-9); /* 12 + 5 */
     /* half the chord 5 below the top of a blade of radius 127: sqrt(5 x 249) = 35.28; 500 - 35.28 - 248.6 = 216.1 */
     assert_within(number_of(&kerf->know, "end"), 216.1, 0.1);
+    /* 17 below the top: sqrt(17 x 237) = 63.47; 500 - 63.47 - 248.6 = 187.9 */
+    assert_within(number_of(&kerf->know, "below"), 187.9, 0.1);
+    assert_within(number_of(&p->steps[find_step(p, "step.square")].know, "reach"), 216.1 - 126, 0.1);
+    const struct plan_step *rest = &p->steps[find_step(p, "step.rest_blade")];
+    assert_within(number_of(&rest->what, "height"), 77, 1e-9); /* 12 + 60 + 5 */
+    assert_within(number_of(&rest->know, "wood"), 35, 1e-9);   /* fences to 12 + 100 */
     assert_within(number_of(&p->steps[find_step(p, "step.spacers")].what, "spacer"), 1.3, 1e-9); /* 9.6 - 9.0 + 0.7 */
+    /* from the base's edge at -400 to the slot's left wall at -142 - 19.1 / 2 */
+    assert_within(number_of(&p->steps[find_step(p, "step.base_glue")].what, "wall"), 248.45, 1e-9);
+    assert_within(number_of(&p->steps[find_step(p, "step.runner_screws")].what, "depth"), 20, 1e-9); /* 4 x 20 mm */
     assert_within(number_of(&p->steps[find_step(p, "step.look")].know, "left"), 30.46, 0.01);    /* 90 - 59.54 */
     const struct plan_step *runner = &p->steps[find_step(p, "step.plane_runner")];
     assert_within(number_of(&runner->what, "to"), 19.00, 1e-9); /* lies inside, left as it is */
     assert_within(number_of(&runner->what, "low"), 18.876, 0.001);
     assert_within(number_of(&runner->what, "high"), 19.006, 0.001);
-    assert_within(number_of(&p->steps[find_step(p, "step.cut_runner")].what, "length"), 388, 0.6);
-    const struct plan_step *last = &p->steps[find_step(p, "step.last_screws")];
-    assert_within(number_of(&last->what, "at"), 290, 1e-9); /* 280 and 10 */
+    const struct plan_step *free = &p->steps[find_step(p, "step.free_runner")];
+    assert_within(number_of(&free->what, "width"), 18.85, 1e-9);
+    assert_within(number_of(&free->what, "length"), 388, 0.6);
+    assert_within(number_of(&free->what, "stop_width"), 19.0, 1e-9); /* 0.1 less than the slot */
+    assert_within(number_of(&p->steps[find_step(p, "step.move.what")].what, "at"), 290, 1e-9); /* 280 and 10 */
+    assert_within(number_of(&p->steps[find_step(p, "step.proof")].caution, "n"), 5, 1e-9); /* all but the pivot's */
     free_made(&m);
 }
 
@@ -540,20 +808,57 @@ static const char *word_of(const struct saying *s, const char *name)
     return "";
 }
 
-/* Fresh holes for trials go away from the place of the last screw: outward of 280 there is room to 320, outward of 315
-   is none. */
-static void test_sled_write_steps_fresh_holes_leave_the_last_place(void **state)
+/* The parts under 150 are ripped as strips and cut off by hand: the guard's layers of 100 and the stop of 60. */
+static void test_sled_write_steps_short_parts_are_named(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    struct made m = {0};
+    fill_job(&t, &variants[0]);
+    assert_true(make_plan(&t, &m));
+    const struct saying *what = &m.plan.steps[find_step(&m.plan, "step.cut_parts")].what;
+    assert_string_equal(word_of(what, "small"), "D, G");
+    assert_string_equal(word_of(what, "planed"), "E, F, G");
+    free_made(&m);
+}
+
+/* The hole of a move: outward of 280 there is room to 320, outward of 315 is none. A block at the outer face: leaves go
+   in first toward that side. */
+static void test_sled_write_steps_move(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    for (int i = 0; i < 4; i++) {
+        struct made m = {0};
+        fill_job(&t, &variants[i / 2]);
+        t.job.jig.as.sled.reference_fence.moving.from_blade = given(i % 2 ? 315 : 280);
+        assert_true(make_plan(&t, &m));
+        const struct plan *p = &m.plan;
+        const struct saying *block = &p->steps[find_step(p, "step.move_block")].what,
+                            *move = &p->steps[find_step(p, "step.move.what")].what;
+        assert_string_equal(word_of(block, "first"), i / 2 ? "way.away" : "way.toward");
+        assert_string_equal(word_of(move, "then"), i / 2 ? "way.toward" : "way.away");
+        assert_within(number_of(block, "at"), i % 2 ? 315 : 280, 1e-9);
+        assert_within(number_of(move, "at"), i % 2 ? 305 : 290, 1e-9);
+        free_made(&m);
+    }
+}
+
+/* A splitter stays up: it comes off before the base lies over it, and is on again when the kerf is looked at. */
+static void test_sled_write_steps_splitter(void **state)
 {
     (void)state;
     static struct test_job t;
     for (int i = 0; i < 2; i++) {
         struct made m = {0};
         fill_job(&t, &variants[0]);
-        t.job.jig.as.sled.reference_fence.moving.from_blade = given(i ? 315 : 280);
+        t.job.saw.knife.kind = i ? KNIFE_SPLITTER : KNIFE_RIVING;
         assert_true(make_plan(&t, &m));
         const struct plan *p = &m.plan;
-        assert_string_equal(word_of(&p->steps[find_step(p, "step.move")].what, "way"), i ? "way.end" : "way.blade");
-        assert_within(number_of(&p->steps[find_step(p, "step.last_screws")].what, "at"), i ? 305 : 290, 1e-9);
+        assert_string_equal(p->steps[find_step(p, "step.spacers")].caution.key,
+                            i ? "step.spacers.caution.splitter" : "step.spacers.caution");
+        assert_string_equal(p->steps[find_step(p, "step.first_blade")].know.key,
+                            i ? "step.first_blade.know.no_knife" : "step.first_blade.know");
         free_made(&m);
     }
 }
@@ -669,7 +974,9 @@ int main(void)
         cmocka_unit_test(test_steps_random_saws),
         cmocka_unit_test(test_sled_write_steps_contract_figures),
         cmocka_unit_test(test_sled_write_steps_narrow_runner_is_not_planed_to_more),
-        cmocka_unit_test(test_sled_write_steps_fresh_holes_leave_the_last_place),
+        cmocka_unit_test(test_sled_write_steps_short_parts_are_named),
+        cmocka_unit_test(test_sled_write_steps_move),
+        cmocka_unit_test(test_sled_write_steps_splitter),
         cmocka_unit_test(test_sled_write_steps_guard_too_thin),
         cmocka_unit_test(test_sled_write_steps_far_fence),
         cmocka_unit_test(test_sled_write_steps_letters_match_the_parts_table),
