@@ -3,6 +3,7 @@
 #ifndef FETTLE_DRAW_H
 #define FETTLE_DRAW_H
 
+#include "cutting.h"
 #include "ink.h"
 #include "plan.h"
 #include "proof.h"
@@ -64,6 +65,9 @@ void draw_fence_adjustment(const struct plan *, const struct proof *, enum units
 bool draw_test_picture(const struct plan *, const struct proof *, enum method, int step, enum units, struct pool *, struct drawing *out);
 /* History of a method: error with U against the tolerance band; false: fewer than two tests. */
 bool draw_history(const struct job *, const struct proof *, enum method, struct pool *, struct drawing *out);
+
+/* One sheet or strip and its cuts, numbered as they are sawn; a heap's offcut as well. */
+void draw_cut_sheet(const struct cutting_stock *, size_t sheet, enum units, struct pool *, struct drawing *out);
 
 struct placed_drawing {
     struct inks inks;       /* origin at the top left of the box */

@@ -1,8 +1,9 @@
 /* outcome.h: what all of it comes to: the state of the jig, until when, and what counts against it.
-   Made by src/outcome from job, plan, proof. Sheets and results both say what stands here. */
+   Made by src/outcome from plan, cutting, proof. Sheets and results both say what stands here. */
 #ifndef FETTLE_OUTCOME_H
 #define FETTLE_OUTCOME_H
 
+#include "cutting.h"
 #include "job.h"
 #include "plan.h"
 #include "proof.h"
@@ -26,9 +27,12 @@ struct outcome {
     bool due_is_drift;
     struct finding_line *lines;        /* failed checks, tests outside, then cautions */
     size_t n_lines, n_failed;
+    const struct plan_check *checks;   /* the plan's, then the cutting's; at most one is stock_fits */
+    size_t n_checks;
 };
 
-void outcome_build(const struct plan *, const struct proof *, struct outcome *out);
+/* cutting NULL: nothing is said of it. */
+void outcome_build(const struct plan *, const struct cutting *, const struct proof *, struct outcome *out);
 void outcome_free(struct outcome *);
 /* A stale test of squareness after which a newer one that counts was made by another method. */
 bool outcome_is_replaced(const struct proof *, const struct proof_test *);

@@ -12,6 +12,7 @@ struct result_job {
     const struct job *job;         /* never NULL; may be partly filled where errors are set */
     const struct diags *diags;     /* errors: the job could not be read */
     const struct plan *plan;       /* the rest NULL where there are errors */
+    const struct cutting *cutting;
     const struct proof *proof;
     const struct outcome *outcome;
     const char *sheet_file;        /* relative to the output folder; NULL: not written */

@@ -1,4 +1,4 @@
-/* sheet.h: what stands on each sheet, as blocks; nothing in points. Made by src/sheet from outcome, plan, proof and words.
+/* sheet.h: what stands on each sheet, as blocks; nothing in points. Made by src/sheet from outcome, plan, cutting, proof and words.
    May be included by pages, run. Strings hold bold marks (words.h) and live in the pool of struct sheets. */
 #ifndef FETTLE_SHEET_H
 #define FETTLE_SHEET_H
@@ -99,7 +99,8 @@ struct sheets {
     struct date date;         /* of issue; {0}: none */
 };
 
-bool sheets_build(const struct job *, const struct plan *, const struct proof *, const struct outcome *, const bool wanted[SHEET_KINDS], struct sheets *out);
+/* cutting NULL: no stock layouts. */
+bool sheets_build(const struct job *, const struct plan *, const struct cutting *, const struct proof *, const struct outcome *, const bool wanted[SHEET_KINDS], struct sheets *out);
 void sheets_free(struct sheets *);
 
 #endif

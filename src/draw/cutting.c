@@ -2,12 +2,9 @@
    offcuts worth keeping named with their size. */
 #include "draw.h"
 
-#include "cutting.h"
-
-void draw_cut_sheet(const struct cutting *cutting, int stock, int sheet, enum units units, struct pool *pool,
+void draw_cut_sheet(const struct cutting_stock *stock, size_t sheet, enum units units, struct pool *pool,
                     struct drawing *out)
 {
-    (void)cutting;
     (void)stock;
     (void)sheet;
     (void)units;

@@ -1,6 +1,8 @@
 /* The state of a jig: the first row of the contract's table that holds. */
 #include "outcome.h"
 
+#include "outcome/checks.h"
+
 #include <stdlib.h>
 
 static const struct state_row {
@@ -96,10 +98,10 @@ static bool judge_test(struct pool *pool, const struct plan *plan, const struct 
     return false;
 }
 
-static void add_checks(struct line_list *list, const struct plan *plan, enum verdict verdict, bool hurts)
+static void add_checks(struct line_list *list, const struct outcome *o, enum verdict verdict, bool hurts)
 {
-    for (size_t i = 0; i < plan->n_checks; i++) {
-        const struct plan_check *c = &plan->checks[i];
+    for (size_t i = 0; i < o->n_checks; i++) {
+        const struct plan_check *c = &o->checks[i];
         if (c->verdict == verdict && c->hurts == hurts)
             add_line(list, (struct finding_line){verdict, hurts, c->why, c->remedy, c->brief});
     }
@@ -108,8 +110,8 @@ static void add_checks(struct line_list *list, const struct plan *plan, enum ver
 /* Worst first: failures that hurt, other failures, tests outside, tests undecided or stale, cautions. */
 static void list_findings(const struct plan *plan, const struct proof *proof, struct outcome *out, struct line_list *list)
 {
-    add_checks(list, plan, VERDICT_FAIL, true);
-    add_checks(list, plan, VERDICT_FAIL, false);
+    add_checks(list, out, VERDICT_FAIL, true);
+    add_checks(list, out, VERDICT_FAIL, false);
     for (int pass = VERDICT_FAIL; pass >= VERDICT_CAUTION; pass--)
         for (int m = 0; m < METHODS; m++) {
             const struct proof_test *t = proof_latest(proof, (enum method)m);
@@ -125,8 +127,8 @@ static void list_findings(const struct plan *plan, const struct proof *proof, st
         out->open = out->deciding;
     for (size_t i = 0; i < list->n; i++)
         out->n_failed += list->lines[i].verdict == VERDICT_FAIL;
-    add_checks(list, plan, VERDICT_CAUTION, true);
-    add_checks(list, plan, VERDICT_CAUTION, false);
+    add_checks(list, out, VERDICT_CAUTION, true);
+    add_checks(list, out, VERDICT_CAUTION, false);
 }
 
 /* The newest of the methods that prove squareness; one that counts before a stale one. */
@@ -184,10 +186,12 @@ static void find_due(const struct proof *proof, struct outcome *o)
     }
 }
 
-void outcome_build(const struct plan *plan, const struct proof *proof, struct outcome *out)
+void outcome_build(const struct plan *plan, const struct cutting *cutting, const struct proof *proof,
+                   struct outcome *out)
 {
     *out = (struct outcome){0};
     struct line_list list = {0};
+    outcome_list_checks(plan, cutting, out);
     out->deciding = find_deciding(proof);
     list_findings(plan, proof, out, &list);
     out->lines = pool_copy(&out->pool, list.lines, list.n * sizeof *list.lines);

@@ -19,7 +19,8 @@ void json_said(cJSON *object, const char *key, const struct saying *);
 
 /* The sections of a job. */
 void json_add_given(cJSON *job, const struct job *);      /* saw, air, instruments, changes as the job states them */
-void json_add_plan(cJSON *job, const struct job *, const struct plan *);
+void json_add_plan(cJSON *job, const struct job *, const struct plan *, const struct outcome *); /* its checks */
+void json_add_cutting(cJSON *job, const struct cutting *); /* NULL: an empty list */
 void json_add_proof(cJSON *job, const struct proof *);
 
 #endif

@@ -159,6 +159,23 @@ static void add_guard(cJSON *settings, const struct plan_sled *s)
     json_number(o, "behind_teeth", s->guard_depth - s->travel.guard_needed);
 }
 
+static void add_flip_stop(cJSON *settings, const struct plan_flip *f)
+{
+    if (!f->present)
+        return;
+    cJSON *o = cJSON_AddObjectToObject(settings, "flip_stop");
+    json_string(o, "side", spell_side(f->side));
+    json_number(o, "track_from", f->track_from);
+    json_number(o, "track_to", f->track_from + f->track_length);
+    json_number(o, "track_length", f->track_length);
+    json_number(o, "tape_zero", f->tape_zero);
+    json_number(o, "body_length", f->body_length);
+    json_number(o, "shortest", f->shortest);
+    json_number(o, "longest", f->longest);
+    json_number(o, "rebate_height", f->rebate_height);
+    json_number(o, "gap", f->gap);
+}
+
 /* Positions on the saw, from the table's near edge. */
 static void add_travel(cJSON *settings, const struct plan_sled *s)
 {
@@ -204,6 +221,7 @@ static void add_settings(cJSON *job, const struct plan *plan)
     json_number(o, "moisture_dampest", s->mc_dampest);
     add_travel(o, s);
     add_guard(o, s);
+    add_flip_stop(o, &s->flip);
     add_fence(o, "reference_fence", s, &s->reference);
     add_fence(o, "other_fence", s, &s->other);
     add_runners(o, s);
@@ -269,14 +287,14 @@ static void add_assumed(cJSON *job, const struct plan *plan, enum units units)
     }
 }
 
-void json_add_plan(cJSON *job, const struct job *given, const struct plan *plan)
+void json_add_plan(cJSON *job, const struct job *given, const struct plan *plan, const struct outcome *outcome)
 {
     cJSON *parts = cJSON_AddArrayToObject(job, "parts");
     for (size_t i = 0; i < plan->n_parts; i++)
         cJSON_AddItemToArray(parts, part_object(&plan->parts[i]));
     cJSON *checks = cJSON_AddArrayToObject(job, "checks");
-    for (size_t i = 0; i < plan->n_checks; i++)
-        cJSON_AddItemToArray(checks, check_object(&plan->checks[i], given->units));
+    for (size_t i = 0; i < outcome->n_checks; i++)
+        cJSON_AddItemToArray(checks, check_object(&outcome->checks[i], given->units));
     add_stock(job, given, plan);
     if (plan->has_sled)
         add_settings(job, plan);

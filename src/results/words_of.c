@@ -33,7 +33,7 @@ const char *spell_advice(enum advice a)
 
 const char *spell_check_unit(enum check_unit u)
 {
-    static const char *const names[] = {[CHECK_MM] = "mm", [CHECK_RAD] = "rad", [CHECK_SHARE] = "1", [CHECK_NEWTON] = "N"};
+    static const char *const names[] = {[CHECK_MM] = "mm", [CHECK_RAD] = "rad", [CHECK_SHARE] = "1", [CHECK_NEWTON] = "N", [CHECK_COUNT] = "1"};
     return names[u];
 }
 

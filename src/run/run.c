@@ -95,6 +95,7 @@ static struct result_job describe_result(const struct task *t)
         .job = &t->job,
         .diags = &t->diags,
         .plan = t->calculated ? &t->plan : NULL,
+        .cutting = t->calculated ? &t->cutting : NULL,
         .proof = t->calculated ? &t->proof : NULL,
         .outcome = t->calculated ? &t->outcome : NULL,
         .sheet_file = t->written ? t->name : NULL,

@@ -61,7 +61,7 @@ static void typeset(struct task *t, const struct faces *faces)
     for (int k = 0; k < SHEET_KINDS; k++)
         text_printf(&identity, " %d", t->job.sheets[k]);
     const bool *wanted = t->job.sheets_given ? t->job.sheets : NULL;
-    if (!sheets_build(&t->job, &t->plan, &t->proof, &t->outcome, wanted, &sheets))
+    if (!sheets_build(&t->job, &t->plan, &t->cutting, &t->proof, &t->outcome, wanted, &sheets))
         text_add(&t->problem, "the job has no data for the sheets asked for (a record needs tests)");
     struct pdf_info info = describe_document(&sheets, text_string(&identity));
     if (sheets.n > 0 && pages_build(&sheets, faces, &pages, &t->problem))
@@ -105,7 +105,8 @@ void task_run(struct task *t, const struct options *o, const struct faces *faces
     diags_sort(&t->diags);
     if (!ok)
         return;
-    outcome_build(&t->plan, &t->proof, &t->outcome);
+    cutting_build(&t->job, &t->plan, &t->cutting);
+    outcome_build(&t->plan, &t->cutting, &t->proof, &t->outcome);
     t->calculated = true;
     name_output(t, o);
     if (!o->dry_run)
@@ -120,6 +121,7 @@ void task_free(struct task *t)
     text_free(&t->problem);
     outcome_free(&t->outcome);
     proof_free(&t->proof);
+    cutting_free(&t->cutting);
     plan_free(&t->plan);
     job_free(&t->job);
     diags_free(&t->diags);

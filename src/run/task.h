@@ -2,6 +2,7 @@
 #ifndef FETTLE_RUN_TASK_H
 #define FETTLE_RUN_TASK_H
 
+#include "cutting.h"
 #include "outcome.h"
 #include "plan.h"
 #include "proof.h"
@@ -13,6 +14,7 @@ struct task {
     struct diags diags;
     struct job job;
     struct plan plan;
+    struct cutting cutting;
     struct proof proof;
     struct outcome outcome;
     bool calculated;        /* read without error, and all sums done */

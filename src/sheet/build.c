@@ -408,9 +408,9 @@ static void add_checks(const struct sheet_builder *b, struct block_list *list)
 {
     struct block table = table_begin(b, "build.checks", check_columns, COUNT_OF(check_columns));
     for (int verdict = VERDICT_FAIL; verdict >= VERDICT_PASS; verdict--)
-        for (size_t i = 0; i < b->plan->n_checks; i++)
-            if ((int)b->plan->checks[i].verdict == verdict)
-                add_check_row(b, &table, &b->plan->checks[i]);
+        for (size_t i = 0; i < b->outcome->n_checks; i++)
+            if ((int)b->outcome->checks[i].verdict == verdict)
+                add_check_row(b, &table, &b->outcome->checks[i]);
     if (table.as.table.n_rows == 0)
         return;
     block_append(b, list, table);

@@ -100,30 +100,30 @@ const char *check_sentence(const struct sheet_builder *b, const struct plan_chec
 const struct plan_check *check_failed(const struct sheet_builder *b, int i)
 {
     for (int hurts = 1; hurts >= 0; hurts--)
-        for (size_t k = 0; k < b->plan->n_checks; k++) {
-            const struct plan_check *c = &b->plan->checks[k];
+        for (size_t k = 0; k < b->outcome->n_checks; k++) {
+            const struct plan_check *c = &b->outcome->checks[k];
             if (c->verdict == VERDICT_FAIL && c->hurts == (hurts == 1) && i-- == 0)
                 return c;
         }
     return NULL;
 }
 
-static int count_verdicts(const struct plan *plan, enum verdict verdict)
+static int count_verdicts(const struct outcome *o, enum verdict verdict)
 {
     int n = 0;
-    for (size_t i = 0; i < plan->n_checks; i++)
-        n += plan->checks[i].verdict == verdict;
+    for (size_t i = 0; i < o->n_checks; i++)
+        n += o->checks[i].verdict == verdict;
     return n;
 }
 
 int checks_failed(const struct sheet_builder *b)
 {
-    return count_verdicts(b->plan, VERDICT_FAIL);
+    return count_verdicts(b->outcome, VERDICT_FAIL);
 }
 
 int checks_cautioned(const struct sheet_builder *b)
 {
-    return count_verdicts(b->plan, VERDICT_CAUTION);
+    return count_verdicts(b->outcome, VERDICT_CAUTION);
 }
 
 /* "leaves 0.40 + 0.05", or the plain gauge where the job has no set of leaves. */

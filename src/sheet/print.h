@@ -7,8 +7,9 @@
 #include "words.h"
 
 struct sheet_builder {
-    const struct job *job;         /* the four are borrowed */
+    const struct job *job;         /* the five are borrowed */
     const struct plan *plan;
+    const struct cutting *cutting; /* NULL: none */
     const struct proof *proof;
     const struct outcome *outcome;
     struct pool *pool;             /* of struct sheets */

@@ -117,12 +117,13 @@ static void describe_document(const struct sheet_builder *b, struct sheets *out)
     out->date = job->date;
 }
 
-bool sheets_build(const struct job *job, const struct plan *plan, const struct proof *proof,
-                  const struct outcome *outcome, const bool wanted[SHEET_KINDS], struct sheets *out)
+bool sheets_build(const struct job *job, const struct plan *plan, const struct cutting *cutting,
+                  const struct proof *proof, const struct outcome *outcome, const bool wanted[SHEET_KINDS], struct sheets *out)
 {
     *out = (struct sheets){0};
     const struct sheet_builder b = {
-        .job = job, .plan = plan, .proof = proof, .outcome = outcome, .pool = &out->pool, .units = job->units};
+        .job = job, .plan = plan, .cutting = cutting, .proof = proof, .outcome = outcome,
+        .pool = &out->pool, .units = job->units};
     describe_document(&b, out);
     out->list = pool_alloc(&out->pool, SHEET_KINDS * sizeof *out->list);
     for (int kind = 0; kind < SHEET_KINDS; kind++)

@@ -80,6 +80,7 @@ static void check_case(const char *path, const struct faces *faces)
     struct diags diags = {0};
     struct job job = {0};
     struct plan plan = {0};
+    struct cutting cutting = {0};
     struct proof proof = {0};
     struct outcome outcome = {0};
     struct sheets sheets = {0};
@@ -87,13 +88,14 @@ static void check_case(const char *path, const struct faces *faces)
     struct text json = {0}, dump = {0}, problems = {0};
     if (!job_read(path, &diags, &job) || !plan_build(&job, &diags, &plan) || !proof_build(&job, &plan.setting, &diags, &proof))
         fail_msg("%s does not read", name);
-    outcome_build(&plan, &proof, &outcome);
-    assert_true(sheets_build(&job, &plan, &proof, &outcome, job.sheets_given ? job.sheets : NULL, &sheets));
+    cutting_build(&job, &plan, &cutting);
+    outcome_build(&plan, &cutting, &proof, &outcome);
+    assert_true(sheets_build(&job, &plan, &cutting, &proof, &outcome, job.sheets_given ? job.sheets : NULL, &sheets));
     if (!pages_build(&sheets, faces, &pages, &problems))
         fail_msg("%s: %s", name, text_string(&problems));
     if (pages_check(&pages, faces, &problems))
         fail_msg("%s:\n%s", name, text_string(&problems));
-    struct result_job result = {.file = slash + 1, .job = &job, .diags = &diags, .plan = &plan, .proof = &proof, .outcome = &outcome,
+    struct result_job result = {.file = slash + 1, .job = &job, .diags = &diags, .plan = &plan, .cutting = &cutting, .proof = &proof, .outcome = &outcome,
                                 .sheet_file = "x.pdf", .pages = (int)pages.n};
     results_json(&result, 1, day, &json);
     pages_dump(&pages, &dump);
@@ -107,6 +109,7 @@ static void check_case(const char *path, const struct faces *faces)
     sheets_free(&sheets);
     outcome_free(&outcome);
     proof_free(&proof);
+    cutting_free(&cutting);
     plan_free(&plan);
     job_free(&job);
     diags_free(&diags);

@@ -28,7 +28,7 @@ static void lay_scene(struct scene *s, bool tested)
 
 static enum state state_of(struct scene *s)
 {
-    outcome_build(&s->plan, &s->proof, &s->outcome);
+    outcome_build(&s->plan, NULL, &s->proof, &s->outcome);
     enum state state = s->outcome.state;
     outcome_free(&s->outcome);
     return state;
@@ -118,7 +118,7 @@ static void test_outcome_other_method_outside_is_a_caution_on_a_sled(void **stat
     struct two t;
     lay_two(&t, METHOD_FLIP, (struct date){2026, 11, 3});
     t.tests[1].finding = FINDING_OUTSIDE;
-    outcome_build(&t.s.plan, &t.s.proof, &t.s.outcome);
+    outcome_build(&t.s.plan, NULL, &t.s.proof, &t.s.outcome);
     assert_int_equal(t.s.outcome.state, STATE_FIT);
     assert_ptr_equal(t.s.outcome.deciding, &t.tests[0]);
     assert_ptr_equal(t.s.outcome.open, &t.tests[1]);
@@ -192,7 +192,7 @@ static void test_outcome_overdue_from_the_day_after(void **state)
     (void)state;
     struct scene s;
     lay_scene(&s, true);
-    outcome_build(&s.plan, &s.proof, &s.outcome);
+    outcome_build(&s.plan, NULL, &s.proof, &s.outcome);
     assert_int_equal(outcome_state_on(&s.outcome, (struct date){2027, 2, 2}), STATE_FIT);
     assert_int_equal(outcome_state_on(&s.outcome, (struct date){2027, 2, 3}), STATE_NOT_PROVEN);
     assert_int_equal(s.outcome.state, STATE_FIT); /* sheets never know the day */
@@ -205,12 +205,12 @@ static void test_outcome_due_is_the_earlier_of_interval_and_drift(void **state)
     struct scene s;
     lay_scene(&s, true);
     s.proof.history[METHOD_FIVE_CUT].drift_due = (struct date){2027, 1, 15};
-    outcome_build(&s.plan, &s.proof, &s.outcome);
+    outcome_build(&s.plan, NULL, &s.proof, &s.outcome);
     assert_int_equal(date_compare(s.outcome.due, (struct date){2027, 1, 15}), 0);
     assert_true(s.outcome.due_is_drift);
     outcome_free(&s.outcome);
     s.proof.history[METHOD_FIVE_CUT].drift_due = (struct date){2027, 3, 15};
-    outcome_build(&s.plan, &s.proof, &s.outcome);
+    outcome_build(&s.plan, NULL, &s.proof, &s.outcome);
     assert_int_equal(date_compare(s.outcome.due, (struct date){2027, 2, 2}), 0);
     assert_false(s.outcome.due_is_drift);
     outcome_free(&s.outcome);

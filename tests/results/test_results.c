@@ -34,7 +34,7 @@ static void lay_scene(struct scene *s)
     s->outcome.state = STATE_FIT;
     s->outcome.deciding = &s->test;
     s->outcome.due = (struct date){2027, 2, 2};
-    s->result = (struct result_job){"ts-07.yaml", &s->job, &s->diags, &s->plan, &s->proof, &s->outcome, "TS-07.pdf", 6};
+    s->result = (struct result_job){"ts-07.yaml", &s->job, &s->diags, &s->plan, NULL, &s->proof, &s->outcome, "TS-07.pdf", 6};
 }
 
 static const struct date before = {2026, 11, 10}, after = {2027, 6, 1};

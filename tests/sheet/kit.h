@@ -15,6 +15,7 @@
 struct made {
     struct job job;
     struct plan plan;
+    struct cutting cutting;
     struct proof proof;
     struct outcome outcome;
     struct sheets sheets;
@@ -38,8 +39,9 @@ static inline struct made *make_sheets(const char *text, const bool *wanted)
     if (!ok)
         print_problems(&diags);
     assert_true(ok);
-    outcome_build(&m->plan, &m->proof, &m->outcome);
-    sheets_build(&m->job, &m->plan, &m->proof, &m->outcome, wanted, &m->sheets);
+    cutting_build(&m->job, &m->plan, &m->cutting);
+    outcome_build(&m->plan, &m->cutting, &m->proof, &m->outcome);
+    sheets_build(&m->job, &m->plan, &m->cutting, &m->proof, &m->outcome, wanted, &m->sheets);
     diags_free(&diags);
     return m;
 }
@@ -49,6 +51,7 @@ static inline void free_made(struct made *m)
     sheets_free(&m->sheets);
     outcome_free(&m->outcome);
     proof_free(&m->proof);
+    cutting_free(&m->cutting);
     plan_free(&m->plan);
     job_free(&m->job);
     free(m);

@@ -17,6 +17,7 @@ struct whole {
     struct diags diags;
     struct job job;
     struct plan plan;
+    struct cutting cutting;
     struct proof proof;
     struct outcome outcome;
     struct sheets sheets;
@@ -41,8 +42,10 @@ static inline struct whole *whole_calculate(const char *yaml)
     w->read = job_read_text("job.yaml", yaml, strlen(yaml), &w->diags, &w->job);
     w->planned = w->read && plan_build(&w->job, &w->diags, &w->plan) &&
                  proof_build(&w->job, &w->plan.setting, &w->diags, &w->proof);
-    if (w->planned)
-        outcome_build(&w->plan, &w->proof, &w->outcome);
+    if (w->planned) {
+        cutting_build(&w->job, &w->plan, &w->cutting);
+        outcome_build(&w->plan, &w->cutting, &w->proof, &w->outcome);
+    }
     return w;
 }
 
@@ -51,6 +54,7 @@ static inline void whole_results(struct whole *w)
     struct result_job result = {.file = "job.yaml", .job = &w->job, .diags = &w->diags};
     if (w->planned) {
         result.plan = &w->plan;
+        result.cutting = &w->cutting;
         result.proof = &w->proof;
         result.outcome = &w->outcome;
     }
@@ -60,7 +64,7 @@ static inline void whole_results(struct whole *w)
 /* The sheets and their pages; false, with a problem, where they cannot be made. */
 static inline bool whole_typeset(struct whole *w, const struct faces *faces, struct text *problem)
 {
-    return sheets_build(&w->job, &w->plan, &w->proof, &w->outcome, w->job.sheets_given ? w->job.sheets : NULL, &w->sheets) &&
+    return sheets_build(&w->job, &w->plan, &w->cutting, &w->proof, &w->outcome, w->job.sheets_given ? w->job.sheets : NULL, &w->sheets) &&
            pages_build(&w->sheets, faces, &w->pages, problem);
 }
 
@@ -71,6 +75,7 @@ static inline void whole_free(struct whole *w)
     sheets_free(&w->sheets);
     outcome_free(&w->outcome);
     proof_free(&w->proof);
+    cutting_free(&w->cutting);
     plan_free(&w->plan);
     job_free(&w->job);
     diags_free(&w->diags);
