@@ -41,6 +41,24 @@ static void check_places(struct reader *r, const struct fence_straight_readings 
     }
 }
 
+/* With a length the shims are at its ends: no gap is read there, and one is read between. */
+static void check_between(struct reader *r, const struct fence_straight_readings *f)
+{
+    size_t between = 0;
+    for (size_t i = 0; i < f->n_gaps; i++) {
+        const struct job_pair *p = &f->gaps[i];
+        bool at_shim = p->first == 0 || p->first == f->length.v;
+        between += !at_shim;
+        if (at_shim && fabs(p->second - f->shim.v) > SHIM_SLACK)
+            diag_at(r->diags, DIAG_CONTRADICTION, p->mark, reader_key(r, "gaps"),
+                    "a gap of %s where the shim of %s stands", reader_length(r, p->mark, p->second),
+                    reader_num(r, &f->shim));
+    }
+    if (f->n_gaps > 0 && between == 0)
+        diag_at(r->diags, DIAG_CONTRADICTION, f->gaps_mark, reader_key(r, "gaps"),
+                "no place between the shims: at least one is needed");
+}
+
 static const struct job_pair *outermost(const struct fence_straight_readings *f, int side)
 {
     const struct job_pair *found = &f->gaps[0];
@@ -68,7 +86,9 @@ static void check_fence_straight(struct reader *r, const struct node *map, void 
     struct fence_straight_readings *f = &t->as.fence_straight;
     (void)map;
     check_places(r, f);
-    if (!f->length.given)
+    if (f->length.given)
+        check_between(r, f);
+    else
         check_ends(r, f);
     if (!f->length.given && f->n_gaps > 0 && f->n_gaps < 3)
         diag_at(r->diags, DIAG_CONTRADICTION, f->gaps_mark, reader_key(r, "gaps"),
