@@ -61,6 +61,7 @@ static void test_plan_build_examples(void **state)
     } rows[] = {
         {"first-sled.yaml", false}, {"garage-sled-inches.yaml", false}, {"new-sled-not-tested.yaml", false},
         {"one-strip.yaml", false},  {"damp-shed-do-not-use.yaml", true},
+        {"small-bench-saw.yaml", false}, {"one-slot-315.yaml", false},
     };
 
     (void)state;
