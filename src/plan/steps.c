@@ -575,8 +575,10 @@ static void write_other_fence(struct writer *w)
         if (!flush)
             what.arg[7] = (struct say_arg)SAY_ARG("v", SAY_SIZE, from_edge(w, f));
     }
-    warn(add(w, letters(w, w->base, w->other, ""), what, SAYING_PLAIN("step.other_fence.know"),
-             SAYING_PLAIN("step.other_fence.why")),
+    struct saying know = SAYING_PLAIN("step.other_fence.know.glue_only");
+    if (h)
+        know = SAYING("step.other_fence.know", SAY_ARG("depth", SAY_SIZE, h->screw_length));
+    warn(add(w, letters(w, w->base, w->other, ""), what, know, SAYING_PLAIN("step.other_fence.why")),
          SIGNAL_WARNING, SAYING("step.other_fence.caution", SAY_ARG("strip", SAY_ABOUT, w->s->screw_free)));
 }
 
@@ -681,7 +683,8 @@ static void write_pivot(struct writer *w)
                SAY_ARG("at", SAY_SIZE, fabs(h->x)), SAY_KEY("side", side_key(h->x)));
     if (!flush)
         what.arg[7] = (struct say_arg)SAY_ARG("v", SAY_SIZE, from_edge(w, f));
-    struct plan_step *step = add(w, letters(w, w->base, w->reference, ""), what, SAYING_PLAIN("step.pivot.know"),
+    struct plan_step *step = add(w, letters(w, w->base, w->reference, ""), what,
+                                 SAYING("step.pivot.know", SAY_ARG("depth", SAY_SIZE, h->screw_length)),
                                  SAYING_PLAIN("step.pivot.why"));
     warn(step, SIGNAL_NOTICE, SAYING("step.pivot.caution", SAY_STR("ref", w->reference)));
 }
@@ -738,12 +741,15 @@ static void write_rest_blade(struct writer *w)
     const struct plan_travel *t = &s->travel;
     double wood = fmin(s->reference.bridge, s->other.bridge) + t->highest - t->setting_above_table;
     struct saying know = SAYING("step.rest_blade.know.no_knife", SAY_ARG("wood", SAY_SIZE, fmax(wood, 0)));
-    if (knife_stays(w))
+    struct saying why = SAYING_PLAIN("step.rest_blade.why.no_knife");
+    if (knife_stays(w)) {
         know.key = "step.rest_blade.know";
+        why.key = "step.rest_blade.why";
+    }
     add(w, letters(w, w->reference, w->other, w->guard),
         SAYING("step.rest_blade.what", SAY_ARG("parked", SAY_SIZE, fabs(t->edge_parked)),
                SAY_KEY("where", place_key(t->edge_parked)), SAY_ARG("height", SAY_SIZE, t->setting_above_table)),
-        know, SAYING_PLAIN("step.rest_blade.why"));
+        know, why);
 }
 
 /* The one DANGER of a build sheet. */
@@ -839,7 +845,7 @@ static struct saying say_free_screws(struct writer *w)
 {
     int n;
     find_hole(w, w->reference, HOLE_REST, &n);
-    return SAYING("move.free_screws", SAY_STR("ref", w->reference), SAY_ARG("n", SAY_COUNT, n + 1));
+    return SAYING("move.free_screws", SAY_STR("ref", w->reference), SAY_ARG("n", SAY_COUNT_WORD, n + 1));
 }
 
 /* Three strips prove it, cut when the last screw is in. */
