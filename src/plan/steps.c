@@ -356,7 +356,8 @@ static void write_free_runner(struct writer *w)
     }
     if (stop)
         say_stop_strip(w, next);
-    add(w, letters(w, w->free, stop ? w->stop : "", ""), what, SAYING_PLAIN("step.free_runner.know"),
+    add(w, letters(w, w->free, stop ? w->stop : "", ""), what,
+        SAYING_PLAIN(free ? "step.free_runner.know" : "step.free_runner.know.stop"),
         SAYING_PLAIN(free ? "step.free_runner.why" : "step.free_runner.why.stop"));
 }
 
@@ -392,6 +393,16 @@ static struct saying say_layers(struct writer *w)
     return what;
 }
 
+/* The parts that a fence is glued of: more than one where its layers differ in height; as "B, C". */
+static const char *parts_of(struct writer *w, enum part_kind kind)
+{
+    const char *list = "";
+    for (size_t i = 0; i < w->plan->n_parts; i++)
+        if (w->plan->parts[i].kind == kind)
+            list = pool_printf(&w->b->plan->pool, "%s%s%c", list, *list ? ", " : "", w->plan->parts[i].letter);
+    return list;
+}
+
 /* Layers of unequal height, as the job gives them. */
 static void warn_of_rebate(struct writer *w, struct plan_step *step)
 {
@@ -399,7 +410,8 @@ static void warn_of_rebate(struct writer *w, struct plan_step *step)
     double height = flip_rebate_height(f->layer_heights, f->layers);
     if (height > 0)
         warn(step, SIGNAL_NOTICE,
-             SAYING("step.glue_layers.rebate", SAY_STR("ref", w->reference), SAY_ARG("height", SAY_SIZE, height),
+             SAYING("step.glue_layers.rebate", SAY_STR("ref", w->reference),
+                    SAY_STR("parts", parts_of(w, PART_REFERENCE_FENCE)), SAY_ARG("height", SAY_SIZE, height),
                     SAY_ARG("width", SAY_THICKNESS, f->thickness / f->layers)));
 }
 

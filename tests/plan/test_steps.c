@@ -617,13 +617,18 @@ static void follow_step(struct shop *shop, const struct plan_step *step)
     bool cut = false;
     words_put_plain(&t, &step->what, UNITS_MM);
     shop->step = step->what.key;
-    for (const char *at = text_string(&t); *at; at++) {
+    const char *followed = text_string(&t); /* up to here */
+    for (const char *at = followed; *at; at++) {
         must(shop, !begins_with(at, "turn the sled") && !begins_with(at, "sled over"), "the sled is never turned over");
         for (size_t i = 0; i < sizeof phrases / sizeof *phrases; i++)
             if (begins_with(at, phrases[i].words)) {
                 follow(shop, phrases[i].event);
+                followed = at + strlen(phrases[i].words);
                 cut = cut || phrases[i].event == CUTS || phrases[i].event == TESTS;
             }
+        if (begins_with(at, "on the sled"))
+            followed = at + strlen("on the sled");
+        must(shop, !begins_with(at, "sled") || at < followed, "what is done with the sled is said in words known here");
     }
     if (cut) {
         must(shop, !shop->plugged, "a step that cuts ends with the plug out");
