@@ -562,8 +562,8 @@ static void write_slide(struct writer *w)
     const struct plan_travel *travel = &w->s->travel;
     add(w, letters(w, w->guide, w->free, ""),
         SAYING(*w->free ? "step.slide.what.two" : "step.slide.what.one",
-               SAY_ARG("from", SAY_SIZE, fabs(travel->edge_parked)), SAY_KEY("there", place_key(travel->edge_parked)),
-               SAY_ARG("to", SAY_SIZE, fabs(travel->edge_stop)), SAY_KEY("where", place_key(travel->edge_stop))),
+               SAY_ARG("from", SAY_ABOUT, fabs(travel->edge_parked)), SAY_KEY("there", place_key(travel->edge_parked)),
+               SAY_ARG("to", SAY_ABOUT, fabs(travel->edge_stop)), SAY_KEY("where", place_key(travel->edge_stop))),
         SAYING("step.slide.know", SAY_ARG("low", SAY_FIT, t->side_play_low.v),
                SAY_ARG("high", SAY_FIT, t->side_play_high.v)),
         SAYING_PLAIN("step.slide.why"));
@@ -619,8 +619,8 @@ static void write_first_stop(struct writer *w)
         say_stop_screw(w, &what.arg[3]);
     }
     add(w, w->stop, what,
-        SAYING("step.first_stop.know", SAY_ARG("edge", SAY_SIZE, fabs(edge)), SAY_KEY("where", place_key(edge))),
-        SAYING("step.first_stop.why", SAY_ARG("left", SAY_SIZE, left)));
+        SAYING("step.first_stop.know", SAY_ARG("edge", SAY_ABOUT, fabs(edge)), SAY_KEY("where", place_key(edge))),
+        SAYING("step.first_stop.why", SAY_ARG("left", SAY_ABOUT, left)));
 }
 
 /* NULL: the saw has none. */
@@ -649,7 +649,7 @@ static void write_first_blade(struct writer *w)
         know = SAYING("step.first_blade.know", SAY_ARG("kerf", SAY_FIT, w->job->saw.blade.kerf.v));
     struct plan_step *step =
         add(w, w->base,
-            SAYING("step.first_blade.what", SAY_ARG("parked", SAY_SIZE, fabs(t->edge_parked)),
+            SAYING("step.first_blade.what", SAY_ARG("parked", SAY_ABOUT, fabs(t->edge_parked)),
                    SAY_KEY("where", place_key(t->edge_parked)), SAY_ARG("height", SAY_SIZE, s->base_thickness + above),
                    SAY_ARG("base", SAY_THICKNESS, s->base_thickness), SAY_ARG("above", SAY_SIZE, above)),
             know, SAYING_PLAIN("step.first_blade.why"));
@@ -672,7 +672,7 @@ static void write_first_kerf(struct writer *w)
     struct plan_step *step =
         add(w, letters(w, w->base, w->other, ""),
             SAYING_PLAIN(w->far ? "step.first_kerf.what.far" : "step.first_kerf.what"),
-            SAYING("step.first_kerf.know", SAY_ARG("end", SAY_SIZE, end), SAY_ARG("below", SAY_SIZE, below)),
+            SAYING("step.first_kerf.know", SAY_ARG("end", SAY_ABOUT, end), SAY_ARG("below", SAY_ABOUT, below)),
             SAYING_PLAIN("step.first_kerf.why"));
     warn(step, SIGNAL_WARNING,
          SAYING(w->far ? "step.first_kerf.caution.far" : "step.first_kerf.caution",
@@ -709,7 +709,7 @@ static void write_square(struct writer *w)
     double reach = first_kerf_end(w->s) - w->s->reference.v_face;
     struct saying know = SAYING_PLAIN("step.square.know.far");
     if (!w->far && reach > 0)
-        know = SAYING("step.square.know", SAY_ARG("reach", SAY_SIZE, reach));
+        know = SAYING("step.square.know", SAY_ARG("reach", SAY_ABOUT, reach));
     add(w, w->reference,
         SAYING("step.square.what", SAY_STR("ref", w->reference), SAY_ARG("kerf", SAY_FIT, w->job->saw.blade.kerf.v),
                SAY_STR("pilot", h->pilot_drill), SAY_STR("screw", h->screw), SAY_ARG("at", SAY_SIZE, fabs(h->x)),
@@ -759,7 +759,7 @@ static void write_rest_blade(struct writer *w)
         why.key = "step.rest_blade.why";
     }
     add(w, letters(w, w->reference, w->other, w->guard),
-        SAYING("step.rest_blade.what", SAY_ARG("parked", SAY_SIZE, fabs(t->edge_parked)),
+        SAYING("step.rest_blade.what", SAY_ARG("parked", SAY_ABOUT, fabs(t->edge_parked)),
                SAY_KEY("where", place_key(t->edge_parked)), SAY_ARG("height", SAY_SIZE, t->setting_above_table)),
         know, why);
 }
