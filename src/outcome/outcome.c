@@ -131,14 +131,23 @@ static void list_findings(const struct plan *plan, const struct proof *proof, st
     add_checks(list, out, VERDICT_CAUTION, false);
 }
 
-/* The newest of the methods that prove squareness; one that counts before a stale one. */
+/* Of two tests of squareness: one that is not replaced, else the one that speaks against use, else the surer. */
+static bool tells_more(const struct proof *proof, const struct proof_test *a, const struct proof_test *b)
+{
+    bool a_replaced = outcome_is_replaced(proof, a), b_replaced = outcome_is_replaced(proof, b);
+    if (a_replaced != b_replaced)
+        return b_replaced;
+    if (is_open(a) != is_open(b))
+        return is_open(a);
+    return a->expanded_uncertainty < b->expanded_uncertainty;
+}
+
 static const struct proof_test *find_deciding(const struct proof *proof)
 {
     const struct proof_test *found = NULL;
     for (int m = 0; m < METHODS; m++) {
         const struct proof_test *t = needed_for_sleds[m] ? proof_latest(proof, (enum method)m) : NULL;
-        if (t && (!found || outcome_is_replaced(proof, found) ||
-                  (!outcome_is_replaced(proof, t) && date_compare(t->job->date, found->job->date) > 0)))
+        if (t && (!found || tells_more(proof, t, found)))
             found = t;
     }
     return found;

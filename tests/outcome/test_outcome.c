@@ -156,6 +156,24 @@ static void test_outcome_square_gap_proves_a_sled_as_well(void **state)
     assert_int_equal(state_of(&t.s), STATE_FIT);
 }
 
+/* The surer of two that are within tells the figure; one that is outside goes before it. */
+static void test_outcome_deciding_is_the_worse_else_the_surer(void **state)
+{
+    (void)state;
+    struct two t;
+    lay_two(&t, METHOD_SQUARE_GAP, (struct date){2026, 11, 3});
+    t.tests[0].expanded_uncertainty = 1e-5;
+    t.tests[1].expanded_uncertainty = 3e-4;
+    outcome_build(&t.s.plan, NULL, &t.s.proof, &t.s.outcome);
+    assert_ptr_equal(t.s.outcome.deciding, &t.tests[0]);
+    outcome_free(&t.s.outcome);
+    t.tests[1].finding = FINDING_UNDECIDED;
+    outcome_build(&t.s.plan, NULL, &t.s.proof, &t.s.outcome);
+    assert_ptr_equal(t.s.outcome.deciding, &t.tests[1]);
+    assert_ptr_equal(t.s.outcome.open, &t.tests[1]);
+    outcome_free(&t.s.outcome);
+}
+
 /* A stale square test is replaced by a five-cut test after it, not by one before it. */
 static void test_outcome_stale_test_replaced_by_a_newer_one(void **state)
 {
@@ -237,6 +255,7 @@ int main(void)
         cmocka_unit_test(test_outcome_other_method_outside_is_a_caution_on_a_sled),
         cmocka_unit_test(test_outcome_other_method_outside_decides_for_a_saw),
         cmocka_unit_test(test_outcome_square_gap_proves_a_sled_as_well),
+        cmocka_unit_test(test_outcome_deciding_is_the_worse_else_the_surer),
         cmocka_unit_test(test_outcome_stale_test_replaced_by_a_newer_one),
         cmocka_unit_test(test_outcome_not_tested),
         cmocka_unit_test(test_outcome_practice_run_does_not_decide),

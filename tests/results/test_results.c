@@ -106,12 +106,43 @@ static void test_results_json_of_an_unreadable_job_lists_its_errors(void **state
     diags_free(&s.diags);
 }
 
+/* A stop: lengths have no "in 300", its shift no end and no toward; further results stand in a list. */
+static void test_results_of_a_length(void **state)
+{
+    (void)state;
+    struct scene s;
+    lay_scene(&s);
+    s.job_test = (struct job_test){.method = METHOD_STOP, .date = {2026, 11, 2}};
+    s.test = (struct proof_test){.job = &s.job_test, .method = METHOD_STOP, .error = 0.31, .error_over = 0.31, .unit = "mm", .over_length = 1,
+                                 .expanded_uncertainty = 0.04, .tolerance = 0.2, .finding = FINDING_OUTSIDE, .counts = true, .has_move = true, .further_strips = -1};
+    s.test.move.what = SAYING("stop.move.too_long", SAY_ARG("distance", SAY_MOVE, 0.31));
+    s.test.move.distance = 0.31;
+    s.test.figures[0] = (struct proof_figure){.id = "slope", .what = SAYING_PLAIN("stop.slope"), .unit = "1", .value = 1.5, .expanded_uncertainty = 0.2, .limit = NAN};
+    s.test.n_figures = 1;
+    s.outcome.deciding = NULL;
+    s.outcome.open = &s.test;
+    s.outcome.state = STATE_DO_NOT_USE;
+    struct text t = {0};
+    results_job_line(&s.result, before, &t);
+    assert_string_equal(text_string(&t), "TS-07: DO NOT USE: stop test +0.310 \xC2\xB1 0.040 mm, outside 0.20; TS-07.pdf, 6 pages");
+    text_clear(&t);
+    results_json(&s.result, 1, before, &t);
+    assert_null(strstr(text_string(&t), "\"error_over\""));
+    assert_null(strstr(text_string(&t), "\"strips\""));
+    assert_non_null(strstr(text_string(&t), "\"end\":\tnull"));
+    assert_non_null(strstr(text_string(&t), "\"stop.move.too_long\""));
+    assert_non_null(strstr(text_string(&t), "\"figures\""));
+    assert_non_null(strstr(text_string(&t), "\"id\":\t\"slope\""));
+    text_free(&t);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_results_job_line_as_in_the_reference),
         cmocka_unit_test(test_results_register_quotes_by_rfc_4180),
         cmocka_unit_test(test_results_register_row_of_an_unreadable_job_has_every_column),
+        cmocka_unit_test(test_results_of_a_length),
         cmocka_unit_test(test_results_json_of_an_unreadable_job_lists_its_errors),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
