@@ -110,6 +110,9 @@ struct cutting {
 
 /* The same job gives the same layout on every machine: all searches count their steps, none looks at a clock. */
 void cutting_build(const struct job *, const struct plan *, struct cutting *out);
+/* What a cut makes of its panel: the part between blade and fence, and the other; without width where the blade takes it. */
+struct cut_area cutting_gives(const struct cut_line *);
+struct cut_area cutting_leaves(const struct cut_line *);
 void cutting_free(struct cutting *); /* NULL and {0} are legal */
 
 #endif

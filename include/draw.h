@@ -27,6 +27,7 @@ struct draw_label {
     enum anchor anchor;     /* which side of the point the text stands: LEFT = text left of the point */
     bool bold, upward;
     bool leader;            /* may be moved away from a crowd and joined by a leader line */
+    bool ringed;            /* one short line in a circle */
     const char *text;
 };
 /* A dimension wish: from a to b, set out on a side of the drawing; the placer chooses the row so that none collide. */

@@ -10,6 +10,7 @@
 enum { MOST_LINES = 6, MOST_BREAKS = 4, NEAR_RINGS = 6, FAR_RINGS = 110, DIRECTIONS = 24, MOST_TRIES = 8 };
 static const double label_room = 0.8 * POINT_PER_MM;  /* between a label and a line */
 static const double anchor_room = 1.0 * POINT_PER_MM; /* between a label and its point */
+static const double ring_room = 0.35 * POINT_PER_MM;  /* between a text and the circle round it */
 static const double ring_step = 0.5;                  /* in text sizes */
 static const double leader_from = 2.0; /* a label wished beside its point and further off than this, in text
                                           sizes, gets a leader; one wished on its point, wherever it is not */
@@ -90,6 +91,13 @@ static bool break_evenly(const char *s, int n, struct label_form *form)
     return false;
 }
 
+/* Diameter of a circle round one line of text; the line's capitals stand in its middle. */
+static double ring_around(const struct label_work *w, double width, double size)
+{
+    double cap = placing_cap_height(w->p, w->face, size), below = placing_descent(w->p, w->face, size);
+    return 2 * (hypot(width / 2, cap / 2 + below) + ring_room);
+}
+
 static void measure_form(const struct label_work *w, struct label_form *form)
 {
     double widest = 0, size = placing_size(w->p, w->label->text, strlen(w->label->text));
@@ -99,6 +107,8 @@ static void measure_form(const struct label_work *w, struct label_form *form)
                   (form->n - 1) * line_pitch(w->p);
     form->width = w->label->upward ? high : widest;
     form->height = w->label->upward ? widest : high;
+    if (w->label->ringed)
+        form->width = form->height = ring_around(w, widest, size);
 }
 
 static void make_forms(struct label_work *w)
@@ -192,10 +202,28 @@ static double share_before(enum anchor anchor)
     return anchor == ANCHOR_LEFT ? 1 : anchor == ANCHOR_RIGHT ? 0 : 0.5;
 }
 
+static void put_ringed(const struct label_work *w, const struct label_form *form, const struct rect *box)
+{
+    enum { SIDES = 24 };
+    struct draw_point ring[SIDES];
+    double x = (box->x0 + box->x1) / 2, y = (box->y0 + box->y1) / 2, size = w->p->text;
+    for (int i = 0; i < SIDES; i++)
+        ring[i] = (struct draw_point){x + form->width / 2 * cos(i * 2 * UNIT_PI / SIDES),
+                                      y + form->width / 2 * sin(i * 2 * UNIT_PI / SIDES)};
+    placing_add_text(w->p, x - placing_text_width(w->p, w->face, form->line[0], form->size[0]) / 2,
+                     y + placing_cap_height(w->p, w->face, size) / 2, w->face, false, form->line[0], form->size[0]);
+    placing_add_text_box(w->p, *box);
+    placing_add_stroke(w->p, ring, SIDES, true, LINE_NARROW, SEGMENT_OF_OUTLINE);
+}
+
 static void put_lines(const struct label_work *w, const struct label_form *form, const struct rect *box)
 {
     double size = placing_size(w->p, w->label->text, strlen(w->label->text));
     double cap = placing_cap_height(w->p, w->face, size), along = share_before(w->label->anchor);
+    if (w->label->ringed) {
+        put_ringed(w, form, box);
+        return;
+    }
     for (int i = 0; i < form->n; i++) {
         double width = placing_text_width(w->p, w->face, form->line[i], form->size[i]);
         double down = cap + i * line_pitch(w->p);

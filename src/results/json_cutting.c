@@ -49,7 +49,11 @@ static void add_cuts(cJSON *stock, const struct cutting_stock *s)
         cJSON *panel = cJSON_AddObjectToObject(o, "panel");
         add_area(panel, &c->panel);
         cJSON_AddBoolToObject(o, "across_grain", c->along_y);
+        json_number(o, "number", (double)i + 1);
         json_number(o, "fence", c->fence);
+        struct cut_area gives = cutting_gives(c), leaves = cutting_leaves(c);
+        add_area(cJSON_AddObjectToObject(o, "gives"), &gives);
+        add_area(cJSON_AddObjectToObject(o, "leaves"), &leaves);
         json_number(o, "kerf_from", c->kerf_from);
         json_number(o, "kerf_to", c->kerf_to);
         cJSON_AddBoolToObject(o, "trims", c->trims);

@@ -469,6 +469,7 @@ void build_fill(const struct sheet_builder *b, struct block_list *list)
         add_plan_drawing(b, list);
     add_parts(b, list);
     add_stock(b, list);
+    sheet_add_cutting(b, list);
     add_screws(b, list);
     if (b->plan->has_sled) {
         add_other_drawings(b, list);

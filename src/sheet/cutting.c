@@ -1,9 +1,343 @@
 /* Build sheet, section "Cutting layout": which sheets and strips to take, what to set the fence to, which cuts in which
-   order, what is left. */
+   order, what is left, what to buy. */
 #include "sheet/kinds.h"
+
+#include "draw.h"
+
+#include <math.h>
+
+/* A panel wider across the blade than the table, or so many times as long along the blade as the table is deep, is too
+   large for the saw; common practice, no source. */
+static const double longest_on_table = 2;
+static const double small_height = 80, large_height = 120; /* of drawings [mm] */
+static const double same = 1e-3; /* areas this near each other are one [mm] */
+enum { SHEET_PIECES = 8, STRIP_PIECES = 2 }; /* so many pieces can be read in half a page's width */
+static const double readable_share = 0.08;   /* of its length, where a sheet's pieces are not narrower than that */
+static const double push_stick_below = 150;  /* narrower rips; common practice, no source */
+
+static const struct column_row cut_columns[] = {
+    {"cutting.cut", ALIGN_RIGHT, 0}, {"cutting.fence", ALIGN_RIGHT, 0},  {"cutting.way", ALIGN_LEFT, 0},
+    {"cutting.saw", ALIGN_LEFT, 1},  {"cutting.gives", ALIGN_LEFT, 0.8}, {"cutting.leaves", ALIGN_LEFT, 0.8},
+};
+
+/* How a cut is made, as the table says it. */
+enum way { WAY_FENCE, WAY_SLED, WAY_BY_HAND, WAYS };
+static const char *const way_keys[][WAYS] = {
+    {"cutting.way.rip", "cutting.way.rip.sled", "cutting.way.rip.by_hand"},
+    {"cutting.way.crosscut", "cutting.way.crosscut.sled", "cutting.way.crosscut.by_hand"},
+};
+
+struct layout_section {
+    const struct sheet_builder *b;
+    const struct cutting_stock *stock;
+    bool length_only; /* strips that keep their width: only lengths are told */
+};
+
+static bool is_too_large(const struct job_table *table, const struct cut_line *c)
+{
+    double across_blade = c->along_y ? c->panel.w : c->panel.h, along_blade = c->along_y ? c->panel.h : c->panel.w;
+    return (table->width.given && across_blade > table->width.v) ||
+           (table->depth.given && along_blade > longest_on_table * table->depth.v);
+}
+
+/* Along a rip fence only what is longer at the fence than it is wide beside it: it would turn. Common practice, no
+   source. */
+static enum way way_of(const struct layout_section *s, const struct cut_line *c)
+{
+    if (s->stock->stock->is_strip)
+        return WAY_FENCE;
+    if (is_too_large(&s->b->job->saw.table, c))
+        return WAY_BY_HAND;
+    return c->fence > (c->along_y ? c->panel.h : c->panel.w) ? WAY_SLED : WAY_FENCE;
+}
+
+static bool is_on_sled(const struct layout_section *s, const struct cut_line *c)
+{
+    return way_of(s, c) == WAY_SLED;
+}
+
+static bool is_by_hand(const struct layout_section *s, const struct cut_line *c)
+{
+    return way_of(s, c) == WAY_BY_HAND;
+}
+
+static bool is_narrow_rip(const struct layout_section *s, const struct cut_line *c)
+{
+    return way_of(s, c) == WAY_FENCE && !c->along_y && c->fence < push_stick_below;
+}
+
+static bool some_cut(const struct sheet_builder *b,
+                     bool (*is_such)(const struct layout_section *, const struct cut_line *))
+{
+    for (size_t i = 0; i < b->cutting->n_stocks; i++) {
+        struct layout_section s = {b, &b->cutting->stocks[i], false};
+        for (size_t k = 0; k < s.stock->n_cuts; k++)
+            if (is_such(&s, &s.stock->cuts[k]))
+                return true;
+    }
+    return false;
+}
+
+/* ---- cells ---- */
+
+static bool is_same_area(const struct cut_area *a, const struct cut_area *c)
+{
+    return fabs(a->x - c->x) < same && fabs(a->y - c->y) < same && fabs(a->w - c->w) < same && fabs(a->h - c->h) < same;
+}
+
+/* Index of the cut that the panel comes from; -1: it is a whole sheet. */
+static int cut_before(const struct cutting_stock *s, size_t cut)
+{
+    for (size_t i = 0; i < cut; i++) {
+        struct cut_area gives = cutting_gives(&s->cuts[i]), leaves = cutting_leaves(&s->cuts[i]);
+        if (s->cuts[i].sheet == s->cuts[cut].sheet &&
+            (is_same_area(&gives, &s->cuts[cut].panel) || is_same_area(&leaves, &s->cuts[cut].panel)))
+            return (int)i;
+    }
+    return -1;
+}
+
+static struct saying say_area(const char *key, const char *strip_key, const struct layout_section *s, double n,
+                              const char *part, const struct cut_area *a)
+{
+    return SAYING(s->length_only ? strip_key : key, SAY_ARG("n", SAY_COUNT, n), SAY_STR("part", part),
+                  SAY_ARG("along", SAY_SIZE, a->w), SAY_ARG("across", SAY_SIZE, a->h));
+}
+
+static const char *print_panel(const struct layout_section *s, size_t cut)
+{
+    const struct cut_line *c = &s->stock->cuts[cut];
+    int before = cut_before(s->stock, cut);
+    if (before >= 0)
+        return print_saying(
+            s->b, say_area("cutting.panel.from", "cutting.panel.from_strip", s, before + 1, "", &c->panel));
+    const char *whole = s->stock->stock->is_strip ? "cutting.panel.strip_sheet" : "cutting.panel.sheet";
+    return print_saying(s->b, say_area(whole, "cutting.panel.strip", s, c->sheet + 1, "", &c->panel));
+}
+
+/* What a part of a panel is: a part of the job, an offcut to keep, waste, or something to be sawn further. */
+static const char *print_outcome(const struct layout_section *s, const struct cut_line *c, const struct cut_area *a)
+{
+    const struct cut_sheet *sheet = &s->stock->sheets[c->sheet];
+    if (a->w <= same || a->h <= same)
+        return print_word(s->b, "cutting.piece.none");
+    for (size_t i = 0; i < sheet->n_pieces; i++)
+        if (is_same_area(&sheet->pieces[i].at, a))
+            return print_saying(s->b, say_area("cutting.piece.part", "cutting.piece.part.strip", s, 0,
+                                               pool_printf(s->b->pool, "%c", sheet->pieces[i].part->letter), a));
+    for (size_t i = 0; i < sheet->n_rests; i++)
+        if (is_same_area(&sheet->rests[i].at, a))
+            return sheet->rests[i].number ? print_saying(s->b, say_area("cutting.piece.keep", "cutting.piece.keep.strip",
+                                                                        s, sheet->rests[i].number, "", a))
+                                          : print_word(s->b, "cutting.piece.waste");
+    return print_saying(s->b, say_area("cutting.piece.further", "cutting.piece.further.strip", s, 0, "", a));
+}
+
+static const char *print_way(const struct layout_section *s, const struct cut_line *c)
+{
+    const char *key = way_keys[c->along_y][way_of(s, c)];
+    return c->keeps_higher ? print_saying(s->b, SAYING("cutting.way.turned", SAY_KEY("way", key)))
+                           : print_word(s->b, key);
+}
+
+static void add_cut_row(const struct layout_section *s, struct block *table, size_t cut)
+{
+    const struct sheet_builder *b = s->b;
+    const struct cut_line *c = &s->stock->cuts[cut];
+    bool first = s->stock->settings[c->setting].first_cut == cut;
+    struct cut_area gives = cutting_gives(c), leaves = cutting_leaves(c);
+    const char *const cells[] = {
+        print_number(b, SAY_COUNT, (double)cut + 1),
+        first ? print_bold(b, print_number(b, SAY_SIZE, c->fence)) : "",
+        print_way(s, c),
+        print_panel(s, cut),
+        print_outcome(s, c, &gives),
+        print_outcome(s, c, &leaves),
+    };
+    table_add_row(b, table, cells)->ruled_above = first && cut > 0;
+}
+
+static void add_cuts(const struct layout_section *s, struct block_list *list)
+{
+    const char *caption = s->stock->stock->is_strip ? "cutting.table.stop" : "cutting.table";
+    struct block table = table_begin(s->b, caption, cut_columns, COUNT_OF(cut_columns));
+    for (size_t i = 0; i < s->stock->n_cuts; i++)
+        add_cut_row(s, &table, i);
+    if (table.as.table.n_rows > 0)
+        block_append(s->b, list, table);
+}
+
+/* ---- drawings ---- */
+
+static bool is_small(const struct cut_sheet *s)
+{
+    for (size_t i = 0; i < s->n_pieces && !s->stock->is_strip; i++)
+        if (fmin(s->pieces[i].at.w, s->pieces[i].at.h) < readable_share * s->w)
+            return false;
+    return s->n_pieces <= (size_t)(s->stock->is_strip ? STRIP_PIECES : SHEET_PIECES);
+}
+
+static void add_drawing(const struct layout_section *s, struct block_list *list, size_t sheet, double most)
+{
+    struct drawing drawing = {0};
+    draw_cut_sheet(s->stock, sheet, s->b->units, s->b->pool, &drawing);
+    block_drawing(s->b, list, drawing, STYLE_SMALL, 0.8 * most, most);
+}
+
+/* Two small ones beside each other; one that has no other keeps its half of the page. */
+static void add_drawings(const struct layout_section *s, struct block_list *list)
+{
+    const struct cut_sheet *sheets = s->stock->sheets;
+    for (size_t i = 0; i < s->stock->n_sheets; i++) {
+        if (!is_small(&sheets[i])) {
+            add_drawing(s, list, i, large_height);
+            continue;
+        }
+        struct block_list columns[2] = {{0}, {0}};
+        add_drawing(s, &columns[0], i, small_height);
+        if (i + 1 < s->stock->n_sheets && is_small(&sheets[i + 1]))
+            add_drawing(s, &columns[1], ++i, small_height);
+        block_columns(s->b, list, 2, columns, (const double[]){6, 6});
+    }
+}
+
+/* ---- what to take, keep and buy ---- */
+
+static const char *join(const struct sheet_builder *b, const char *first, const char *between, const char *second)
+{
+    return pool_printf(b->pool, "%s%s%s", first, *first && *second ? between : "", second);
+}
+
+static const char *count_of(const struct sheet_builder *b, const char *key, int n)
+{
+    return n > 0 ? print_saying(b, SAYING(key, SAY_ARG("n", SAY_COUNT, n))) : "";
+}
+
+static const char *print_take(const struct layout_section *s)
+{
+    const struct cutting_stock *k = s->stock;
+    const char *take = count_of(s->b, "cutting.take.offcuts", (int)k->n_sheets - k->fresh);
+    take = join(s->b, take, ", ", count_of(s->b, "cutting.take.rack", k->fresh - k->to_buy));
+    return join(s->b, take, ", ", count_of(s->b, "cutting.take.buy", k->to_buy));
+}
+
+static int count_kept(const struct cutting_stock *s)
+{
+    int n = 0;
+    for (size_t i = 0; i < s->n_sheets; i++)
+        for (size_t k = 0; k < s->sheets[i].n_rests; k++)
+            n += s->sheets[i].rests[k].number > 0;
+    return n;
+}
+
+static const char *print_summary(const struct layout_section *s)
+{
+    const struct sheet_builder *b = s->b;
+    const struct cutting_stock *k = s->stock;
+    int kept = count_kept(k);
+    const char *text = k->proven_best ? print_bold(b, print_word(b, "cutting.best"))
+                                      : count_of(b, "cutting.at_least", k->at_least);
+    text = join(b, text, " ", print_saying(b, SAYING("cutting.yield", SAY_ARG("share", SAY_RATIO, k->yield))));
+    text = join(b, text, " ", k->ripped ? print_word(b, "cutting.ripped") : "");
+    return join(b, text, " ", count_of(b, kept > 1 ? "cutting.keep.many" : "cutting.keep", kept));
+}
+
+/* A stock without a layout: why, and what to take all the same. */
+static void add_without_layout(const struct layout_section *s, struct block_list *list)
+{
+    if (s->stock->length_needed > 0)
+        block_paragraph(s->b, list, STYLE_BODY,
+                        SAYING("cutting.no_length", SAY_STR("stock", s->stock->stock->name),
+                               SAY_ARG("length", SAY_SIZE, s->stock->length_needed)));
+}
+
+static void add_stock(const struct sheet_builder *b, struct block_list *list, const struct cutting_stock *stock)
+{
+    struct layout_section s = {b, stock, stock->stock->is_strip && !stock->ripped};
+    if (!stock->laid_out) {
+        add_without_layout(&s, list);
+        return;
+    }
+    block_heading(b, list, 3,
+                  SAYING("cutting.stock", SAY_STR("stock", stock->stock->name), SAY_STR("take", print_take(&s))));
+    block_text(b, list, STYLE_BODY, print_summary(&s));
+    add_drawings(&s, list);
+    add_cuts(&s, list);
+}
+
+/* What falls short, in full: each part that fits nowhere, each stock that is too little. */
+static void add_findings(const struct sheet_builder *b, struct block_list *list)
+{
+    for (size_t i = 0; i < b->cutting->n_findings; i++)
+        block_boxed(b, list, STYLE_BODY,
+                    print_saying(b, SAYING("cutting.finding",
+                                           SAY_STR("why", print_saying(b, b->cutting->findings[i].why)),
+                                           SAY_STR("remedy", print_saying(b, b->cutting->findings[i].remedy)))));
+}
+
+static void add_shopping(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct cutting *c = b->cutting;
+    const char *what = "";
+    for (size_t i = 0; i < c->n_stocks; i++)
+        if (c->stocks[i].to_buy > 0)
+            what = join(b, what, ", ",
+                        print_saying(b, SAYING("cutting.buy", SAY_ARG("n", SAY_COUNT, c->stocks[i].to_buy),
+                                               SAY_STR("stock", c->stocks[i].stock->name))));
+    if (*what)
+        block_paragraph(b, list, STYLE_BODY, SAYING("cutting.to_buy", SAY_STR("what", what)));
+}
+
+static bool has_strips(const struct cutting *c)
+{
+    for (size_t i = 0; i < c->n_stocks; i++)
+        if (c->stocks[i].laid_out && c->stocks[i].stock->is_strip)
+            return true;
+    return false;
+}
+
+/* What the words of the table mean: only those that stand in it. */
+static void add_notes(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct cutting *c = b->cutting;
+    struct say_arg kerf = SAY_ARG("kerf", SAY_FIT, c->kerf);
+    const struct {
+        bool holds;
+        struct saying saying;
+    } notes[] = {
+        {true, SAYING("cutting.how", SAY_STR("unit", words_unit(b->units)))},
+        {true, SAYING(c->kerf_assumed ? "cutting.kerf.assumed" : "cutting.kerf", kerf)},
+        {c->trim > 0, SAYING_PLAIN("cutting.how.turned")},
+        {some_cut(b, is_by_hand), SAYING("cutting.how.by_hand", kerf)},
+        {some_cut(b, is_on_sled), SAYING_PLAIN("cutting.how.sled")},
+        {has_strips(c), SAYING_PLAIN("cutting.how.stop")},
+        {some_cut(b, is_narrow_rip), SAYING("cutting.how.narrow", SAY_ARG("below", SAY_ABOUT, push_stick_below))},
+    };
+    const char *texts[COUNT_OF(notes)];
+    size_t n = 0;
+    for (int i = 0; i < COUNT_OF(notes); i++)
+        if (notes[i].holds)
+            texts[n++] = print_saying(b, notes[i].saying);
+    block_items(b, list, STYLE_BODY, texts, n, 2);
+}
+
+static bool has_layout(const struct cutting *c)
+{
+    for (size_t i = 0; i < c->n_stocks; i++)
+        if (c->stocks[i].laid_out)
+            return true;
+    return false;
+}
 
 void sheet_add_cutting(const struct sheet_builder *b, struct block_list *list)
 {
-    (void)b;
-    (void)list;
+    if (!b->cutting || b->cutting->n_stocks == 0)
+        return;
+    block_heading(b, list, 2, SAYING_PLAIN("cutting.heading"));
+    add_findings(b, list);
+    add_shopping(b, list);
+    if (has_layout(b->cutting))
+        add_notes(b, list);
+    for (size_t i = 0; i < b->cutting->n_stocks; i++)
+        add_stock(b, list, &b->cutting->stocks[i]);
 }

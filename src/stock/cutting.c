@@ -179,6 +179,28 @@ void cutting_build(const struct job *job, const struct plan *plan, struct cuttin
         find_misfit(out, &out->misfits[i]);
 }
 
+/* The panel's part before the kerf, or after it. */
+static struct cut_area side_of(const struct cut_line *c, bool higher)
+{
+    struct cut_area a = c->panel;
+    double *from = c->along_y ? &a.x : &a.y, *size = c->along_y ? &a.w : &a.h, end = *from + *size;
+
+    if (higher)
+        *from = c->kerf_to;
+    *size = fmax(0, (higher ? end : c->kerf_from) - *from);
+    return a;
+}
+
+struct cut_area cutting_gives(const struct cut_line *c)
+{
+    return side_of(c, c->keeps_higher);
+}
+
+struct cut_area cutting_leaves(const struct cut_line *c)
+{
+    return side_of(c, !c->keeps_higher);
+}
+
 void cutting_free(struct cutting *c)
 {
     if (!c)
