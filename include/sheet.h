@@ -9,7 +9,7 @@
 
 /* Reading tiers: capital heights by the reading distance (distance/200: aviation display rule quoted in the handbook). */
 enum text_style {
-    STYLE_SOURCE, /* the job's own text: monospaced, 6.5 pt */
+    STYLE_SOURCE, /* the job's own text: monospaced, 7.5 pt, smaller where its lines ask for it */
     STYLE_SMALL,  /* 8.5 pt: foot notes of build and record sheets, never on the wall */
     STYLE_BODY,   /* 10 pt condensed: hand distance, capitals 2.5 mm */
     STYLE_LEAD,   /* 12 pt */
@@ -48,12 +48,13 @@ struct block {
     union {
         struct { int level; const char *text, *aside; } heading;    /* 1 page part, 2 section, 3 run-in */
         struct { enum text_style style; const char *text; enum align align; bool boxed; } paragraph;
-        struct { const char *caption; struct table_column *columns; int n_columns; struct table_row *rows; int n_rows; enum text_style style; } table;
+        struct { const char *caption; struct table_column *columns; int n_columns; struct table_row *rows; int n_rows; enum text_style style;
+                 bool whole; /* on one page where it fits one */ } table;
         struct {
             struct step_item {
                 const char *number;  /* "14" */
                 const char *what;    /* may start bold */
-                const char *aside;   /* how to know it is right, why: set beside, lighter */
+                const char *aside;   /* how to know it is right, why: set beside, a little smaller */
                 bool tick;
                 enum signal signal;  /* SIGNAL_NONE: no caution */
                 const char *caution; /* stands before the step */
@@ -65,7 +66,12 @@ struct block {
         struct { struct figure_item { const char *number, *unit, *label; } *items; int n; } figures;
         struct { const struct drawing *drawing; double least_height, most_height; /* [mm] */ enum text_style style; } drawing;
         struct {             /* a sum with boxes to fill in by pencil */
-            struct box_item { const char *text; const char *caption; double width; /* of the box [mm]; 0: text only */ } *items;
+            struct box_item {
+                const char *text, *caption;
+                double width;       /* of the box [mm]; 0: text only */
+                double text_width;  /* of the text [mm], so that rows stand in columns; 0: its own */
+                const char *inside; /* what the box is filled with; NULL: nothing */
+            } *items;
             int n;
         } boxes;
         struct { const char **labels; int n; } signatures;

@@ -1,4 +1,4 @@
-/* How the fence is moved, seen from above, the operator below: pivot, moving end, stop block clamped on the operator's
+/* How the fence is moved, seen from above, the operator below: pivot, moving end, block clamped on the operator's
    side of the fence, gauge leaf between them. Not to scale. */
 #include "draw/sled.h"
 
@@ -21,7 +21,8 @@ static void add_bar(struct model *m, double reach)
     double way = reach > 0 ? 1 : -1;
     add_box(m, -way * end_room, 0, reach + way * end_room, bar_thick, LINE_VISIBLE, FILL_DARK_TINT);
     add_circle(m, 0, bar_thick / 2, 3, LINE_NARROW, FILL_BLACK);
-    add_circle(m, reach, bar_thick / 2, 3, LINE_VISIBLE, FILL_WHITE);
+    add_gauge_mark(m, reach, bar_thick, 7);
+    add_leader(m, reach, bar_thick + 7, words_get("draw.gauge"))->anchor = ANCHOR_ABOVE;
     add_leader(m, 0, bar_thick / 2 + 3, words_get("draw.pivot_screw"))->anchor = ANCHOR_ABOVE;
     add_leader(m, reach - way * 125, bar_thick / 2, words_get("draw.fence"))->bold = true;
 }
@@ -33,7 +34,7 @@ static void add_block_and_leaf(struct model *m, double reach, const char *leaf_w
     double half = 17, leaf = 2, deep = 16, way = reach > 0 ? 1 : -1, out = reach - way * 34;
     add_box(m, out, -leaf, reach + way * 10, 0, LINE_NARROW, FILL_BLACK);
     add_box(m, reach - half, -leaf - deep, reach + half, -leaf, LINE_VISIBLE, FILL_TINT);
-    add_leader(m, reach, -leaf - deep / 2, words_get("draw.stop_block"));
+    add_leader(m, reach, -leaf - deep / 2, words_get("draw.block"));
     add_leader(m, out + way * 4, -leaf, leaf_words)->anchor = ANCHOR_BELOW;
     add_label(m, reach / 2, -42, ANCHOR_BELOW, words_get("draw.operator_side"));
 }

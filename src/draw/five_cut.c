@@ -14,7 +14,9 @@
 
 #include <math.h>
 
-static const double board_kept = 84, board_deep = 64, fence_long = 140, fence_thick = 17;
+static const double board_kept = 84, board_deep = 64, fence_thick = 17;
+static const double fence_kept = 100, fence_offcut = 82;      /* the fence reaches beyond the board on both sides */
+static const double keep_out = 16, guard_half = 14, guard_deep = 18;
 static const double sliver = 12, strip_gap = 7, strip_wide = 22, saw_past = 15;
 
 /* Which way things lie in this sled's test. */
@@ -48,8 +50,19 @@ static bool turns_clockwise(const struct test_sides *t)
 static void add_fence_bar(struct model *m, const struct test_sides *t)
 {
     double y0 = fmin(0, -t->away * fence_thick);
-    add_box(m, -fence_long / 2, y0, fence_long / 2, y0 + fence_thick, LINE_VISIBLE, FILL_DARK_TINT);
-    add_leader(m, t->offcut * fence_long * 0.33, -t->away * fence_thick / 2, words_get("draw.fence"));
+    double kept = -t->offcut * fence_kept, past = t->offcut * fence_offcut;
+    add_box(m, fmin(kept, past), y0, fmax(kept, past), y0 + fence_thick, LINE_VISIBLE, FILL_DARK_TINT);
+    add_label(m, -t->offcut * 0.62 * fence_kept, -t->away * fence_thick / 2, ANCHOR_CENTRE, words_get("draw.fence"));
+}
+
+/* The strip where no hand goes, over board and fence, and the guard behind the fence that the blade comes out into. */
+static void add_keep_out(struct model *m, const struct test_sides *t)
+{
+    double end = t->away * (board_deep + saw_past / 2), back = -t->away * fence_thick, past = back - t->away * guard_deep;
+    add_box(m, -keep_out, fmin(end, back), keep_out, fmax(end, back), LINE_NONE, FILL_KEEP_OUT);
+    add_box(m, -guard_half, fmin(back, past), guard_half, fmax(back, past), LINE_VISIBLE, FILL_DARK_TINT);
+    add_label(m, t->offcut * (guard_half + 2), (back + past) / 2, t->offcut > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT,
+              words_get("draw.guard"));
 }
 
 /* Its name beside the end that stands out beyond the board. */
@@ -62,7 +75,7 @@ static void add_saw_line(struct model *m, const struct test_sides *t)
 
 static void add_operator(struct model *m, const struct test_sides *t)
 {
-    double low = t->away > 0 ? -fence_thick : -board_deep - saw_past;
+    double low = t->away > 0 ? -fence_thick - guard_deep : -board_deep - saw_past;
     add_label(m, 0, low, ANCHOR_BELOW, words_get("draw.operator_side"));
 }
 
@@ -86,7 +99,7 @@ static void add_edge_numbers(struct model *m, const struct test_sides *t, double
 /* Which way the board is turned: an arrow in its middle, the word beside it on the offcut's side. */
 static void add_turn(struct model *m, const struct test_sides *t)
 {
-    double x = -t->offcut * board_kept / 2, y = t->away * board_deep / 2, r = 13;
+    double x = -t->offcut * (board_kept / 2 + 6), y = t->away * board_deep / 2, r = 13;
     bool clockwise = turns_clockwise(t);
     double from = clockwise ? 0.8 * UNIT_PI : 0.2 * UNIT_PI, to = clockwise ? -0.3 * UNIT_PI : 1.3 * UNIT_PI;
     add_turn_arrow(m, x, y, r, from, to);
@@ -101,6 +114,7 @@ static void draw_cut(struct model *m, const struct test_sides *t, int turned)
     double kept = -t->offcut * board_kept;
     add_fence_bar(m, t);
     add_box(m, kept, 0, t->offcut * sliver, t->away * board_deep, LINE_VISIBLE, FILL_TINT);
+    add_keep_out(m, t);
     add_saw_line(m, t);
     add_edge_numbers(m, t, kept, 0, turned);
     add_turn(m, t);
@@ -123,8 +137,10 @@ static void draw_last_cut(struct model *m, const struct test_sides *t)
     add_fence_bar(m, t);
     add_box(m, kept, 0, 0, deep, LINE_VISIBLE, FILL_TINT);
     add_box(m, near, 0, far, deep, LINE_VISIBLE, FILL_TINT);
+    add_keep_out(m, t);
     add_saw_line(m, t);
-    add_label(m, (near + far) / 2, deep / 2, ANCHOR_CENTRE, words_get("draw.strip"))->upward = true;
+    add_label(m, (near + far) / 2, 0.62 * deep, ANCHOR_CENTRE, words_get("draw.strip"))->upward = true;
+    add_leader(m, far - t->offcut * 5, 0.25 * deep, "1")->bold = true;
     add_end_label(m, far, 0.14 * deep, beside, words_get("draw.fence_end"));
     add_end_label(m, far, 0.86 * deep, beside, words_get("draw.far_end"));
     add_edge_numbers(m, t, kept, NAN, 0);

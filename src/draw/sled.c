@@ -40,6 +40,12 @@ double fence_middle_v(const struct plan_fence *f)
     return (f->v_outer + f->v_face) / 2;
 }
 
+void add_gauge_mark(struct model *m, double x, double y, double high)
+{
+    const struct draw_point corners[] = {{x, y}, {x + 0.6 * high, y + high}, {x - 0.6 * high, y + high}};
+    add_polygon(m, corners, sizeof corners / sizeof *corners, LINE_VISIBLE, FILL_WHITE);
+}
+
 void add_fence_layers(struct model *m, const struct plan_fence *f, double base_thickness, enum view view)
 {
     double toward_outer = f->v_outer > f->v_face ? 1 : -1, t = f->layers > 0 ? f->thickness / f->layers : 0;

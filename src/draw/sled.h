@@ -4,6 +4,8 @@
 
 #include "draw/model.h"
 
+/* Where the moving end is gauged: an open triangle, its point at (x, y) on the fence's face, its foot `high` up from it. */
+void add_gauge_mark(struct model *, double x, double y, double high);
 /* Half the width of the blade along the feed at height z above the table, at its highest; 0 above it. Circle of radius
    R whose axis lies R - h below the table. */
 double drawn_half_chord(const struct plan_travel *, double z);

@@ -42,11 +42,17 @@ static void add_kerf_under(struct model *m, const struct plan_sled *s, const str
         add_line(m, 0, v0, 0, v1, LINE_HIDDEN);
 }
 
+/* From the reference fence's outer face away from the work: the block for moving it stands there. */
+static double gauge_way(const struct plan_sled *s)
+{
+    return s->reference.v_outer < s->reference.v_face ? -1 : 1;
+}
+
 static void add_pivot_and_gauge(struct model *m, const struct plan_sled *s)
 {
     double v = fence_middle_v(&s->reference), r = fmin(mark_radius(s), 0.36 * s->reference.thickness);
     add_circle(m, s->pivot_x, v, r, LINE_NARROW, FILL_BLACK);
-    add_circle(m, s->moving_x, v, r, LINE_VISIBLE, FILL_WHITE);
+    add_gauge_mark(m, s->moving_x, s->reference.v_outer, gauge_way(s) * 2.2 * mark_radius(s));
 }
 
 /* Fences and guard lie on the base and hide what is under them. */
@@ -83,7 +89,8 @@ static void label_pivot_and_gauge(struct model *m, const struct plan_sled *s)
     enum anchor anchor = s->reference.side == FENCE_NEAR ? ANCHOR_BELOW : ANCHOR_ABOVE;
     double v = fence_middle_v(&s->reference);
     add_leader(m, s->pivot_x, v, words_get("draw.pivot"))->anchor = anchor;
-    add_leader(m, s->moving_x, v, words_get("draw.gauge"))->anchor = anchor;
+    add_leader(m, s->moving_x, s->reference.v_outer + gauge_way(s) * 2.2 * mark_radius(s), words_get("draw.gauge"))
+        ->anchor = anchor;
 }
 
 static void label_wall(struct model *m, const struct plan *plan, double work_x0)
@@ -121,12 +128,19 @@ static void draw_for_wall(struct model *m, const struct plan *plan)
     label_wall(m, plan, x0);
 }
 
-/* A screw hole: its circle at true size and a cross that finds it at any scale. */
+/* A cross that finds a screw at any scale; an oblique one for the hole that stays empty until the first move. */
 static void add_hole(struct model *m, const struct plan_hole *hole, double arm)
 {
-    add_circle(m, hole->x, hole->v, hole->diameter / 2, LINE_NARROW, FILL_NONE);
-    add_line(m, hole->x - arm, hole->v, hole->x + arm, hole->v, LINE_NARROW);
-    add_line(m, hole->x, hole->v - arm, hole->x, hole->v + arm, LINE_NARROW);
+    if (hole->role == HOLE_RESERVED)
+        return;
+    if (hole->role == HOLE_FRESH) {
+        double slant = 0.6 * arm;
+        add_line(m, hole->x - slant, hole->v - slant, hole->x + slant, hole->v + slant, LINE_VISIBLE);
+        add_line(m, hole->x - slant, hole->v + slant, hole->x + slant, hole->v - slant, LINE_VISIBLE);
+        return;
+    }
+    add_line(m, hole->x - arm, hole->v, hole->x + arm, hole->v, LINE_VISIBLE);
+    add_line(m, hole->x, hole->v - arm, hole->x, hole->v + arm, LINE_VISIBLE);
 }
 
 /* A fence shorter than the base: its length and where it begins. */
@@ -148,7 +162,7 @@ static void dimension_sideways(struct model *m, const struct plan_sled *s)
     double left = s->base_x0, right = left + s->base_width, v = fence_middle_v(&s->reference);
     double edge = near ? 0 : s->base_depth, other_edge = near ? s->base_depth : 0;
     add_dim(m, s->pivot_x, v, 0, edge, fence_side, SAY_SIZE);
-    add_dim(m, s->moving_x, v, 0, edge, fence_side, SAY_SIZE);
+    add_dim(m, s->moving_x, s->reference.v_outer + gauge_way(s) * 2.2 * mark_radius(s), 0, edge, fence_side, SAY_SIZE);
     add_dim(m, left, edge, 0, edge, fence_side, SAY_SIZE);
     add_dim(m, left, edge, right, edge, fence_side, SAY_SIZE);
     for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++)
@@ -212,7 +226,8 @@ static void draw_for_build(struct model *m, const struct plan *plan)
     add_guard_layers(m, s, VIEW_PLAN);
     add_pivot_and_gauge(m, s);
     for (size_t i = 0; i < plan->n_holes; i++)
-        add_hole(m, &plan->holes[i], s->base_width / 200);
+        if (plan->holes[i].role != HOLE_PIVOT)
+            add_hole(m, &plan->holes[i], s->base_width / 150);
     double free_x = s->runner[SIDE_RIGHT].present ? (s->runner[SIDE_RIGHT].slot_x + right) / 2 : right * 0.7;
     double v0 = fence_high_v(near_fence(s)), room = fence_low_v(far_fence(s)) - v0;
     add_push(m, s, free_x, v0 + 0.3 * room, v0 + 0.65 * room);

@@ -163,18 +163,20 @@ static double check_value(const struct plan *plan, enum check_id id)
     return check ? check->value : NAN;
 }
 
-/* Across the guide, looking away from the operator. The slot is drawn at the runner's width and the clearance enlarged:
-   on both sides alike, though the runner is pressed to one. */
+/* Across the guide, looking away from the operator. The slot is drawn round the runner, the clearance beside and below
+   it enlarged: on both sides alike, though the runner is pressed to one. */
 void draw_runner_section(const struct plan *plan, enum units units, struct pool *pool, struct drawing *out)
 {
     struct model m = model_begin(out, pool, units, "draw.title.runner");
+    out->to_scale = false; /* the clearance is not */
     const struct plan_sled *s = &plan->sled;
     const struct plan_runner *r = s->runner[SIDE_LEFT].is_guide ? &s->runner[SIDE_LEFT] : &s->runner[SIDE_RIGHT];
     const struct plan_check *height = plan_find_check(plan, CHECK_RUNNER_HEIGHT);
     double play = check_value(plan, CHECK_RUNNER_PLAY), half = r->width / 2, left = half + 1.2 * r->width, right = left;
     double gap = isnan(play) || play <= 0 ? 0.6 : fmax(0.6, fmin(2.5, clearance_drawn * play / 2));
-    double depth = height ? height->high + 0.5 : r->thickness + 0.5, low = -depth - 5, slot = half + gap;
-    struct draw_point table[] = {{-left, 0}, {-slot, 0}, {-slot, -depth}, {slot, -depth},
+    double depth = height ? height->high + 0.5 : r->thickness + 0.5, below = fmax(2.2, depth - r->thickness);
+    double bottom = -r->thickness - below, low = bottom - 5, slot = half + gap;
+    struct draw_point table[] = {{-left, 0}, {-slot, 0}, {-slot, bottom}, {slot, bottom},
                                  {slot, 0},  {right, 0}, {right, low},    {-left, low}};
     add_polygon(&m, table, 8, LINE_NONE, FILL_HATCH_BACK);
     add_polyline(&m, table, 6, LINE_VISIBLE);
@@ -187,7 +189,7 @@ void draw_runner_section(const struct plan *plan, enum units units, struct pool 
     add_dim_of(&m, -half, s->base_thickness, half, s->base_thickness, DIM_ABOVE, SAY_FIT, r->width);
     add_dim(&m, -left, 0, -left, s->base_thickness, DIM_LEFT, SAY_THICKNESS);
     add_dim(&m, half, -r->thickness, right, 0, DIM_RIGHT, SAY_FIT);
-    add_dim(&m, slot, -depth, right, 0, DIM_RIGHT, SAY_FIT);
+    add_dim_of(&m, slot, bottom, right, 0, DIM_RIGHT, SAY_FIT, depth);
     add_leader(&m, 0, -r->thickness * 0.5, words_get("draw.runner"))->bold = true;
     add_label(&m, -left * 0.65, s->base_thickness / 2, ANCHOR_CENTRE, words_get("draw.base"))->bold = true;
     add_label(&m, -left * 0.65, low / 2, ANCHOR_CENTRE, words_get("draw.table"))->bold = true;

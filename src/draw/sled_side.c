@@ -61,13 +61,13 @@ void draw_side_view(const struct plan *plan, enum units units, struct pool *pool
     add_fence_layers(&m, &s->reference, s->base_thickness, VIEW_SIDE);
     add_part(&m, find_part(plan, PART_BASE), VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
     dimension_side(&m, plan);
-    label_side_part(&m, plan, PART_BASE, 0.6, 0.5);
+    label_side_part(&m, plan, PART_BASE, 0.5, 0.5);
     label_side_part(&m, plan, PART_REFERENCE_FENCE, 0.75, 0.55);
     label_side_part(&m, plan, PART_OTHER_FENCE, 0.5, 0.55);
     label_side_part(&m, plan, PART_EXIT_GUARD, 0.5, 0.5);
     label_side_part(&m, plan, right, 0.45, 0.5);
     if (find_part(plan, right))
-        label_side_part(&m, plan, left, 0.93, 0.5);
+        label_side_part(&m, plan, left, 0.96, 0.5);
     else
         label_side_part(&m, plan, left, 0.45, 0.5);
     label_side_part(&m, plan, PART_TRAVEL_STOP, 0.5, 0.5);

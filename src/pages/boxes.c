@@ -12,9 +12,26 @@ struct sum_cursor {
     double below; /* of the captions */
 };
 
+static double text_width(const struct setter *setter, const struct rich *text, const struct box_item *item)
+{
+    double own = item->text && *item->text ? lines_natural_width(setter->widths, text, item->text) : 0;
+    return fmax(own, pt_of_mm(item->text_width));
+}
+
+/* What the job tells is in its box already: a number or a word that fits it. */
+static void put_inside(const struct setter *setter, const struct rich *text, const struct box_item *item, double x,
+                       double w, struct inks *inks)
+{
+    struct rich bold = rich_bolder(*text);
+    struct lines lines;
+    lines_break(setter->widths, setter->pool, &bold, item->inside, w, &lines);
+    lines_ink(&lines, setter->widths, 0, lines.n, x, (pt_of_mm(BOX_HEIGHT_MM) - lines_height(&lines)) / 2, w,
+              ALIGN_CENTRE, inks);
+}
+
 static double item_width(const struct setter *setter, const struct rich *text, const struct box_item *item)
 {
-    double w = item->text && *item->text ? lines_natural_width(setter->widths, text, item->text) : 0;
+    double w = text_width(setter, text, item);
     return w + (item->width > 0 ? pt_of_mm(item->width) + (w > 0 ? 0.4 * text->size : 0) : 0);
 }
 
@@ -27,13 +44,15 @@ static void put_item(const struct setter *setter, const struct rich *text, const
         lines_break(setter->widths, setter->pool, text, item->text, width - c->x, &lines);
         lines_ink(&lines, setter->widths, 0, lines.n, c->x, (high - text->leading) / 2, lines.widest, ALIGN_LEFT, inks);
         c->high = fmax(c->high, (high - text->leading) / 2 + lines_height(&lines));
-        c->x += lines.widest + (item->width > 0 ? 0.4 * text->size : 0);
+        c->x += fmax(lines.widest, pt_of_mm(item->text_width)) + (item->width > 0 ? 0.4 * text->size : 0);
     }
     if (item->width <= 0)
         return;
     double w = pt_of_mm(item->width);
     ink_add_rect(inks, c->x, 0, c->x + w, high, false, COLOR_BLACK, RULE_MEDIUM * setter->scale);
     c->high = fmax(c->high, high);
+    if (item->inside && *item->inside)
+        put_inside(setter, text, item, c->x, w, inks);
     if (item->caption && *item->caption) {
         struct lines lines;
         lines_break(setter->widths, setter->pool, small, item->caption, w, &lines);

@@ -1,6 +1,6 @@
 /* The job's own text, so that what is taken from the page (by eye or by a reader of PDF) is the same job: every line
    kept with its leading blanks; what is too long is broken where YAML allows it, and goes on deeper. Where a line has
-   no such place the whole text is set smaller. */
+   no such place the whole text is set smaller; where all lines are short, larger. Pages end at blank lines if they can. */
 #include "pages/blocks.h"
 
 #include "base/utf8.h"
@@ -9,10 +9,12 @@
 #include <assert.h>
 #include <string.h>
 
-static const double sizes[] = {6.5, 6.0, 5.5, 5.0, SOURCE_LEAST_PT}; /* [pt] */
+static const double sizes[] = {7.5, 7.0, 6.5, 6.0, 5.5, 5.0, SOURCE_LEAST_PT}; /* [pt] */
+#define WRAPPED_MOST_PT 6.5 /* larger only where every line keeps to one row */
 enum { SIZES = sizeof sizes / sizeof *sizes };
 
-#define LINE_BREAK_COST 1.0
+#define LINE_BREAK_COST 25.0 /* within a group: nearly as much as a page left white */
+#define GROUP_BREAK_COST 1.0 /* after a blank line */
 #define LEADING_EMS 1.28
 #define SHORTEST_SHARE 0.4 /* of the measure: a better break place may not leave a line shorter than that */
 
@@ -21,7 +23,9 @@ struct printing {
     const struct setter *setter;
     double size, measure; /* [pt] */
     struct slabs *out;    /* NULL: only tries */
+    bool wrapped;         /* some line goes on below */
     bool broken;          /* some line had to be broken where its meaning changes */
+    bool after_blank;     /* the line before is blank: a group begins */
 };
 
 /* A stretch of a source line as it is printed: indent, "# " where it goes on with a comment, bytes. */
@@ -51,8 +55,9 @@ static void put_stretch(struct printing *p, const struct stretch *st)
         return;
     struct slab *slab = slabs_add(p->out);
     slab->height = LEADING_EMS * p->size;
-    slab->break_cost = LINE_BREAK_COST;
     const char *s = stretch_text(p->setter->pool, st);
+    slab->break_cost = p->after_blank ? GROUP_BREAK_COST : LINE_BREAK_COST;
+    p->after_blank = !*s;
     if (*s)
         ink_add_text(&slab->inks, p->setter->widths->faces, FACE_MONO, 0, p->size, 0, p->size, COLOR_BLACK, s,
                      strlen(s));
@@ -108,6 +113,7 @@ static void print_line(struct printing *p, struct wrap_state *state, const char 
     while (!fits(p, &st)) {
         size_t longest = cut_anywhere(p, &st), end = find_break(&st, ranks + at, longest);
         bool at_blank = end > 0;
+        p->wrapped = true;
         p->broken = p->broken || !at_blank;
         st.n = at_blank ? end : longest;
         put_stretch(p, &st);
@@ -136,9 +142,9 @@ void set_source(const struct setter *setter, const struct block *b, double width
     struct printing p = {.setter = setter, .measure = width};
     for (size_t i = 0; i < SIZES; i++) {
         p.size = sizes[i] * setter->scale;
-        p.broken = false;
+        p.wrapped = p.broken = false;
         print_text(&p, b->as.source.text);
-        if (!p.broken)
+        if (!p.broken && (!p.wrapped || sizes[i] <= WRAPPED_MOST_PT))
             break;
     }
     if (b->as.source.name && *b->as.source.name) {

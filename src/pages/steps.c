@@ -1,11 +1,12 @@
-/* Steps: tick box, number, what to do; beside it how to know that it is right, smaller. A caution that bites in a step
-   stands before it, in the same slab. */
+/* Steps: tick box, number, what to do; beside it how to know that it is right and why, a little smaller. A caution that
+   bites in a step stands before it on the row of its number, in the same slab. */
 #include "pages/blocks.h"
 
 #include <math.h>
 
 #define TICK_MM 3.6
 #define BESIDE_LEAST 330.0 /* narrower than this, the aside goes below [pt] */
+#define ASIDE_SHARE 0.92   /* of the step's size */
 
 /* Where the parts of a step stand [pt]. */
 struct step_grid {
@@ -18,7 +19,9 @@ struct step_grid {
 static struct rich aside_style(const struct setter *setter)
 {
     struct rich r = rich_of(STYLE_BODY, setter->scale);
-    r.color = COLOR_GREY(0.2);
+    r.size *= ASIDE_SHARE;
+    r.bold_size *= ASIDE_SHARE;
+    r.leading *= ASIDE_SHARE;
     return r;
 }
 
@@ -47,12 +50,13 @@ static struct step_grid make_grid(const struct setter *setter, const struct step
 static double height_of_steps(const struct setter *setter, const struct block_list *list, const struct step_grid *g,
                               const struct rich *rich)
 {
+    struct rich aside = aside_style(setter);
     double height = 0;
     for (size_t i = 0; i < list->n; i++)
         for (int k = 0; list->blocks[i].kind == BLOCK_STEPS && k < list->blocks[i].as.steps.n; k++) {
             const struct step_item *item = &list->blocks[i].as.steps.items[k];
             height += fmax(text_height(setter, rich, item->what, g->what_width),
-                           text_height(setter, rich, item->aside, g->aside_width));
+                           text_height(setter, &aside, item->aside, g->aside_width));
         }
     return height;
 }
@@ -77,7 +81,7 @@ static void look_at_steps(const struct setter *setter, const struct block_list *
 /* Long asides get a wider column: of a few divisions the one that makes the steps lowest, the first among equals. */
 struct step_plan plan_steps(const struct setter *setter, const struct block_list *body, double width)
 {
-    static const double divisions[] = {8, 7.5, 7, 6.5, 6};
+    static const double divisions[] = {7, 6.5, 6};
     struct rich rich = rich_of(STYLE_BODY, setter->scale);
     struct step_plan plan = {.division = divisions[0]}, best;
     double lowest = HUGE_VAL;
@@ -123,9 +127,9 @@ static void set_step(const struct setter *setter, const struct step_item *item, 
     if (item->signal != SIGNAL_NONE && item->caution)
         y = put_caution(setter, rich, item, g->what, width - g->what, &slab->inks);
     if (item->tick)
-        put_tick_box(setter, rich, y, &slab->inks);
+        put_tick_box(setter, rich, 0, &slab->inks);
     double number = lines_natural_width(setter->widths, &bold, item->number);
-    put_text(setter, &bold, item->number, g->number_right - number, y, number + 1, &slab->inks);
+    put_text(setter, &bold, item->number, g->number_right - number, 0, number + 1, &slab->inks);
     double what = put_text(setter, rich, item->what, g->what, y, g->what_width, &slab->inks);
     double aside_top = g->beside ? y : y + what;
     double beside =

@@ -11,6 +11,7 @@
 #define GAP_MOST_EMS 3.2  /* where a table without a wrapping column has room to spare */
 #define PAD_LEADINGS 0.14 /* above and below a row's text */
 #define ROW_BREAK_COST 4.0
+#define WHOLE_MOST 0.85 /* of a page: a table that is to stay whole and is higher is broken after all */
 #define SLASH "\xE2\x81\x84" /* U+2044 fraction slash */
 
 static double sum_of(const struct column_need *need, int n, bool flexible, size_t offset)
@@ -285,9 +286,18 @@ static void set_caption(const struct table *t, double width, struct slabs *out)
     slab->keep_with_next = true;
 }
 
+static double height_of_rows(const struct table *t)
+{
+    struct slabs rows = {.pool = t->setter->pool};
+    for (int r = 0; r < t->block->as.table.n_rows; r++)
+        set_row(t, r, slabs_add(&rows));
+    return slabs_height(&rows, 0, rows.n);
+}
+
 static void set_body(const struct table *t, struct slabs *out)
 {
     int n = t->block->as.table.n_rows;
+    bool whole = t->block->as.table.whole && height_of_rows(t) < WHOLE_MOST * t->setter->page_height;
     struct slab *repeated = NULL;
     if (has_heads(t)) {
         struct slab *head = slabs_add(out);
@@ -301,7 +311,7 @@ static void set_body(const struct table *t, struct slabs *out)
         struct slab *slab = slabs_add(out);
         slab->head = r ? repeated : NULL;
         slab->break_cost = ROW_BREAK_COST;
-        slab->keep_with_next = n > 3 && (r == 0 || r + 2 == n);
+        slab->keep_with_next = (n > 3 && (r == 0 || r + 2 == n)) || (whole && r + 1 < n);
         set_row(t, r, slab);
     }
 }

@@ -1,7 +1,8 @@
 /* The build sheet, for the maker at the bench: what fails first of all, then parts, stock and screws, the drawings, the
-   settings, the steps in order, the checks, where each part sits, what was assumed. */
+   settings, what was assumed, the steps in order, the checks, where each part sits. */
 #include "sheet/findings.h"
 #include "sheet/kinds.h"
+#include "sheet/needs.h"
 
 #include <math.h>
 #include <string.h>
@@ -34,7 +35,8 @@ static const struct column_row screw_columns[] = {
     {"build.number", ALIGN_RIGHT, 0},
     {"build.into", ALIGN_LEFT, 0},
     {"build.screw", ALIGN_LEFT, 1},
-    {"build.places", ALIGN_LEFT, 1},
+    {"build.from_blade", ALIGN_LEFT, 0.7},
+    {"build.from_edge", ALIGN_LEFT, 0.55},
 };
 static const struct column_row check_columns[] = {
     {"build.check", ALIGN_LEFT, 1},
@@ -196,45 +198,96 @@ static bool is_same_screw(const struct plan_hole *a, const struct plan_hole *c)
     return strcmp(a->screw, c->screw) == 0 && strcmp(a->part, c->part) == 0 && strcmp(a->what.key, c->what.key) == 0;
 }
 
-/* How many screws are like this one; 0 if an earlier one has counted it. */
-static int count_like(const struct plan *plan, size_t i)
+/* Screws like one another that stand in one line: places along it [mm], ascending, and where the line lies. */
+enum { PLACES_MOST = 64 };
+struct screw_line {
+    double along[PLACES_MOST], at;
+    int n;
+    bool sideways; /* the line runs along x, its screws stand at one v */
+};
+
+static void insert_place(struct screw_line *line, double place)
+{
+    int i = line->n++;
+    for (; i > 0 && line->along[i - 1] > place; i--)
+        line->along[i] = line->along[i - 1];
+    line->along[i] = place;
+}
+
+static bool is_in_line(const struct plan_hole *h, const struct plan_hole *lead, bool sideways)
+{
+    return is_same_screw(h, lead) && fabs(sideways ? h->v - lead->v : h->x - lead->x) <= 0.05;
+}
+
+static int count_in_line(const struct plan *plan, size_t lead, bool sideways)
 {
     int n = 0;
-    for (size_t k = 0; k < plan->n_holes; k++)
-        if (is_same_screw(&plan->holes[k], &plan->holes[i])) {
-            if (k < i)
-                return 0;
-            n++;
-        }
+    for (size_t i = 0; i < plan->n_holes; i++)
+        n += is_in_line(&plan->holes[i], &plan->holes[lead], sideways);
     return n;
 }
 
-static const char *list_places(const struct sheet_builder *b, size_t first)
+/* The line of hole `first`, with all like it that lie on it; n is 0 where an earlier one has them. */
+static struct screw_line collect_line(const struct plan *plan, size_t first, bool sideways)
 {
-    const struct plan *plan = b->plan;
+    const struct plan_hole *lead = &plan->holes[first];
+    struct screw_line line = {.at = sideways ? lead->v : lead->x, .sideways = sideways};
+    for (size_t i = 0; i < plan->n_holes && line.n < PLACES_MOST; i++) {
+        const struct plan_hole *h = &plan->holes[i];
+        if (!is_in_line(h, lead, sideways))
+            continue;
+        if (i < first)
+            return (struct screw_line){.n = 0};
+        insert_place(&line, sideways ? h->x : h->v);
+    }
+    return line;
+}
+
+/* A fence's screws lie across, a runner's along the feed: the way that takes in more of them. */
+static struct screw_line find_line(const struct plan *plan, size_t first)
+{
+    int across = count_in_line(plan, first, true), along = count_in_line(plan, first, false);
+    return collect_line(plan, first, across >= along);
+}
+
+/* A place from the blade plane with its sign, from the near edge without. */
+static const char *print_place(const struct sheet_builder *b, double mm, bool from_blade)
+{
+    return pool_printf(b->pool, "%s%s", from_blade && mm > 0 ? "+" : "", print_number(b, SAY_SIZE, mm));
+}
+
+static const char *list_places(const struct sheet_builder *b, const struct screw_line *line)
+{
     const char *places = "";
-    for (size_t i = first; i < plan->n_holes; i++)
-        if (is_same_screw(&plan->holes[i], &plan->holes[first]))
-            places =
-                pool_printf(b->pool, "%s%s%s" NBSP "/" NBSP "%s", places, *places ? ", " : "",
-                            print_number(b, SAY_SIZE, plan->holes[i].x), print_number(b, SAY_SIZE, plan->holes[i].v));
+    for (int i = 0; i < line->n; i++)
+        places = pool_printf(b->pool, "%s%s%s", places, i ? "   " : "", print_place(b, line->along[i], line->sideways));
     return places;
+}
+
+static void add_screw_row(const struct sheet_builder *b, struct block *table, const struct plan_hole *h,
+                          const struct screw_line *line)
+{
+    const char *places = list_places(b, line), *at = print_place(b, line->at, !line->sideways);
+    const char *const cells[] = {
+        print_number(b, SAY_COUNT, line->n), print_bold(b, h->part),       print_saying(b, h->what),
+        line->sideways ? places : at,        line->sideways ? at : places,
+    };
+    table_add_row(b, table, cells);
 }
 
 static void add_screws(const struct sheet_builder *b, struct block_list *list)
 {
     struct block table = table_begin(b, "build.screws", screw_columns, COUNT_OF(screw_columns));
     for (size_t i = 0; i < b->plan->n_holes; i++) {
-        const struct plan_hole *h = &b->plan->holes[i];
-        int n = count_like(b->plan, i);
-        if (n == 0)
-            continue;
-        const char *const cells[] = {print_number(b, SAY_COUNT, n), print_bold(b, h->part), print_saying(b, h->what),
-                                     list_places(b, i)};
-        table_add_row(b, &table, cells);
+        if (b->plan->holes[i].role == HOLE_RESERVED)
+            continue; /* nothing is drilled there before a later move */
+        struct screw_line line = find_line(b->plan, i);
+        if (line.n > 0)
+            add_screw_row(b, &table, &b->plan->holes[i], &line);
     }
     if (table.as.table.n_rows == 0)
         return;
+    table.as.table.whole = true;
     block_append(b, list, table);
     block_note(b, list, "build.screws.note");
 }
@@ -259,6 +312,7 @@ static void add_bodies(const struct sheet_builder *b, struct block_list *list)
         }
     if (table.as.table.n_rows == 0)
         return;
+    table.as.table.whole = true;
     block_append(b, list, table);
     block_note(b, list, "build.bodies.note");
 }
@@ -269,6 +323,7 @@ static void add_plan_drawing(const struct sheet_builder *b, struct block_list *l
     struct drawing drawing = {0};
     draw_plan_view(b->plan, b->units, false, b->pool, &drawing);
     block_drawing(b, list, drawing, STYLE_BODY, 90, 150);
+    block_note(b, list, "build.plan.note");
 }
 
 static struct drawing draw_to_pool(const struct sheet_builder *b,
@@ -290,13 +345,13 @@ static void add_other_drawings(const struct sheet_builder *b, struct block_list 
     block_drawing(b, list, adjustment, STYLE_BODY, 45, 70);
 }
 
-/* Every setting that is measured while building: words key, value, how it is printed, the far end of a range or 0.
-   A value NAN does not apply. */
+/* Every setting that is measured while building: words key, value, how it is printed, the far end of a range or 0, the
+   size of the work that it is for or 0. A value NAN does not apply. */
 struct setting_row {
     const char *key;
     double value;
     enum say_kind kind;
-    double to;
+    double to, size;
 };
 
 static const char *print_setting(const struct sheet_builder *b, const struct setting_row *row)
@@ -312,7 +367,8 @@ static void add_setting_rows(const struct sheet_builder *b, struct block *table,
     for (int i = 0; i < n; i++) {
         if (isnan(rows[i].value))
             continue;
-        const char *const cells[] = {print_word(b, rows[i].key), print_bold(b, print_setting(b, &rows[i]))};
+        const char *const cells[] = {print_saying(b, SAYING(rows[i].key, SAY_ARG("size", SAY_SIZE, rows[i].size))),
+                                     print_bold(b, print_setting(b, &rows[i]))};
         table_add_row(b, table, cells);
     }
 }
@@ -330,10 +386,10 @@ static void add_flip_settings(const struct sheet_builder *b, struct block *table
     const struct plan_flip *f = &b->plan->sled.flip;
     const struct setting_row rows[] = {
         {f->side == SIDE_LEFT ? "setting.track.left" : "setting.track.right", f->track_from, SAY_SIZE,
-         f->track_from + f->track_length},
-        {"setting.tape_zero", f->tape_zero, SAY_THICKNESS, 0},
-        {"setting.repeats", f->shortest, SAY_SIZE, f->longest},
-        {"setting.rebate", f->rebate_height > 0 ? f->rebate_height : NAN, SAY_SIZE, 0},
+         f->track_from + f->track_length, 0},
+        {"setting.tape_zero", f->tape_zero, SAY_THICKNESS, 0, 0},
+        {"setting.repeats", f->shortest, SAY_SIZE, f->longest, 0},
+        {"setting.rebate", f->rebate_height > 0 ? f->rebate_height : NAN, SAY_SIZE, 0, 0},
     };
     if (f->present)
         add_setting_rows(b, table, rows, COUNT_OF(rows));
@@ -344,16 +400,16 @@ static void add_build_settings(const struct sheet_builder *b, struct block_list 
     const struct plan_sled *s = &b->plan->sled;
     const struct plan_runner *guide = find_runner(s, true), *loose = find_runner(s, false);
     const struct setting_row rows[] = {
-        {"setting.fence_face", s->reference.v_face, SAY_SIZE, 0},
-        {"setting.other_face", s->other.v_face, SAY_SIZE, 0},
-        {"setting.pivot", s->pivot_x, SAY_SIZE, 0},
-        {"setting.gauge", s->moving_x, SAY_SIZE, 0},
-        {"setting.pivot_to_gauge", b->plan->setting.pivot_to_moving, SAY_SIZE, 0},
-        {"setting.guide_width", guide ? guide->width : NAN, SAY_FIT, 0},
-        {"setting.plane", s->plane_low, SAY_FIT, s->plane_high},
-        {"setting.free_width", loose ? loose->width : NAN, SAY_FIT, 0},
-        {"setting.screw_free", s->screw_free, SAY_ABOUT, 0},
-        {"setting.keep_out", s->keep_out, SAY_ABOUT, 0},
+        {"setting.fence_face", s->reference.v_face, SAY_SIZE, 0, 0},
+        {"setting.other_face", s->other.v_face, SAY_SIZE, 0, 0},
+        {"setting.pivot", s->pivot_x, SAY_SIZE, 0, 0},
+        {"setting.gauge", s->moving_x, SAY_SIZE, 0, 0},
+        {"setting.pivot_to_gauge", b->plan->setting.pivot_to_moving, SAY_SIZE, 0, 0},
+        {"setting.guide_width", guide ? guide->width : NAN, SAY_FIT, 0, 0},
+        {"setting.plane", s->plane_low, SAY_FIT, s->plane_high, 0},
+        {"setting.free_width", loose ? loose->width : NAN, SAY_FIT, 0, 0},
+        {"setting.screw_free", s->screw_free, SAY_ABOUT, 0, 0},
+        {"setting.keep_out", s->keep_out, SAY_ABOUT, 0, 0},
     };
     struct block table = table_begin(b, "build.settings", setting_columns, COUNT_OF(setting_columns));
     add_setting_rows(b, &table, rows, COUNT_OF(rows));
@@ -366,18 +422,20 @@ static void add_saw_settings(const struct sheet_builder *b, struct block_list *l
     const struct plan_sled *s = &b->plan->sled;
     const struct plan_travel *t = &s->travel;
     const struct setting_row rows[] = {
-        {"setting.blade_height", t->setting_above_table, SAY_SIZE, 0},
-        {"setting.blade_above_work", s->blade_above_work, SAY_SIZE, 0},
-        {"setting.y_stop", t->y_stop, SAY_SIZE, 0},
-        {"setting.y_near", t->y_near_face, SAY_SIZE, 0},
-        {"setting.stop_block", s->stop_y, SAY_SIZE, 0},
-        {"setting.edge_start", t->edge_start, SAY_SIZE, 0},
-        {"setting.edge_stop", t->edge_stop, SAY_SIZE, 0},
-        {"setting.edge_parked", t->edge_parked, SAY_SIZE, 0},
-        {"setting.mc_fitting", s->mc_fitting, SAY_NUMBER, 0},
-        {"setting.mc_driest", s->mc_driest, SAY_NUMBER, 0},
-        {"setting.mc_dampest", s->mc_dampest, SAY_NUMBER, 0},
-        {"setting.mass", s->mass, SAY_MASS, 0},
+        {"setting.blade_height", t->setting_above_table, SAY_SIZE, 0, s->capacity_thickness},
+        {"setting.blade_above_work", s->blade_above_work, SAY_SIZE, 0, 0},
+        {"setting.y_stop", t->y_stop, SAY_SIZE, 0, 0},
+        {"setting.y_near", t->y_near_face, SAY_SIZE, 0, 0},
+        {"setting.stop_block", s->stop_y, SAY_SIZE, 0, 0},
+        {"setting.edge_start", t->edge_start, SAY_SIZE, 0, s->capacity_width},
+        {"setting.edge_stop", t->edge_stop, SAY_SIZE, 0, 0},
+        {"setting.edge_parked", t->edge_parked, SAY_SIZE, 0, 0},
+        {"setting.mc_fitting", s->mc_fitting, SAY_NUMBER, 0, 0},
+        {"setting.mc_driest", s->mc_driest, SAY_NUMBER, 0, 0},
+        {"setting.mc_dampest", s->mc_dampest, SAY_NUMBER, 0, 0},
+        {"setting.mass", s->mass, SAY_MASS, 0, 0},
+        {"setting.centre_x", s->centre_x, SAY_SIZE, 0, 0},
+        {"setting.centre_v", s->centre_v, SAY_SIZE, 0, 0},
     };
     struct block table = table_begin(b, "build.saw_settings", setting_columns, COUNT_OF(setting_columns));
     add_setting_rows(b, &table, rows, COUNT_OF(rows));
@@ -413,6 +471,7 @@ static void add_checks(const struct sheet_builder *b, struct block_list *list)
                 add_check_row(b, &table, &b->outcome->checks[i]);
     if (table.as.table.n_rows == 0)
         return;
+    table.as.table.whole = true;
     block_append(b, list, table);
     block_note(b, list, "build.checks.note");
 }
@@ -427,11 +486,17 @@ static void add_failures(const struct sheet_builder *b, struct block_list *list)
         block_boxed(b, list, STYLE_LEAD, check_sentence(b, check_failed(b, i)));
 }
 
-/* How to know that a step is right, then why it is done. */
+/* "Right: …" or "Why: …"; "" where there is nothing to say. */
+static const char *print_led(const struct sheet_builder *b, const char *key, struct saying saying)
+{
+    return saying.key ? print_saying(b, SAYING(key, SAY_STR("text", print_saying(b, saying)))) : "";
+}
+
+/* How to know that a step is right, then why it is done, each on a line of its own. */
 static const char *print_aside(const struct sheet_builder *b, const struct plan_step *step)
 {
-    const char *know = print_saying(b, step->know), *why = print_saying(b, step->why);
-    return pool_printf(b->pool, "%s%s%s", know, *know && *why ? " " : "", why);
+    const char *know = print_led(b, "build.right_if", step->know), *why = print_led(b, "build.why", step->why);
+    return pool_printf(b->pool, "%s%s%s", know, *know && *why ? "\n" : "", why);
 }
 
 static void add_step(const struct sheet_builder *b, struct block *steps, size_t i)
@@ -475,8 +540,9 @@ void build_fill(const struct sheet_builder *b, struct block_list *list)
         add_other_drawings(b, list);
         add_settings(b, list);
     }
+    sheet_add_assumed(b, list, STYLE_BODY);
+    needs_add(b, list);
     add_steps(b, list);
     add_checks(b, list);
     add_bodies(b, list);
-    sheet_add_assumed(b, list);
 }

@@ -10,7 +10,7 @@ void build_fill(const struct sheet_builder *, struct block_list *);
 void record_fill(const struct sheet_builder *, struct block_list *);
 void bench_fill(const struct sheet_builder *, struct block_list *);
 /* Under a heading: all that was assumed, not stated in the job; nothing where nothing was. For build and record. */
-void sheet_add_assumed(const struct sheet_builder *, struct block_list *);
+void sheet_add_assumed(const struct sheet_builder *, struct block_list *, enum text_style);
 /* Build sheet: how the parts are cut from the stock. Nothing where there is no cutting. */
 void sheet_add_cutting(const struct sheet_builder *, struct block_list *);
 /* number, date of issue and the first 16 hex digits of the fingerprint */

@@ -400,7 +400,7 @@ void record_fill(const struct sheet_builder *b, struct block_list *list)
     add_tools(b, list);
     add_air(b, list);
     add_validity(b, list);
-    sheet_add_assumed(b, list);
+    sheet_add_assumed(b, list, STYLE_SMALL);
     add_signatures(b, list);
     add_sources(b, list);
 }

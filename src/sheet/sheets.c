@@ -44,7 +44,7 @@ const char *record_id(const struct sheet_builder *b)
     return pool_printf(b->pool, "%s %s%s%.16s", b->job->number.s, date, *date ? " " : "", b->job->fingerprint);
 }
 
-void sheet_add_assumed(const struct sheet_builder *b, struct block_list *list)
+void sheet_add_assumed(const struct sheet_builder *b, struct block_list *list, enum text_style style)
 {
     size_t n = b->plan->n_assumed;
     const char **texts = pool_alloc(b->pool, n * sizeof *texts);
@@ -53,7 +53,7 @@ void sheet_add_assumed(const struct sheet_builder *b, struct block_list *list)
     for (size_t i = 0; i < n; i++)
         texts[i] = print_saying(b, b->plan->assumed[i].what);
     block_heading(b, list, 2, SAYING_PLAIN("sheet.assumed"));
-    block_items(b, list, STYLE_SMALL, texts, n, 2);
+    block_items(b, list, style, texts, n, 2);
 }
 
 /* The wall sheet is known by its number; every other sheet says what it is. */

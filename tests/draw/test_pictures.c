@@ -197,11 +197,11 @@ static void test_fence_adjustment_points_the_way_of_the_move(void **state)
         assert_int_equal(d.n_arrows, 1);
         assert_true((away ? 1 : -1) * (d.arrows[0].to.y - d.arrows[0].from.y) > 5);
         assert_non_null(find_label(&d, words_get(away ? "draw.leaf_after" : "draw.leaf_before")));
-        /* the gauge's circle, the only white one, on its side of the pivot's, the only black one with many corners */
+        /* the gauge's open triangle on its side of the pivot's circle, the only black shape with many corners */
         double gauge = 0, pivot = 0;
         for (size_t i = 0; i < d.n_shapes; i++) {
-            if (d.shapes[i].n > 20 && d.shapes[i].fill == FILL_WHITE)
-                gauge = d.shapes[i].points[d.shapes[i].n / 4].x;
+            if (d.shapes[i].n == 3 && d.shapes[i].fill == FILL_WHITE)
+                gauge = d.shapes[i].points[0].x;
             if (d.shapes[i].n > 20 && d.shapes[i].fill == FILL_BLACK)
                 pivot = d.shapes[i].points[d.shapes[i].n / 4].x;
         }

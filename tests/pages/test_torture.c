@@ -103,7 +103,8 @@ static struct block random_boxes(struct maker *m)
     for (int i = 0; i < b.as.boxes.n; i++) {
         bool box = random_below(m, 2);
         b.as.boxes.items[i] = (struct box_item){words(m, 3, false), box ? words(m, 2, false) : NULL,
-                                                box ? 20.0 + random_below(m, 20) : 0};
+                                                box ? 20.0 + random_below(m, 20) : 0, random_below(m, 2) ? 15 : 0,
+                                                box && random_below(m, 2) ? "350.5" : NULL};
     }
     return b;
 }
