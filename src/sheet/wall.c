@@ -62,19 +62,16 @@ static void add_banner(const struct sheet_builder *b, struct block_list *list)
     block_append(b, list, block);
 }
 
-/* The first failure at arm's length with what to do about it, others smaller, the rest counted; their numbers stand on
-   the build sheet. */
+/* What fails, at arm's length, one sentence each, the rest counted; numbers and remedies stand on the build sheet. */
 static void add_failures(const struct sheet_builder *b, struct block_list *list)
 {
     int n = checks_failed(b), most = version_of(b)->failures;
-    if (n > 0) {
-        block_paragraph(b, list, STYLE_ARM, check_failed(b, 0)->brief);
-        block_paragraph(b, list, STYLE_LEAD, check_failed(b, 0)->remedy);
-    }
-    for (int i = 1; i < n && i < most; i++)
-        block_paragraph(b, list, STYLE_LEAD, check_failed(b, i)->brief);
+    for (int i = 0; i < n && i < most; i++)
+        block_text(b, list, STYLE_ARM, print_bold(b, print_saying(b, check_failed(b, i)->brief)));
     if (n > most)
         block_paragraph(b, list, STYLE_LEAD, SAYING("wall.more_failures", SAY_ARG("n", SAY_COUNT_WORD, n - most)));
+    if (n > 0)
+        block_paragraph(b, list, version_of(b)->next, SAYING_PLAIN("wall.next.failed"));
 }
 
 static const char *error_line_of(const struct sheet_builder *b, const struct proof_test *test)
@@ -96,8 +93,8 @@ static bool is_worth_a_line(const struct sheet_builder *b, const struct proof_te
 
 static void add_error_lines(const struct sheet_builder *b, struct block_list *list)
 {
-    if (b->outcome->deciding)
-        block_text(b, list, STYLE_ARM, error_line_of(b, b->outcome->deciding));
+    if (b->outcome->deciding) /* under a failure a good test must not read as a pass */
+        block_text(b, list, checks_failed(b) > 0 ? STYLE_LEAD : STYLE_ARM, error_line_of(b, b->outcome->deciding));
     else if (b->outcome->state == STATE_FIT && b->proof->n_tests == 0)
         block_paragraph(b, list, STYLE_ARM, SAYING_PLAIN("wall.no_test"));
     for (int m = 0; m < METHODS; m++) {
@@ -241,11 +238,19 @@ static void add_cautions(const struct sheet_builder *b, struct block_list *list)
         add_short_cautions(b, list, cautions + large, n - large);
 }
 
-static void add_count_of_cautions(const struct sheet_builder *b, struct block_list *list)
+/* In short sentences; where the page is too full only how many. */
+static void add_check_cautions(const struct sheet_builder *b, struct block_list *list)
 {
+    struct text all = {0};
     int n = checks_cautioned(b);
-    if (n > 0)
+    for (size_t i = 0; i < b->plan->n_checks; i++)
+        if (b->plan->checks[i].verdict == VERDICT_CAUTION)
+            text_printf(&all, " %s", print_saying(b, b->plan->checks[i].brief));
+    if (n > 0 && version_of(b)->next == STYLE_ARM)
+        block_paragraph(b, list, STYLE_BODY, SAYING("wall.check_briefs", SAY_STR("briefs", pool_string(b->pool, text_string(&all)))));
+    else if (n > 0)
         block_paragraph(b, list, STYLE_BODY, SAYING("wall.check_cautions", SAY_ARG("n", SAY_COUNT_WORD, n)));
+    text_free(&all);
 }
 
 void wall_fill(const struct sheet_builder *b, struct block_list *list)
@@ -258,5 +263,5 @@ void wall_fill(const struct sheet_builder *b, struct block_list *list)
         add_figures(b, list);
     add_picture_and_reckoner(b, list);
     add_cautions(b, list);
-    add_count_of_cautions(b, list);
+    add_check_cautions(b, list);
 }

@@ -82,7 +82,7 @@ static void test_wall_answers(void **state)
         {2, {"± 0.13", "Not decided", "more strips", "test cuts only"}},
         {3, {"no longer counts", "new blade", "test again"}},
         {4, {"Out of square by", "Move the right end", "toward the operator", "unplugged"}},
-        {5, {"guard", "out of the guard", "layers"}},
+        {5, {"The blade comes out", "head of the build sheet", "not even a test cut"}},
     };
     (void)state;
     for (size_t i = 0; i < sizeof answers / sizeof *answers; i++) {
