@@ -68,6 +68,13 @@ struct plan_assumed {
     struct saying what;
 };
 
+/* What the maker fetches before the first step. */
+enum need_kind { NEED_TOOL, NEED_HARDWARE, NEED_CONSUMABLE, NEED_KINDS };
+struct plan_need {
+    enum need_kind kind;
+    struct saying what; /* "16 screws 4 x 40" */
+};
+
 /* Signal words of ISO 3864 / ANSI Z535. */
 enum signal { SIGNAL_NONE, SIGNAL_NOTICE, SIGNAL_CAUTION, SIGNAL_WARNING, SIGNAL_DANGER };
 
@@ -187,6 +194,8 @@ struct plan {
     size_t n_steps;
     struct plan_assumed *assumed;
     size_t n_assumed;
+    struct plan_need *needs;       /* in the order of use within each kind */
+    size_t n_needs;
     struct plan_hole *holes;
     size_t n_holes;
     struct plan_caution *cautions; /* sorted: most needed first */

@@ -82,6 +82,15 @@ struct plan_hole *build_add_hole(struct plan_builder *b)
     return h;
 }
 
+struct plan_need *build_add_need(struct plan_builder *b)
+{
+    void *list = b->plan->needs;
+    struct plan_need *n = grow_list(&b->plan->pool, &list, &b->plan->n_needs, &b->need_capacity, sizeof *n);
+
+    b->plan->needs = list;
+    return n;
+}
+
 const struct plan_part *build_find_part(const struct plan *plan, enum part_kind kind)
 {
     for (size_t i = 0; i < plan->n_parts; i++)

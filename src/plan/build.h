@@ -8,7 +8,7 @@ struct plan_builder {
     const struct job *job;      /* borrowed */
     struct diags *diags;        /* borrowed */
     struct plan *plan;          /* being filled; its lists live in its pool */
-    size_t part_capacity, check_capacity, step_capacity, assumed_capacity, hole_capacity;
+    size_t part_capacity, check_capacity, step_capacity, assumed_capacity, hole_capacity, need_capacity;
 };
 /* Each gives the new, zeroed entry (numbers that mean "none" when NAN are set to NAN); the pointer is good until the next
    call for the same list. */
@@ -17,6 +17,7 @@ struct plan_check *build_add_check(struct plan_builder *, enum check_id);
 struct plan_step *build_add_step(struct plan_builder *);
 struct plan_assumed *build_add_assumed(struct plan_builder *, struct saying);
 struct plan_hole *build_add_hole(struct plan_builder *);
+struct plan_need *build_add_need(struct plan_builder *);
 const struct plan_part *build_find_part(const struct plan *, enum part_kind); /* the first of its kind; NULL: none */
 
 /* The stages of a plan, in this order, each in a file of its own. */
@@ -28,6 +29,7 @@ void sled_place_screws(struct plan_builder *); /* holes.c: screws; checks screw_
 void sled_check(struct plan_builder *);    /* checks.c: all other checks */
 void sled_write_steps(struct plan_builder *);  /* steps.c: building order */
 void sled_write_cautions(struct plan_builder *); /* cautions.c: for whoever uses the sled, most needed first */
+void sled_list_needs(struct plan_builder *); /* needs.c: tools, hardware, what is used up */
 void plan_write_briefs(struct plan_builder *); /* brief.c: the short sentence of each check that does not pass */
 double sled_clamp_below(enum units); /* cautions.c: work shorter than this is clamped, not held [mm] */
 

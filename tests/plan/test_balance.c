@@ -186,6 +186,17 @@ static void test_balance_worst_work_by_trial(void **state)
         }
 }
 
+/* 1 kg 100 mm inside bears 9.80665 / 1.2 = 8.172 N at an arm of 100 mm; a fence that ends at the edge itself, give or take
+   the last digit of a double, is not outside and bears no number of sixteen figures. */
+static void test_balance_force_at_the_very_edge(void **state)
+{
+    (void)state;
+    assert_close(balance_force(980.665, -100), 8.1722, 1e-4);
+    assert_true(isnan(balance_force(980.665, 0)));
+    assert_true(isnan(balance_force(980.665, -5.7e-14)));
+    assert_close(balance_force(980.665, -0.5), 1634.44, 1e-5);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -196,6 +207,7 @@ int main(void)
         cmocka_unit_test(test_sled_tip_side_by_slices),
         cmocka_unit_test(test_sled_parked_ratio_by_slices),
         cmocka_unit_test(test_balance_worst_work_by_trial),
+        cmocka_unit_test(test_balance_force_at_the_very_edge),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -527,7 +527,8 @@ static void test_every_check_has_a_row(void **state)
 {
     (void)state;
     for (int id = 0; id < CHECKS; id++) {
-        bool found = id == CHECK_SCREW_FREE_STRIP || id == CHECK_SCREW_LENGTH; /* tested where the screws are */
+        bool found = id == CHECK_SCREW_FREE_STRIP || id == CHECK_SCREW_LENGTH || /* tested where the screws are */
+                     id == CHECK_STOCK_ENOUGH;                                       /* the cutting's */
         for (size_t i = 0; i < ROWS; i++)
             found = found || rows[i].id == (enum check_id)id;
         if (!found)
