@@ -31,8 +31,8 @@ static void draw_row(struct model *m)
 static void draw_key(struct model *m)
 {
     double base = 12, key = 14, gap = 20, cutter = 18, high = 24, end = 78, top = 70;
-    const struct draw_point wood[] = {{-end, top}, {-end, 0}, {-4, 0}, {-4, high}, {key, high},
-                                      {key, 0},    {end, 0},  {end, top}};
+    const struct draw_point wood[] = {{-end, top}, {-end, 0}, {-4, 0},  {-4, high},
+                                      {key, high}, {key, 0},  {end, 0}, {end, top}};
     add_box(m, -end - 20, -base, end + 20, 0, LINE_VISIBLE, FILL_DARK_TINT);
     add_polygon(m, wood, 8, LINE_VISIBLE, FILL_TINT);
     add_box(m, 0, 0, key, high - 4, LINE_VISIBLE, FILL_BLACK);

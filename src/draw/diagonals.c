@@ -18,7 +18,8 @@ bool draw_diagonals_picture(const struct picture *p, struct drawing *out)
     bool smaller = p->test && p->test->error < 0;
     double lean = smaller ? slant : -slant; /* of the far edge; to the left the near left corner is larger than 90 */
     const struct draw_point corner[] = {{0, 0}, {wide, 0}, {wide + lean, deep}, {lean, deep}};
-    struct model m = model_begin(out, p->pool, p->units, smaller ? "draw.title.diagonals_other" : "draw.title.diagonals");
+    struct model m =
+        model_begin(out, p->pool, p->units, smaller ? "draw.title.diagonals_other" : "draw.title.diagonals");
     out->to_scale = false;
     add_polygon(&m, corner, 4, LINE_VISIBLE, FILL_TINT);
     add_line(&m, corner[0].x, corner[0].y, corner[2].x, corner[2].y, LINE_NARROW);

@@ -1,5 +1,5 @@
-/* A runner in its slot: in section, pressed to the left wall; from above, yawed as far as it goes. The play is drawn far
-   too large. */
+/* A runner in its slot: in section, pressed to the left wall; from above, yawed as far as it goes. The play is drawn
+   far too large. */
 #include "draw/pictures.h"
 
 #include "words.h"
@@ -12,8 +12,8 @@ static const double bar_long = 130, bar_wide = 22, bar_play = 12;
 static void draw_section(struct model *m)
 {
     double left = -slot_wide / 2, right = slot_wide / 2, end = right + table_past;
-    const struct draw_point table[] = {{-end, 0},     {left, 0}, {left, -slot_deep}, {right, -slot_deep},
-                                       {right, 0},    {end, 0},  {end, -slot_deep - 14}, {-end, -slot_deep - 14}};
+    const struct draw_point table[] = {{-end, 0},  {left, 0}, {left, -slot_deep},     {right, -slot_deep},
+                                       {right, 0}, {end, 0},  {end, -slot_deep - 14}, {-end, -slot_deep - 14}};
     add_polygon(m, table, 8, LINE_VISIBLE, FILL_HATCH);
     add_box(m, -end + 10, 0, end - 10, base_thick, LINE_VISIBLE, FILL_DARK_TINT);
     add_box(m, left, -slot_deep + 6, right - play, 0, LINE_VISIBLE, FILL_TINT);

@@ -8,9 +8,8 @@
 #define SHIM_SLACK 0.003 /* a gap this near to the shim stands over it [mm] */
 
 static const struct field fence_straight_fields[] = {
-    {"gaps", .kind = VALUE_PAIRS, .low = 0, .high = 5000, .required = true,
-     AT(struct job_test, as.fence_straight.gaps), MORE(struct job_test, as.fence_straight.n_gaps),
-     .mark_at = offsetof(struct job_test, as.fence_straight.gaps_mark),
+    {"gaps", .kind = VALUE_PAIRS, .low = 0, .high = 5000, .required = true, AT(struct job_test, as.fence_straight.gaps),
+     MORE(struct job_test, as.fence_straight.n_gaps), .mark_at = offsetof(struct job_test, as.fence_straight.gaps_mark),
      .about = "[place from the left shim, gap there] for each place"},
     {"shim", LENGTH(0, 10), .required = true, AT(struct job_test, as.fence_straight.shim),
      .about = "thickness of the shim at either end; 0 only where the fence is hollow"},

@@ -25,14 +25,16 @@ static void sum_up(const struct box_joint_readings *r, const struct job_instrume
 static void write_budget(const struct proving *p, const struct box_joint_sum *sum, struct proof_test *t)
 {
     double steps = sum->fingers - 1;
-    struct tool far = instrument_tool(t->job->instrument, sum->got), near = instrument_tool(t->job->instrument, sum->finger);
+    struct tool far = instrument_tool(t->job->instrument, sum->got),
+                near = instrument_tool(t->job->instrument, sum->finger);
     budget_begin(p->pool, t);
-    budget_add_limit(t, SAYING("box_joint.budget.reading", SAY_ARG("step", SAY_LIMIT, 2 * sum->half_width)), sum->half_width,
-                     sqrt(2) / steps);
+    budget_add_limit(t, SAYING("box_joint.budget.reading", SAY_ARG("step", SAY_LIMIT, 2 * sum->half_width)),
+                     sum->half_width, sqrt(2) / steps);
     budget_add_tool(t, &far, 1, 1 / steps);
     budget_add_tool(t, &near, 1, 1 / steps);
-    budget_add_limit(t, SAYING("box_joint.budget.seat", SAY_ARG("n", SAY_COUNT, steps),
-                               SAY_ARG("limit", SAY_LIMIT, BOX_SEAT_HALF_WIDTH)),
+    budget_add_limit(t,
+                     SAYING("box_joint.budget.seat", SAY_ARG("n", SAY_COUNT, steps),
+                            SAY_ARG("limit", SAY_LIMIT, BOX_SEAT_HALF_WIDTH)),
                      BOX_SEAT_HALF_WIDTH, 1 / sqrt(steps));
 }
 
@@ -44,8 +46,7 @@ static struct saying say_key(const struct box_remedy *r)
 static struct saying say_cutter(const struct box_joint_sum *sum, const struct box_remedy *r)
 {
     return SAYING(r->cutter_wider > 0 ? "box_joint.cutter_wider" : "box_joint.cutter_narrower",
-                  SAY_ARG("by", SAY_FIT, fabs(r->cutter_wider)),
-                  SAY_ARG("cut", SAY_FIT, sum->slot + r->cutter_wider),
+                  SAY_ARG("by", SAY_FIT, fabs(r->cutter_wider)), SAY_ARG("cut", SAY_FIT, sum->slot + r->cutter_wider),
                   SAY_ARG("finger", SAY_FIT, sum->finger - r->toward));
 }
 
@@ -54,8 +55,8 @@ static void say_why(const struct proof_test *t, struct move *m)
     const struct box_joint_sum *sum = &t->as.box_joint;
     m->advice = ADVICE_MOVE;
     if (t->finding == FINDING_WITHIN)
-        m->reason = SAYING("box_joint.fit_is_wrong", SAY_ARG("fit", SAY_FIT, sum->fit), SAY_ARG("low", SAY_FIT, BOX_FIT_LOW),
-                           SAY_ARG("high", SAY_FIT, BOX_FIT_HIGH));
+        m->reason = SAYING("box_joint.fit_is_wrong", SAY_ARG("fit", SAY_FIT, sum->fit),
+                           SAY_ARG("low", SAY_FIT, BOX_FIT_LOW), SAY_ARG("high", SAY_FIT, BOX_FIT_HIGH));
     else
         m->reason = SAYING_PLAIN(t->finding == FINDING_OUTSIDE ? "advice.move.outside" : "advice.move.likely");
 }

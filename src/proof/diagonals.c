@@ -39,8 +39,8 @@ static void write_budget(const struct proving *p, const struct diagonals_sum *su
     double side = hypot(sum->half_width, sum->error_limit);
     struct tool tool = instrument_tool(t->job->instrument, fmax(sum->d1, sum->d2));
     budget_begin(p->pool, t);
-    budget_add_limit(t, SAYING("diagonals.budget.reading", SAY_ARG("step", SAY_LIMIT, 2 * sum->half_width)), sum->half_width,
-                     sqrt(2) * each_mm);
+    budget_add_limit(t, SAYING("diagonals.budget.reading", SAY_ARG("step", SAY_LIMIT, 2 * sum->half_width)),
+                     sum->half_width, sqrt(2) * each_mm);
     budget_add_tool(t, &tool, DIFFERENCE_SHARE, each_mm);
     budget_add_limit(t, SAYING("diagonals.budget.sides", SAY_ARG("limit", SAY_LIMIT, side)), side,
                      t->error * hypot(1 / sum->width, 1 / sum->depth));

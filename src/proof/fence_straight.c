@@ -1,5 +1,5 @@
-/* A straight edge held to a fence as a method: the bow, where the face stands proud or hollow, and how far short work can
-   lean on it. */
+/* A straight edge held to a fence as a method: the bow, where the face stands proud or hollow, and how far short work
+   can lean on it. */
 #include "proof/budget.h"
 #include "proof/fence_straight_sums.h"
 #include "proof/methods.h"
@@ -84,10 +84,11 @@ static void write_budget(const struct proving *p, const struct fence_straight_su
                          tool.error_limit, w);
     }
     if (fabs(shim_weight(sum)) > 1e-9)
-        budget_add_limit(t, SAYING("fence_straight.budget.shim", SAY_ARG("limit", SAY_LIMIT, leaf.error_limit)), leaf.error_limit,
-                         shim_weight(sum));
-    budget_add_limit(t, SAYING(sum->edge_is_assumed ? "fence_straight.budget.edge_assumed" : "fence_straight.budget.edge",
-                               SAY_ARG("limit", SAY_LIMIT, sum->edge_limit)),
+        budget_add_limit(t, SAYING("fence_straight.budget.shim", SAY_ARG("limit", SAY_LIMIT, leaf.error_limit)),
+                         leaf.error_limit, shim_weight(sum));
+    budget_add_limit(t,
+                     SAYING(sum->edge_is_assumed ? "fence_straight.budget.edge_assumed" : "fence_straight.budget.edge",
+                            SAY_ARG("limit", SAY_LIMIT, sum->edge_limit)),
                      sum->edge_limit, 1);
 }
 
@@ -108,8 +109,8 @@ static void advise(const struct proving *p, struct proof_test *t)
     m->distance = t->error;
     m->uncertainty = t->expanded_uncertainty;
     m->toward = toward_straight(p->setting, sum->zone.hump);
-    m->what = SAYING(sum->zone.hump ? "fence_straight.proud" : "fence_straight.hollow", SAY_ARG("place", SAY_SIZE, place),
-                     SAY_ARG("from", SAY_SIZE, sum->points[sum->zone.from].x),
+    m->what = SAYING(sum->zone.hump ? "fence_straight.proud" : "fence_straight.hollow",
+                     SAY_ARG("place", SAY_SIZE, place), SAY_ARG("from", SAY_SIZE, sum->points[sum->zone.from].x),
                      SAY_ARG("to", SAY_SIZE, sum->points[sum->zone.to].x), SAY_ARG("move", SAY_FIT, t->error),
                      SAY_KEY("toward", m->toward == TOWARD_OPERATOR ? "toward.operator" : "toward.away"));
     m->expected_error = 0;
@@ -126,14 +127,15 @@ static void fence_straight_prove(const struct proving *p, const struct job_test 
     write_budget(p, sum, t);
     verdict_conclude(t);
     decide_by_largest_line(t);
-    proof_add_figure(t, (struct proof_figure){.id = "worst_angle",
-                                              .what = SAYING("fence_straight.worst_angle", SAY_ARG("work", SAY_SIZE, sum->work),
-                                                             SAY_ARG("over", SAY_SIZE, over)),
-                                              .unit = "mm",
-                                              .kind = SAY_UNSIGNED,
-                                              .value = sum->angle * over,
-                                              .expanded_uncertainty = NAN,
-                                              .limit = NAN});
+    proof_add_figure(
+        t, (struct proof_figure){.id = "worst_angle",
+                                 .what = SAYING("fence_straight.worst_angle", SAY_ARG("work", SAY_SIZE, sum->work),
+                                                SAY_ARG("over", SAY_SIZE, over)),
+                                 .unit = "mm",
+                                 .kind = SAY_UNSIGNED,
+                                 .value = sum->angle * over,
+                                 .expanded_uncertainty = NAN,
+                                 .limit = NAN});
     advise(p, t);
 }
 

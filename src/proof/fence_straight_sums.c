@@ -5,7 +5,8 @@
      ------\_________________/-----------  fence
 
    The bow is the width of the narrowest pair of parallels that holds every point: one of the two always lies on an edge
-   of the points' convex hull, so it is enough to look at those (minimum zone straightness, ISO 12780-1, from memory). */
+   of the points' convex hull, so it is enough to look at those (minimum zone straightness, ISO 12780-1, from memory).
+ */
 #include "proof/fence_straight_sums.h"
 
 #include <assert.h>
@@ -34,7 +35,10 @@ static struct face_zone zone_on(const struct face_point *p, size_t n, size_t a, 
     bool below = highest <= on_the_line, above = lowest >= -on_the_line;
     bool hump = highest >= -lowest;
     return (struct face_zone){.width = above || below ? highest - lowest : INFINITY,
-                              .from = a, .to = b, .apex = hump ? high : low, .hump = hump};
+                              .from = a,
+                              .to = b,
+                              .apex = hump ? high : low,
+                              .hump = hump};
 }
 
 struct face_zone fence_straight_zone(const struct face_point *p, size_t n)

@@ -24,17 +24,20 @@ static void write_budget(const struct proving *p, const struct frame_sum *sum, s
     budget_add_gap(t, &sum->gap, t->job->instrument, each_mm);
     if (sum->reads_both)
         budget_add_gap(t, &sum->gap_other, t->job->instrument, each_mm);
-    budget_add_limit(t, SAYING("frame.budget.joints", SAY_ARG("n", SAY_COUNT_WORD, sum->pieces - 1),
-                               SAY_ARG("limit", SAY_LIMIT, FRAME_JOINT_HALF_WIDTH)),
+    budget_add_limit(t,
+                     SAYING("frame.budget.joints", SAY_ARG("n", SAY_COUNT_WORD, sum->pieces - 1),
+                            SAY_ARG("limit", SAY_LIMIT, FRAME_JOINT_HALF_WIDTH)),
                      FRAME_JOINT_HALF_WIDTH, sqrt(sum->pieces - 1) * each_mm);
-    budget_add_limit(t, SAYING("frame.budget.leg", SAY_ARG("leg", SAY_THICKNESS, sum->leg),
-                               SAY_ARG("limit", SAY_LIMIT, FRAME_LEG_HALF_WIDTH)),
+    budget_add_limit(t,
+                     SAYING("frame.budget.leg", SAY_ARG("leg", SAY_THICKNESS, sum->leg),
+                            SAY_ARG("limit", SAY_LIMIT, FRAME_LEG_HALF_WIDTH)),
                      FRAME_LEG_HALF_WIDTH, t->error / sum->leg);
 }
 
 static const char *key_of_fences(const struct frame_readings *r)
 {
-    static const char *const keys[] = {[FRAME_LEFT_FENCE] = "frame.the_left", [FRAME_RIGHT_FENCE] = "frame.the_right",
+    static const char *const keys[] = {[FRAME_LEFT_FENCE] = "frame.the_left",
+                                       [FRAME_RIGHT_FENCE] = "frame.the_right",
                                        [FRAME_BOTH_FENCES] = "frame.each"};
     return keys[r->fence];
 }

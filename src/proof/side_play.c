@@ -37,14 +37,15 @@ static void add_yaw(const struct proving *p, struct proof_test *t)
     const struct job_limit *squareness = &p->job->tolerances.squareness;
     if (isnan(sum->yaw))
         return;
-    proof_add_figure(t, (struct proof_figure){.id = "yaw",
-                                              .what = SAYING("side_play.yaw", SAY_ARG("engaged", SAY_SIZE, sum->engaged),
-                                                             SAY_ARG("over", SAY_SIZE, squareness->over.v)),
-                                              .unit = "mm",
-                                              .kind = SAY_UNSIGNED,
-                                              .value = sum->yaw * squareness->over.v,
-                                              .expanded_uncertainty = NAN,
-                                              .limit = NAN});
+    proof_add_figure(t,
+                     (struct proof_figure){.id = "yaw",
+                                           .what = SAYING("side_play.yaw", SAY_ARG("engaged", SAY_SIZE, sum->engaged),
+                                                          SAY_ARG("over", SAY_SIZE, squareness->over.v)),
+                                           .unit = "mm",
+                                           .kind = SAY_UNSIGNED,
+                                           .value = sum->yaw * squareness->over.v,
+                                           .expanded_uncertainty = NAN,
+                                           .limit = NAN});
 }
 
 /* The width that puts least and most play equally far inside the limits. */

@@ -62,11 +62,14 @@ static void add_sum(const struct sheet_builder *b, struct block_list *list, cons
     const struct diagonals_readings *r = &test->job->as.diagonals;
     const struct diagonals_sum *sum = &test->as.diagonals;
     struct block table = sum_begin(b);
-    sum_add_row(b, &table, SAYING_PLAIN("diagonals.mean_width"), express_mean(b, &r->width), print_measure(b, sum->width));
-    sum_add_row(b, &table, SAYING_PLAIN("diagonals.mean_depth"), express_mean(b, &r->depth), print_measure(b, sum->depth));
+    sum_add_row(b, &table, SAYING_PLAIN("diagonals.mean_width"), express_mean(b, &r->width),
+                print_measure(b, sum->width));
+    sum_add_row(b, &table, SAYING_PLAIN("diagonals.mean_depth"), express_mean(b, &r->depth),
+                print_measure(b, sum->depth));
     sum_add_row(b, &table, SAYING_PLAIN("diagonals.difference"), express_two(b, sum, MINUS),
                 print_places(b, sum->d2 - sum->d1, PLACES_ERROR));
-    sum_add_row(b, &table, SAYING_PLAIN("diagonals.sum"), express_two(b, sum, "+"), print_measure(b, sum->d2 + sum->d1));
+    sum_add_row(b, &table, SAYING_PLAIN("diagonals.sum"), express_two(b, sum, "+"),
+                print_measure(b, sum->d2 + sum->d1));
     sum_add_error(b, &table, test, express_error(b, test));
     block_append(b, list, table);
     block_paragraph(b, list, STYLE_BODY,

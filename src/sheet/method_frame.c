@@ -4,8 +4,8 @@
 
 static const char *const open_keys[] = {[OPEN_INSIDE] = "frame.open.inside", [OPEN_OUTSIDE] = "frame.open.outside"};
 static const char *const sign_keys[] = {[OPEN_INSIDE] = "frame.sign.inside", [OPEN_OUTSIDE] = "frame.sign.outside"};
-static const char *const fence_keys[] = {[FRAME_LEFT_FENCE] = "frame.the_left", [FRAME_RIGHT_FENCE] = "frame.the_right",
-                                         [FRAME_BOTH_FENCES] = "frame.each"};
+static const char *const fence_keys[] = {
+    [FRAME_LEFT_FENCE] = "frame.the_left", [FRAME_RIGHT_FENCE] = "frame.the_right", [FRAME_BOTH_FENCES] = "frame.each"};
 
 /* ---- record ---- */
 
@@ -13,7 +13,9 @@ static void add_readings(const struct sheet_builder *b, struct block_list *list,
 {
     const struct frame_readings *r = &test->job->as.frame;
     const struct frame_sum *sum = &test->as.frame;
-    const char *key = !r->open_given ? "frame.readings_closed" : sum->reads_both ? "frame.readings_both" : "frame.readings";
+    const char *key = !r->open_given    ? "frame.readings_closed"
+                      : sum->reads_both ? "frame.readings_both"
+                                        : "frame.readings";
     block_paragraph(b, list, STYLE_BODY,
                     SAYING(key, SAY_ARG("n", SAY_COUNT, sum->pieces), SAY_ARG("tight", SAY_COUNT_WORD, sum->pieces - 1),
                            SAY_KEY("fence", fence_keys[r->fence]), SAY_KEY("open", open_keys[r->open]),
@@ -37,8 +39,9 @@ static int gap_places(const struct proof_test *test)
 static const char *express_error(const struct sheet_builder *b, const struct proof_test *test)
 {
     const struct frame_sum *sum = &test->as.frame;
-    return pool_printf(b->pool, "%s ÷ %s ÷ (2 × %d) × %s", print_places(b, sum->sign * opening_of(sum), gap_places(test)),
-                       print_measure(b, sum->leg), sum->pieces, print_measure(b, test->over_length));
+    return pool_printf(b->pool, "%s ÷ %s ÷ (2 × %d) × %s",
+                       print_places(b, sum->sign * opening_of(sum), gap_places(test)), print_measure(b, sum->leg),
+                       sum->pieces, print_measure(b, test->over_length));
 }
 
 static void add_sum(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)

@@ -38,7 +38,8 @@ static void add_readings(const struct sheet_builder *b, struct block_list *list,
 {
     const struct readings *r = &test->job->as.side_play.plays;
     const struct side_play_sum *sum = &test->as.side_play;
-    block_paragraph(b, list, STYLE_BODY, SAYING("side_play.readings", SAY_STR("readings", print_readings(b, r->v, r->n))));
+    block_paragraph(b, list, STYLE_BODY,
+                    SAYING("side_play.readings", SAY_STR("readings", print_readings(b, r->v, r->n))));
     if (is_by_leaves(sum))
         block_paragraph(b, list, STYLE_BODY, SAYING("side_play.taken", SAY_STR("readings", print_taken(b, sum))));
     general_add_by(b, list, test);
@@ -68,7 +69,8 @@ static void add_sum(const struct sheet_builder *b, struct block_list *list, cons
     struct block table = sum_begin(b);
     sum_add_row(b, &table, SAYING_PLAIN("side_play.least"), "", print_places(b, sum->least, PLACES_ERROR));
     sum_add_row(b, &table, SAYING_PLAIN("side_play.most"), "", print_places(b, sum->most, PLACES_ERROR));
-    sum_add_row(b, &table, SAYING_PLAIN("side_play.middle"), express_middle(b, sum), print_places(b, middle, PLACES_ERROR));
+    sum_add_row(b, &table, SAYING_PLAIN("side_play.middle"), express_middle(b, sum),
+                print_places(b, middle, PLACES_ERROR));
     sum_add_row(b, &table, SAYING_PLAIN("side_play.worst"),
                 pool_printf(b->pool, "%s " MINUS " %s", print_places(b, sum->plays[sum->worst].value, PLACES_ERROR),
                             print_places(b, middle, PLACES_ERROR)),
@@ -78,8 +80,8 @@ static void add_sum(const struct sheet_builder *b, struct block_list *list, cons
     block_paragraph(b, list, STYLE_BODY,
                     SAYING(test->error < 0 ? "side_play.sign.tight" : "side_play.sign.loose",
                            SAY_ARG("place", SAY_COUNT, (double)sum->worst + 1)));
-    block_paragraph(b, list, STYLE_BODY, SAYING("side_play.rule", SAY_ARG("low", SAY_FIT, sum->low),
-                                                SAY_ARG("high", SAY_FIT, sum->high)));
+    block_paragraph(b, list, STYLE_BODY,
+                    SAYING("side_play.rule", SAY_ARG("low", SAY_FIT, sum->low), SAY_ARG("high", SAY_FIT, sum->high)));
 }
 
 static const struct action_row record_rows[] = {
@@ -108,8 +110,11 @@ static const struct action_row read_rows[] = {
     {"side_play.bench.along", "side_play.bench.along.why", NULL, SIGNAL_NONE},
 };
 static const struct blank play_blanks[] = {
-    {"side_play.bench.plays", NULL, NULL, 20}, {NULL, "", NULL, 20}, {NULL, "", NULL, 20},
-    {NULL, "", NULL, 20},                      {NULL, "", NULL, 20},
+    {"side_play.bench.plays", NULL, NULL, 20},
+    {NULL, "", NULL, 20},
+    {NULL, "", NULL, 20},
+    {NULL, "", NULL, 20},
+    {NULL, "", NULL, 20},
 };
 static const struct blank yaw_blanks[] = {
     {"side_play.bench.most", NULL, NULL, 22},

@@ -105,7 +105,8 @@ static void test_frame_pictures(void **state)
         lay_scene(&s, METHOD_FRAME, FENCE_NEAR, 0.001);
         draw_step(&s, step, &d);
         const struct draw_point *low = d.shapes[0].points, *up = d.shapes[1].points;
-        double outer = hypot(low[1].x - up[3].x, low[1].y - up[3].y), inner = hypot(low[2].x - up[2].x, low[2].y - up[2].y);
+        double outer = hypot(low[1].x - up[3].x, low[1].y - up[3].y),
+               inner = hypot(low[2].x - up[2].x, low[2].y - up[2].y);
         assert_true(step == 0 ? inner > 5 && outer < 1e-9 : outer > 5 && inner < 1e-9);
         assert_non_null(strstr(d.title, step == 0 ? "inside: mitre too large" : "outside: mitre too small"));
         /* too large, measured from a square cut: the face leans more than 45 degrees from one */

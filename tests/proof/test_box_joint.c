@@ -2,8 +2,10 @@
 #include "method_kit.h"
 #include "proof/box_joint_sums.h"
 
-static const struct job_instrument fine = {
-    .name = "fine", .kind = INSTRUMENT_OTHER, .resolution = {.v = 1e-6, .given = true}, .error_limit = {.v = 0, .given = true}};
+static const struct job_instrument fine = {.name = "fine",
+                                           .kind = INSTRUMENT_OTHER,
+                                           .resolution = {.v = 1e-6, .given = true},
+                                           .error_limit = {.v = 0, .given = true}};
 static const struct job_instrument caliper = {.name = "caliper",
                                               .kind = INSTRUMENT_CALIPER,
                                               .resolution = {.v = 0.01, .given = true},
@@ -18,9 +20,9 @@ static void set_row(struct hand *h, int fingers, double set, double got, double 
                                                            .slot = slot > 0 ? given(slot) : not_given(NAN)};
 }
 
-/* Eleven fingers of 9.95 that reach 210.45: pitch (210.45 - 9.95)/10 = 20.05 where 20.00 is set: the key goes 0.05 toward
-   the cutter. u: sqrt 2 x 0.005/10, 0.02/10 twice, 0.01/sqrt 10, all over sqrt 3: sqrt(0.0007071^2 + 2 x 0.002^2 +
-   0.0031623^2)/1.73205 = 0.0043012/1.73205 = 0.0024833. */
+/* Eleven fingers of 9.95 that reach 210.45: pitch (210.45 - 9.95)/10 = 20.05 where 20.00 is set: the key goes 0.05
+   toward the cutter. u: sqrt 2 x 0.005/10, 0.02/10 twice, 0.01/sqrt 10, all over sqrt 3: sqrt(0.0007071^2 + 2 x 0.002^2
+   + 0.0031623^2)/1.73205 = 0.0043012/1.73205 = 0.0024833. */
 static void test_box_joint_worked_by_hand(void **state)
 {
     (void)state;
@@ -55,8 +57,8 @@ static void test_box_joint_contradiction_is_the_cutter(void **state)
 
 /* ---- Rows sawn ---- */
 
-/* The key's right face stands `gap` left of the cutter, which is `cutter` wide. The board's edge, then the right wall of
-   the slot sawn last, is pushed to the key; each time it may sit off by a little. Wood is what no cut took. */
+/* The key's right face stands `gap` left of the cutter, which is `cutter` wide. The board's edge, then the right wall
+   of the slot sawn last, is pushed to the key; each time it may sit off by a little. Wood is what no cut took. */
 struct built_jig {
     double gap, cutter, seat;
 };

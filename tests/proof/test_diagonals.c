@@ -2,8 +2,10 @@
 #include "method_kit.h"
 #include "proof/diagonals_sums.h"
 
-static const struct job_instrument fine = {
-    .name = "fine", .kind = INSTRUMENT_OTHER, .resolution = {.v = 1e-6, .given = true}, .error_limit = {.v = 0, .given = true}};
+static const struct job_instrument fine = {.name = "fine",
+                                           .kind = INSTRUMENT_OTHER,
+                                           .resolution = {.v = 1e-6, .given = true},
+                                           .error_limit = {.v = 0, .given = true}};
 static const struct job_instrument rule = {.name = "rule",
                                            .kind = INSTRUMENT_RULE,
                                            .resolution = {.v = 0.5, .given = true},
@@ -103,7 +105,8 @@ static void test_diagonals_printed_direction_squares_the_panel(void **state)
 {
     (void)state;
     for (int k = 0; k < 16; k++) {
-        double phi = (k & 1 ? 1 : -1) * (k & 2 ? 1 : 0.1) * degree, width = k & 4 ? 760 : 300, depth = k & 8 ? 580 : 900;
+        double phi = (k & 1 ? 1 : -1) * (k & 2 ? 1 : 0.1) * degree, width = k & 4 ? 760 : 300,
+               depth = k & 8 ? 580 : 900;
         struct hand h;
         kit_begin(&h, METHOD_DIAGONALS, &fine);
         struct panel p = build_panel(width, depth, phi, 0.01 * k);

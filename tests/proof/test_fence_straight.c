@@ -7,8 +7,10 @@ enum { PLACES_MOST = 9 };
 
 static const struct job_instrument leaves = {
     .name = "leaves", .kind = INSTRUMENT_FEELER, .leaves = hand_leaves, .n_leaves = COUNT(hand_leaves)};
-static const struct job_instrument fine_leaves = {
-    .name = "fine", .kind = INSTRUMENT_OTHER, .resolution = {.v = 1e-7, .given = true}, .error_limit = {.v = 0, .given = true}};
+static const struct job_instrument fine_leaves = {.name = "fine",
+                                                  .kind = INSTRUMENT_OTHER,
+                                                  .resolution = {.v = 1e-7, .given = true},
+                                                  .error_limit = {.v = 0, .given = true}};
 static const struct job_instrument perfect_edge = {
     .name = "edge", .kind = INSTRUMENT_STRAIGHT_EDGE, .error_limit = {.v = 0.000001, .given = true}};
 
@@ -46,9 +48,10 @@ static void test_fence_straight_worked_by_hand(void **state)
     hand_end(&h);
 }
 
-/* The same with leaves that go in steps of 0.05 (0.10 above 0.30) and an assumed edge of 600: half-widths 0.05 at the one
-   gap that counts, E of a leaf 0.006 for the gap (0.40 goes, 0.50 does not: 0.45) and the shim, edge 0.008 + 600/40000 =
-   0.023. u = sqrt(0.05^2 + 0.006^2 + 0.006^2 + 0.023^2)/sqrt 3 = 0.0321 (by hand 0.05569/1.732 = 0.03215). */
+/* The same with leaves that go in steps of 0.05 (0.10 above 0.30) and an assumed edge of 600: half-widths 0.05 at the
+   one gap that counts, E of a leaf 0.006 for the gap (0.40 goes, 0.50 does not: 0.45) and the shim, edge 0.008 +
+   600/40000 = 0.023. u = sqrt(0.05^2 + 0.006^2 + 0.006^2 + 0.023^2)/sqrt 3 = 0.0321 (by hand 0.05569/1.732 = 0.03215).
+ */
 static void test_fence_straight_budget_by_hand(void **state)
 {
     (void)state;
@@ -155,8 +158,10 @@ static void test_fence_straight_printed_direction_straightens(void **state)
 {
     (void)state;
     for (int k = 0; k < 16; k++) {
-        struct built_face f = {.angle = (k & 1 ? 1 : -1) * degree, .bend = (k & 2 ? 1 : -1) * (k & 8 ? 1.5 : 0.4),
-                               .length = 700, .side = k & 4 ? FENCE_NEAR : FENCE_FAR};
+        struct built_face f = {.angle = (k & 1 ? 1 : -1) * degree,
+                               .bend = (k & 2 ? 1 : -1) * (k & 8 ? 1.5 : 0.4),
+                               .length = 700,
+                               .side = k & 4 ? FENCE_NEAR : FENCE_FAR};
         struct job_pair gaps[7];
         struct hand h;
         kit_begin(&h, METHOD_FENCE_STRAIGHT, &fine_leaves);
@@ -215,8 +220,8 @@ static double draw_face(struct hand *h, struct hand_random *r, const void *with)
     return fabs(bend) * most;
 }
 
-/* A face with a bow is covered in 95 %; a straight one is called less straight than it is by the reading's scatter alone,
-   which errs on the safe side: its bow less U may then lie above 0. */
+/* A face with a bow is covered in 95 %; a straight one is called less straight than it is by the reading's scatter
+   alone, which errs on the safe side: its bow less U may then lie above 0. */
 static void test_fence_straight_coverage(void **state)
 {
     (void)state;

@@ -1,10 +1,12 @@
-/* The frame: worked by hand, and frames sawn piece by piece from polygons, put together, and read, without the sum under
-   test. */
+/* The frame: worked by hand, and frames sawn piece by piece from polygons, put together, and read, without the sum
+   under test. */
 #include "method_kit.h"
 #include "proof/frame_sums.h"
 
-static const struct job_instrument fine = {
-    .name = "fine", .kind = INSTRUMENT_OTHER, .resolution = {.v = 1e-7, .given = true}, .error_limit = {.v = 0, .given = true}};
+static const struct job_instrument fine = {.name = "fine",
+                                           .kind = INSTRUMENT_OTHER,
+                                           .resolution = {.v = 1e-7, .given = true},
+                                           .error_limit = {.v = 0, .given = true}};
 
 static void set_frame(struct hand *h, int pieces, double leg, double gap, double gap_other, enum opening open,
                       enum frame_fence fence)
@@ -66,12 +68,12 @@ struct spot {
 };
 
 /* A blank lies with its outer edge along a near fence whose right end stands away from the operator by `turned`, and is
-   sawn at x = 0; the piece to the right is kept. What is the angle between its outer edge and the sawn face, at the outer
-   corner? Seen in the corners themselves. */
+   sawn at x = 0; the piece to the right is kept. What is the angle between its outer edge and the sawn face, at the
+   outer corner? Seen in the corners themselves. */
 static double saw_mitre(double turned)
 {
     double cosine = cos(turned), sine = sin(turned);
-    struct spot end = {300 * cosine, 300 * sine};                     /* of the outer edge; it is sawn through at 0, 0 */
+    struct spot end = {300 * cosine, 300 * sine}; /* of the outer edge; it is sawn through at 0, 0 */
     struct spot a = {-300 * cosine - 60 * sine, -300 * sine + 60 * cosine}; /* the inner edge, from a to b */
     struct spot b = {300 * cosine - 60 * sine, 300 * sine + 60 * cosine};
     double q = (0 - a.x) / (b.x - a.x);
@@ -79,8 +81,8 @@ static double saw_mitre(double turned)
     return acos((end.x * inner.x + end.y * inner.y) / hypot(end.x, end.y) / hypot(inner.x, inner.y));
 }
 
-/* n pieces whose mitres were cut in turn on two fences, one mitre on each; outer edges of any lengths, in pairs. They are
-   put together face to face round the frame, each slid along its face by chance; the last face and the first then
+/* n pieces whose mitres were cut in turn on two fences, one mitre on each; outer edges of any lengths, in pairs. They
+   are put together face to face round the frame, each slid along its face by chance; the last face and the first then
    stand apart by an angle. Gives the gap over the leg and where it stands open. */
 struct built_frame {
     int pieces;
@@ -101,7 +103,8 @@ static void put_together(const struct built_frame *f, struct hand_random *r, dou
         way = face - at_start;
     }
     /* The last piece is slid, without turning, until the outer ends of both faces meet. Is the rest of its face then in
-       the air, or would it have to be in the wood of the first piece, which lies on its outer edge's side of its face? */
+       the air, or would it have to be in the wood of the first piece, which lies on its outer edge's side of its face?
+     */
     struct spot tip = {f->leg * cos(face), f->leg * sin(face)}, begin = {cos(first_face), sin(first_face)};
     double tip_side = begin.x * tip.y - begin.y * tip.x;
     double wood_side = begin.x * sin(first_edge) - begin.y * cos(first_edge);
@@ -117,8 +120,8 @@ static void test_frame_built_from_pieces(void **state)
     struct hand_random r = {11};
     for (int k = 0; k < 48; k++) {
         double size = (k & 8 ? 1 : 0.1) * degree * (k & 1 ? 1 : -1);
-        struct built_frame f = {.pieces = pieces[k % 3], .leg = 60, .error = {size, k & 2 ? size : 0.4 * size},
-                                .apart = k & 4 ? 0.3 : 0};
+        struct built_frame f = {
+            .pieces = pieces[k % 3], .leg = 60, .error = {size, k & 2 ? size : 0.4 * size}, .apart = k & 4 ? 0.3 : 0};
         double gap, other, mean = (f.error[0] + f.error[1]) / 2;
         enum opening open;
         struct hand h;
@@ -194,10 +197,8 @@ static void test_frame_coverage(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_frame_worked_by_hand),
-        cmocka_unit_test(test_frame_reads_leaves_at_both_ends),
-        cmocka_unit_test(test_frame_built_from_pieces),
-        cmocka_unit_test(test_frame_move_at_the_pivot),
+        cmocka_unit_test(test_frame_worked_by_hand),    cmocka_unit_test(test_frame_reads_leaves_at_both_ends),
+        cmocka_unit_test(test_frame_built_from_pieces), cmocka_unit_test(test_frame_move_at_the_pivot),
         cmocka_unit_test(test_frame_coverage),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

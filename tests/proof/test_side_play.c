@@ -2,15 +2,17 @@
 #include "method_kit.h"
 #include "proof/side_play_sums.h"
 
-static const struct job_instrument fine = {
-    .name = "fine", .kind = INSTRUMENT_OTHER, .resolution = {.v = 1e-6, .given = true}, .error_limit = {.v = 0, .given = true}};
+static const struct job_instrument fine = {.name = "fine",
+                                           .kind = INSTRUMENT_OTHER,
+                                           .resolution = {.v = 1e-6, .given = true},
+                                           .error_limit = {.v = 0, .given = true}};
 static const struct job_instrument leaves = {
     .name = "leaves", .kind = INSTRUMENT_FEELER, .leaves = hand_leaves, .n_leaves = COUNT(hand_leaves)};
 
 static void set_plays(struct hand *h, const double *plays, size_t n, double engaged)
 {
-    h->tests[0].as.side_play = (struct side_play_readings){
-        .plays = {.v = plays, .n = n}, .engaged = engaged > 0 ? given(engaged) : not_given(NAN)};
+    h->tests[0].as.side_play = (struct side_play_readings){.plays = {.v = plays, .n = n},
+                                                           .engaged = engaged > 0 ? given(engaged) : not_given(NAN)};
 }
 
 /* Leaves 0.10, 0.15, 0.10 go: plays 0.125, 0.175, 0.125, middle of the limits 0.15: 0.025 off, the first worst. Reading
@@ -96,8 +98,8 @@ static void test_side_play_printed_direction_fits_the_runner(void **state)
     }
 }
 
-/* A bar as wide as w and as long as l turns in a slot until two opposite corners touch: w cos a + l sin a = slot, found by
-   halving. That is the way from its middle place one way, so twice it is corner to corner. */
+/* A bar as wide as w and as long as l turns in a slot until two opposite corners touch: w cos a + l sin a = slot, found
+   by halving. That is the way from its middle place one way, so twice it is corner to corner. */
 static void test_side_play_yaw_is_that_of_a_bar_in_a_slot(void **state)
 {
     (void)state;

@@ -20,7 +20,7 @@ static const struct job_instrument rods = {.name = "rods",
 struct jig {
     struct hand *h;
     struct hand_random *r;
-    double a, b;         /* bow; mitre; phi; runner's width; key's gap and cutter */
+    double a, b; /* bow; mitre; phi; runner's width; key's gap and cutter */
     double slot[5];
     double readings[5];
     struct job_pair gaps[5];

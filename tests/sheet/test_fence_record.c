@@ -1,5 +1,5 @@
-/* Records of straight edge, frame, diagonals, side play and box joint, in millimetres and in inches: every worked line is
-   worked again from its printed figures, as a reader with a pocket calculator would. */
+/* Records of straight edge, frame, diagonals, side play and box joint, in millimetres and in inches: every worked line
+   is worked again from its printed figures, as a reader with a pocket calculator would. */
 #include "kit.h"
 
 #include "calculator.h"
@@ -8,7 +8,8 @@
 
 static int lines_checked;
 
-/* A reader who rounds what the calculator shows, U upward as the sheet says, gets the printed figure or its neighbour. */
+/* A reader who rounds what the calculator shows, U upward as the sheet says, gets the printed figure or its neighbour.
+ */
 static void check_line(const char *expression, const char *result, bool round_up)
 {
     double step = last_place(result), worked = calculate(expression), printed = calculate(result);
@@ -65,7 +66,8 @@ static const char tests_in[] =
     "  - {method: fence-straight, date: 2026-05-04, instrument: leaves, shim: .015, length: 24 1/2,\n"
     "     gaps: [[5, .012], [11 3/8, .010], [19, .015]]}\n"
     "  - {method: frame, date: 2026-05-04, instrument: leaves, pieces: 4, leg: 2 3/4, gap: .012, open: inside}\n"
-    "  - {method: diagonals, date: 2026-05-04, instrument: rule, width: 28, depth: [17, 17], d1: 32 3/4, d2: 32 49/64}\n"
+    "  - {method: diagonals, date: 2026-05-04, instrument: rule, width: 28, depth: [17, 17], d1: 32 3/4, d2: 32 "
+    "49/64}\n"
     "  - {method: side-play, date: 2026-05-04, instrument: leaves, plays: [.004, .006], engaged: 14 7/8}\n"
     "  - {method: box-joint, date: 2026-05-04, fingers: 9, set: 3/4, got: 6.381, finger: .371, slot: .377}\n";
 
@@ -133,8 +135,9 @@ static void test_fence_record_sums_of_random_tests(void **state)
 static void test_fence_record_says_what_proves_nothing(void **state)
 {
     (void)state;
-    struct made *m = make_saw(head_mm, "  - {method: diagonals, date: 2026-05-04, instrument: rule, width: [700, 704],\n"
-                                       "     depth: 433, d1: 825, d2: 825}\n");
+    struct made *m =
+        make_saw(head_mm, "  - {method: diagonals, date: 2026-05-04, instrument: rule, width: [700, 704],\n"
+                          "     depth: 433, d1: 825, d2: 825}\n");
     struct text record = gather_sheet(find_sheet(m, SHEET_RECORD));
     assert_non_null(strstr(text_string(&record), "the diagonals prove nothing"));
     assert_non_null(strstr(text_string(&record), "can never prove it square"));
