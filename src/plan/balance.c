@@ -26,9 +26,12 @@ double balance_worst_work(double kg_per_mm, double face, int direction, double l
     return least;
 }
 
+/* A fence that ends at the table's very edge: what is less than this beyond it is rounding [mm]. */
+static const double hair = 0.01;
+
 double balance_force(double moment, double arm)
 {
-    return arm >= 0 ? NAN : moment / (BALANCE_MARGIN * -arm);
+    return arm >= -hair ? NAN : moment / (BALANCE_MARGIN * -arm);
 }
 
 double balance_ratio(const struct load *loads, size_t n, double work)

@@ -17,7 +17,7 @@ double balance_moment(const struct load *, size_t n);
 /* Work of `kg_per_mm` of its width, one side at `face` (inward positive), lying from there inward (+1) or outward (-1):
    the least moment of any width from low to high; 0 where no width makes things worse. */
 double balance_worst_work(double kg_per_mm, double face, int direction, double low, double high);
-/* Force down at `arm` (inward positive) that the sled bears with the margin; NAN where the arm is inside the table. */
+/* Force down at `arm` (inward positive) that the sled bears with the margin; NAN where the arm is inside the table or at its edge. */
 double balance_force(double moment, double arm);
 /* What holds down as a multiple of what overturns; INFINITY where nothing does. `work`: its moment, not above 0. */
 double balance_ratio(const struct load *, size_t n, double work);
