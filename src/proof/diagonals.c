@@ -87,6 +87,7 @@ static void void_it(struct proof_test *t)
     const struct diagonals_sum *sum = &t->as.diagonals;
     bool widths = diagonals_disagree(sum->widths_differ, 2 * sum->half_width, sum->depth, t->tolerance);
     t->finding = FINDING_UNDECIDED;
+    t->largest_line = (struct saying){0};
     t->decide = widths ? SAYING("diagonals.widths", SAY_ARG("differ", SAY_LIMIT, fabs(sum->widths_differ)))
                        : SAYING("diagonals.depths", SAY_ARG("differ", SAY_LIMIT, fabs(sum->depths_differ)));
 }

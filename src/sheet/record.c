@@ -133,7 +133,8 @@ static void add_what_decides(const struct sheet_builder *b, struct block_list *l
     block_paragraph(b, list, STYLE_BODY, test->decide);
     if (test->largest_line.key)
         block_paragraph(b, list, STYLE_BODY,
-                        SAYING("record.largest_line", SAY_STR("line", print_saying(b, test->largest_line))));
+                        SAYING(test->strips > 0 ? "record.largest_line" : "record.largest_line_of_all",
+                               SAY_STR("line", print_saying(b, test->largest_line))));
 }
 
 static void add_warnings_of_test(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
