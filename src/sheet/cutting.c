@@ -13,7 +13,11 @@ static const double small_height = 80, large_height = 120; /* of drawings [mm] *
 static const double same = 1e-3; /* areas this near each other are one [mm] */
 enum { SHEET_PIECES = 8, STRIP_PIECES = 2 }; /* so many pieces can be read in half a page's width */
 static const double readable_share = 0.08;   /* of its length, where a sheet's pieces are not narrower than that */
-static const double push_stick_below = 150;  /* narrower rips; common practice, no source */
+/* Common practice, no source: narrower rips are pushed with a stick; what is shorter at the fence can turn; what is
+   narrower lies on a mitre gauge, however long it is. */
+static const double push_stick_below[] = {[UNITS_MM] = 150, [UNITS_IN] = 6 * MM_PER_INCH};
+static const double shortest_at_fence[] = {[UNITS_MM] = 300, [UNITS_IN] = 12 * MM_PER_INCH};
+static const double widest_on_gauge = 300;
 
 static const struct column_row cut_columns[] = {
     {"cutting.cut", ALIGN_RIGHT, 0}, {"cutting.fence", ALIGN_RIGHT, 0},  {"cutting.way", ALIGN_LEFT, 0},
@@ -36,19 +40,23 @@ struct layout_section {
 static bool is_too_large(const struct job_table *table, const struct cut_line *c)
 {
     double across_blade = c->along_y ? c->panel.w : c->panel.h, along_blade = c->along_y ? c->panel.h : c->panel.w;
+    if (fmin(c->panel.w, c->panel.h) <= widest_on_gauge)
+        return false;
     return (table->width.given && across_blade > table->width.v) ||
            (table->depth.given && along_blade > longest_on_table * table->depth.v);
 }
 
-/* Along a rip fence only what is longer at the fence than it is wide beside it: it would turn. Common practice, no
-   source. */
+/* Along a rip fence goes only what is longer at the fence than it is wide beside it: common practice, no source. Of strips
+   all crosscuts are made against a stop, and the notes say so. */
 static enum way way_of(const struct layout_section *s, const struct cut_line *c)
 {
-    if (s->stock->stock->is_strip)
+    bool strip = s->stock->stock->is_strip;
+    double at_fence = c->along_y ? c->panel.h : c->panel.w;
+    if (strip && c->along_y)
         return WAY_FENCE;
-    if (is_too_large(&s->b->job->saw.table, c))
+    if (!strip && is_too_large(&s->b->job->saw.table, c))
         return WAY_BY_HAND;
-    return c->fence > (c->along_y ? c->panel.h : c->panel.w) ? WAY_SLED : WAY_FENCE;
+    return at_fence < fmax(c->fence, shortest_at_fence[s->b->units]) ? WAY_SLED : WAY_FENCE;
 }
 
 static bool is_on_sled(const struct layout_section *s, const struct cut_line *c)
@@ -63,7 +71,7 @@ static bool is_by_hand(const struct layout_section *s, const struct cut_line *c)
 
 static bool is_narrow_rip(const struct layout_section *s, const struct cut_line *c)
 {
-    return way_of(s, c) == WAY_FENCE && !c->along_y && c->fence < push_stick_below;
+    return way_of(s, c) == WAY_FENCE && !c->along_y && c->fence < push_stick_below[s->b->units];
 }
 
 static bool some_cut(const struct sheet_builder *b,
@@ -145,10 +153,11 @@ static void add_cut_row(const struct layout_section *s, struct block *table, siz
     const struct sheet_builder *b = s->b;
     const struct cut_line *c = &s->stock->cuts[cut];
     bool first = s->stock->settings[c->setting].first_cut == cut;
+    const char *fence = print_number(b, SAY_SIZE, c->fence); /* in every row: a table may go on over the page */
     struct cut_area gives = cutting_gives(c), leaves = cutting_leaves(c);
     const char *const cells[] = {
         print_number(b, SAY_COUNT, (double)cut + 1),
-        first ? print_bold(b, print_number(b, SAY_SIZE, c->fence)) : "",
+        first ? print_bold(b, fence) : fence,
         print_way(s, c),
         print_panel(s, cut),
         print_outcome(s, c, &gives),
@@ -309,9 +318,9 @@ static void add_notes(const struct sheet_builder *b, struct block_list *list)
         {true, SAYING(c->kerf_assumed ? "cutting.kerf.assumed" : "cutting.kerf", kerf)},
         {c->trim > 0, SAYING_PLAIN("cutting.how.turned")},
         {some_cut(b, is_by_hand), SAYING("cutting.how.by_hand", kerf)},
-        {some_cut(b, is_on_sled), SAYING_PLAIN("cutting.how.sled")},
+        {some_cut(b, is_on_sled), SAYING("cutting.how.sled", SAY_ARG("least", SAY_SIZE, shortest_at_fence[b->units]))},
         {has_strips(c), SAYING_PLAIN("cutting.how.stop")},
-        {some_cut(b, is_narrow_rip), SAYING("cutting.how.narrow", SAY_ARG("below", SAY_ABOUT, push_stick_below))},
+        {some_cut(b, is_narrow_rip), SAYING("cutting.how.narrow", SAY_ARG("below", SAY_SIZE, push_stick_below[b->units]))},
     };
     const char *texts[COUNT_OF(notes)];
     size_t n = 0;

@@ -1,0 +1,137 @@
+/* Drawings of cut sheets: no text on a line or on another, every piece and cut there, for random lists. */
+#include "draw/check.h"
+
+#include "close.h"
+#include "stock/random_lists.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+enum { LISTS = 40 };
+
+struct cut_job {
+    struct job job;
+    struct plan plan;
+    struct cutting cutting;
+};
+
+static struct cut_job *make(unsigned seed)
+{
+    struct cut_job *j = mem_alloc(sizeof *j);
+    struct diags diags = {0};
+    struct text yaml = {0};
+    random_list(seed, &yaml);
+    assert_true(job_read_text("job.yaml", text_string(&yaml), yaml.size, &diags, &j->job) &&
+                plan_build(&j->job, &diags, &j->plan));
+    cutting_build(&j->job, &j->plan, &j->cutting);
+    text_free(&yaml);
+    diags_free(&diags);
+    return j;
+}
+
+static void unmake(struct cut_job *j)
+{
+    cutting_free(&j->cutting);
+    plan_free(&j->plan);
+    job_free(&j->job);
+    free(j);
+}
+
+static size_t count_labels(const struct drawing *d, bool ringed)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < d->n_labels; i++)
+        n += d->labels[i].ringed == ringed;
+    return n;
+}
+
+static size_t count_cuts(const struct cutting_stock *s, size_t sheet)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < s->n_cuts; i++)
+        n += s->cuts[i].sheet == (int)sheet;
+    return n;
+}
+
+/* Heights and widths [pt] as on the build sheet: half a page and a whole one, 8.5 pt text. */
+static void check_drawing(const struct faces *faces, const struct cutting_stock *s, size_t sheet, unsigned seed)
+{
+    static const double boxes[][2] = {{240, 220}, {510, 340}};
+    bool small = s->sheets[sheet].n_pieces <= 4;
+    for (size_t i = small ? 0 : 1; i < 2; i++) {
+        struct pool pool = {0};
+        struct drawing d;
+        struct placed_drawing placed;
+        struct text problems = {0};
+        draw_cut_sheet(s, sheet, UNITS_MM, &pool, &d);
+        assert_int_equal(count_labels(&d, true), count_cuts(s, sheet));
+        assert_true(count_labels(&d, false) >= s->sheets[sheet].n_pieces);
+        draw_place(&d, faces, boxes[i][0], boxes[i][1], 8.5, &pool, &placed);
+        if (draw_check(&placed, faces, &problems))
+            fail_msg("list %u, %s, sheet %zu: %s", seed, s->stock->name, sheet + 1, text_string(&problems));
+        text_free(&problems);
+        pool_free(&pool);
+    }
+}
+
+static void test_draw_cut_sheet_keeps_texts_free_in_random_lists(void **state)
+{
+    const struct faces *faces = *state;
+    for (unsigned seed = 1; seed <= LISTS; seed++) {
+        struct cut_job *j = make(seed);
+        for (size_t i = 0; i < j->cutting.n_stocks; i++)
+            for (size_t k = 0; k < j->cutting.stocks[i].n_sheets; k++)
+                check_drawing(faces, &j->cutting.stocks[i], k, seed);
+        unmake(j);
+    }
+}
+
+/* Every shape lies on the sheet, and pieces, rests and kerfs cover it: areas sum up to it. */
+static void test_draw_cut_sheet_covers_the_sheet(void **state)
+{
+    (void)state;
+    for (unsigned seed = 1; seed <= LISTS; seed++) {
+        struct cut_job *j = make(seed);
+        for (size_t i = 0; i < j->cutting.n_stocks; i++)
+            for (size_t k = 0; k < j->cutting.stocks[i].n_sheets; k++) {
+                struct pool pool = {0};
+                struct drawing d;
+                double sum = 0, whole = 0;
+                draw_cut_sheet(&j->cutting.stocks[i], k, UNITS_MM, &pool, &d);
+                for (size_t n = 0; n < d.n_shapes; n++) {
+                    const struct draw_point *p = d.shapes[n].points;
+                    double area = (p[2].x - p[0].x) * (p[2].y - p[0].y);
+                    if (n == 0)
+                        whole = area;
+                    else
+                        sum += area;
+                    assert_true(p[0].x >= -1e-6 && p[0].y >= -1e-6 && p[2].x <= d.shapes[0].points[2].x + 1e-6 &&
+                                p[2].y <= d.shapes[0].points[2].y + 1e-6);
+                }
+                assert_close(sum, whole, 1e-6);
+                pool_free(&pool);
+            }
+        unmake(j);
+    }
+}
+
+static int open_faces(void **state)
+{
+    *state = type_open();
+    return 0;
+}
+
+static int close_faces(void **state)
+{
+    type_close(*state);
+    return 0;
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_draw_cut_sheet_keeps_texts_free_in_random_lists),
+        cmocka_unit_test(test_draw_cut_sheet_covers_the_sheet),
+    };
+    return cmocka_run_group_tests(tests, open_faces, close_faces);
+}

@@ -1,0 +1,1 @@
+fettle_test_uses(test_results_cutting PkgConfig::CJSON)

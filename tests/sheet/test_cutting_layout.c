@@ -1,0 +1,338 @@
+/* The printed table is followed by someone who knows nothing but its rows: panel by panel, setting by setting. What lies
+   on the bench in the end is the parts, each as often as it is wanted. */
+#include "sheet/kit.h"
+
+#include "stock/random_lists.h"
+
+#include <dirent.h>
+#include <stdio.h>
+
+enum { PANELS_MOST = 600, LISTS = 100 };
+
+/* One piece of wood: from which cut (0: a whole sheet) and how large. */
+struct panel {
+    int from;
+    double along, across; /* across 0: a strip that keeps its width */
+};
+
+struct bench {
+    struct panel panels[PANELS_MOST];
+    int n, sheets;        /* sheets taken so far */
+    int parts[128];       /* made, by letter */
+    const struct made *m;
+    double kerf, near;    /* near: what printing may round off [mm] */
+};
+
+static void say_row(const struct table_row *row, const char *why)
+{
+    print_error("%s: %s | %s | %s | %s | %s | %s\n", why, row->cells[0], row->cells[1], row->cells[2], row->cells[3],
+                row->cells[4], row->cells[5]);
+    fail();
+}
+
+static double number_of(const char *cell)
+{
+    return strtod(cell + strcspn(cell, "0123456789"), NULL);
+}
+
+/* "1250 × 580" or "1250" at the end of a cell, after ": " or a letter. */
+static void read_size(const char *cell, double *along, double *across)
+{
+    const char *p = strrchr(cell, ':'), *times;
+    p = p ? p + 1 : cell;
+    *along = number_of(p);
+    times = strstr(p, "\xC3\x97");
+    *across = times ? number_of(times) : 0;
+}
+
+static bool is_like(const struct bench *b, const struct panel *p, double along, double across)
+{
+    return fabs(p->along - along) < b->near && fabs(p->across - across) < b->near;
+}
+
+/* Takes the panel that the row names off the bench, or a new sheet. */
+static struct panel pick_up(struct bench *b, const struct table_row *row)
+{
+    const char *cell = row->cells[3];
+    struct panel p = {0, 0, 0};
+    read_size(cell, &p.along, &p.across);
+    int number = (int)number_of(cell);
+    if (strncmp(cell, "from cut ", 9) != 0) {
+        b->sheets++;
+        return p;
+    }
+    for (int i = 0; i < b->n; i++)
+        if (b->panels[i].from == number && is_like(b, &b->panels[i], p.along, p.across)) {
+            p = b->panels[i];
+            b->panels[i] = b->panels[--b->n];
+            return p;
+        }
+    say_row(row, "no such panel");
+    return p;
+}
+
+static const struct plan_part *find_letter(const struct made *m, char letter)
+{
+    for (size_t i = 0; i < m->plan.n_parts; i++)
+        if (m->plan.parts[i].letter == letter)
+            return &m->plan.parts[i];
+    return NULL;
+}
+
+/* Of a sheet: its finished size, the length along the grain where that matters. Of a strip the length; its width is
+   planed. */
+static bool is_the_part(const struct bench *b, const struct plan_part *p, const struct panel *made)
+{
+    if (p->stock->is_strip)
+        return fabs(made->along - p->length) < b->near || (!p->grain_matters && fabs(made->across - p->length) < b->near);
+    return is_like(b, made, p->length, p->width) || (!p->grain_matters && is_like(b, made, p->width, p->length));
+}
+
+static void put_down(struct bench *b, const struct table_row *row, int column, struct panel made)
+{
+    const char *cell = row->cells[column];
+    double along, across;
+    if (strcmp(cell, "waste") == 0)
+        return;
+    if (made.along < b->near || (made.across < b->near && made.across != 0)) {
+        if (strcmp(cell, "\xE2\x80\x93") != 0)
+            say_row(row, "nothing is left");
+        return;
+    }
+    read_size(cell, &along, &across);
+    if (!is_like(b, &made, along, across))
+        say_row(row, "another size");
+    if (strncmp(cell, "keep ", 5) == 0)
+        return;
+    if (cell[0] == TEXT_BOLD_ON) {
+        const struct plan_part *p = find_letter(b->m, cell[1]);
+        if (!p || !is_the_part(b, p, &made))
+            say_row(row, "not the part");
+        b->parts[(int)cell[1]]++;
+        return;
+    }
+    assert_true(b->n < PANELS_MOST);
+    b->panels[b->n++] = made;
+}
+
+static void follow_row(struct bench *b, const struct table_row *row)
+{
+    struct panel p = pick_up(b, row), gives, leaves;
+    double fence = number_of(row->cells[1]);
+    p.from = (int)number_of(row->cells[0]);
+    gives = leaves = p;
+    if (strncmp(row->cells[2], "rip", 3) == 0) {
+        gives.across = fence;
+        leaves.across = fmax(0, p.across - fence - b->kerf);
+        if (leaves.across == 0)
+            leaves.along = 0;
+    } else {
+        gives.along = fence;
+        leaves.along = fmax(0, p.along - fence - b->kerf);
+    }
+    put_down(b, row, 4, gives);
+    put_down(b, row, 5, leaves);
+}
+
+static void follow_table(const struct block *block, void *arg)
+{
+    struct bench *b = arg;
+    if (block->kind != BLOCK_TABLE || (strcmp(block->as.table.caption, words_get("cutting.table")) != 0 &&
+                                       strcmp(block->as.table.caption, words_get("cutting.table.stop")) != 0))
+        return;
+    b->n = 0;
+    for (int i = 0; i < block->as.table.n_rows; i++)
+        follow_row(b, &block->as.table.rows[i]);
+    if (b->n > 0)
+        print_error("%d pieces are left unsawn, the first %g × %g from cut %d\n", b->n, b->panels[0].along,
+                    b->panels[0].across, b->panels[0].from);
+    assert_int_equal(b->n, 0);
+}
+
+static bool is_misfit(const struct cutting *c, const struct plan_part *p)
+{
+    for (size_t i = 0; i < c->n_misfits; i++)
+        if (c->misfits[i].part == p)
+            return true;
+    return false;
+}
+
+/* A part as large as its sheet needs no cut; the lists have none. */
+static void check_made(const struct bench *b)
+{
+    for (size_t i = 0; i < b->m->plan.n_parts; i++) {
+        const struct plan_part *p = &b->m->plan.parts[i];
+        bool can = p->stock && !is_misfit(&b->m->cutting, p) && !(p->stock->is_strip && !p->stock->length.given);
+        if (b->parts[(int)p->letter] != (can ? p->quantity : 0))
+            print_error("%c: %d made, %d wanted\n", p->letter, b->parts[(int)p->letter], p->quantity);
+        assert_int_equal(b->parts[(int)p->letter], can ? p->quantity : 0);
+    }
+}
+
+static void follow_job(const struct made *m, double near)
+{
+    struct bench *b = mem_alloc(sizeof *b);
+    const struct sheet *sheet = find_sheet(m, SHEET_BUILD);
+    int sheets = 0;
+    b->m = m;
+    b->kerf = m->cutting.kerf;
+    b->near = near;
+    visit_blocks(&sheet->body, follow_table, b);
+    check_made(b);
+    for (size_t i = 0; i < m->cutting.n_stocks; i++)
+        sheets += (int)m->cutting.stocks[i].n_sheets;
+    assert_int_equal(b->sheets, sheets);
+    free(b);
+}
+
+/* ---- tests ---- */
+
+static void test_table_followed_in_turn_gives_the_parts_of_random_lists(void **state)
+{
+    (void)state;
+    for (unsigned seed = 1; seed <= LISTS; seed++) {
+        struct text yaml = {0};
+        random_list(seed, &yaml);
+        struct made *m = make_sheets(text_string(&yaml), NULL);
+        follow_job(m, 0.3);
+        free_made(m);
+        text_free(&yaml);
+    }
+}
+
+/* Sizes of real jobs end in tenths: what is printed to half a millimetre may be a quarter off, and three such
+   figures meet in one. */
+static void test_table_followed_in_turn_gives_the_parts_of_the_examples(void **state)
+{
+    (void)state;
+    DIR *folder = opendir(SOURCE_FOLDER "/jobs");
+    int followed = 0;
+    assert_non_null(folder);
+    for (struct dirent *e; (e = readdir(folder)) != NULL;) {
+        char path[512];
+        struct diags diags = {0};
+        struct made *m = mem_alloc(sizeof *m);
+        snprintf(path, sizeof path, SOURCE_FOLDER "/jobs/%s", e->d_name);
+        bool ok = strstr(e->d_name, ".yaml") && job_read(path, &diags, &m->job) && m->job.jig.given;
+        if (ok) {
+            m->job.units = UNITS_MM; /* the sizes alone count here */
+            assert_true(plan_build(&m->job, &diags, &m->plan) && proof_build(&m->job, &m->plan.setting, &diags, &m->proof));
+            cutting_build(&m->job, &m->plan, &m->cutting);
+            outcome_build(&m->plan, &m->cutting, &m->proof, &m->outcome);
+            assert_true(sheets_build(&m->job, &m->plan, &m->cutting, &m->proof, &m->outcome, NULL, &m->sheets));
+            follow_job(m, 0.8);
+            followed++;
+        }
+        free_made(m);
+        diags_free(&diags);
+    }
+    closedir(folder);
+    assert_true(followed >= 6);
+}
+
+#define LIST(stock, parts) \
+    "fettle: 1\njob: {number: L-1, title: List}\nunits: mm\nsaw: {blade: {diameter: 250, kerf: 3}}\nstock:\n" stock \
+    "jig:\n  kind: parts\n  parts:\n" parts
+
+/* Four of 600 x 600 with kerfs of 3 need two sheets of 1210 x 800: 2 lie beside each other on each. */
+static void test_too_few_on_the_rack_says_how_many_to_buy_and_draws_all(void **state)
+{
+    (void)state;
+    struct made *m = make_sheets(LIST("  ply: {material: birch-plywood, thickness: 12, sheet: [1210, 800], have: 1}\n",
+                                      "    - {name: lid, stock: ply, length: 600, width: 600, quantity: 4}\n"), NULL);
+    const struct sheet *build = find_sheet(m, SHEET_BUILD), *wall = find_sheet(m, SHEET_WALL);
+    assert_says(build, "Buy 1 more of ply", true);
+    assert_says(build, "1 of ply", true);
+    assert_says(build, "It cannot be done with less.", true);
+    assert_says(wall, "There is too little stock on the rack.", true);
+    assert_int_equal(m->outcome.state, STATE_DO_NOT_USE);
+    follow_job(m, 0.3);
+    free_made(m);
+}
+
+static void test_part_that_fits_nowhere_is_named_with_what_would_do(void **state)
+{
+    (void)state;
+    struct made *m = make_sheets(LIST("  ply: {material: birch-plywood, thickness: 12, sheet: [1210, 800], have: 1}\n",
+                                      "    - {name: lid, stock: ply, length: 1300, width: 600}\n"
+                                      "    - {name: shelf, stock: ply, length: 500, width: 300}\n"), NULL);
+    const struct sheet *build = find_sheet(m, SHEET_BUILD);
+    assert_says(build, "Part A, 1300 \xC3\x97 600" THIN "mm, does not fit ply.", true);
+    assert_int_equal(m->outcome.n_failed, 1);
+    follow_job(m, 0.3);
+    free_made(m);
+}
+
+static void test_assumed_kerf_is_said(void **state)
+{
+    (void)state;
+    struct made *m = make_sheets("fettle: 1\njob: {number: L-1, title: List}\nunits: mm\nstock:\n"
+                                 "  ply: {material: birch-plywood, thickness: 12, sheet: [1210, 800]}\n"
+                                 "jig: {kind: parts, parts: [{name: lid, stock: ply, length: 600, width: 600}]}\n", NULL);
+    assert_says(find_sheet(m, SHEET_BUILD), "assumed: the job has none", true);
+    free_made(m);
+}
+
+/* 1210 mm across the blade is more than a table of 700; the shelf of 500 x 250 is not, and its cut at 250 is no crosscut
+   between blade and fence. */
+static void test_too_large_for_the_table_is_sawn_by_hand_first(void **state)
+{
+    (void)state;
+    struct made *m = make_sheets("fettle: 1\njob: {number: L-1, title: List}\nunits: mm\n"
+                                 "saw: {blade: {diameter: 250, kerf: 3}, table: {front_edge: 400, depth: 700, width: 700}}\nstock:\n"
+                                 "  ply: {material: birch-plywood, thickness: 12, sheet: [1210, 800]}\n"
+                                 "jig: {kind: parts, parts: [{name: lid, stock: ply, length: 600, width: 600}]}\n", NULL);
+    assert_says(find_sheet(m, SHEET_BUILD), "by hand", true);
+    free_made(m);
+    m = make_sheets(LIST("  ply: {material: birch-plywood, thickness: 12, sheet: [1210, 800]}\n",
+                         "    - {name: lid, stock: ply, length: 600, width: 600}\n"), NULL);
+    assert_says(find_sheet(m, SHEET_BUILD), "by hand", false); /* no table is stated */
+    free_made(m);
+}
+
+static void test_words_of_the_bound_only_where_it_is_met(void **state)
+{
+    (void)state;
+    for (unsigned seed = 1; seed <= LISTS; seed += 7) {
+        struct text yaml = {0};
+        bool best = false, maybe = false;
+        random_list(seed, &yaml);
+        struct made *m = make_sheets(text_string(&yaml), NULL);
+        for (size_t i = 0; i < m->cutting.n_stocks; i++) {
+            best = best || (m->cutting.stocks[i].laid_out && m->cutting.stocks[i].proven_best);
+            maybe = maybe || (m->cutting.stocks[i].laid_out && !m->cutting.stocks[i].proven_best);
+        }
+        assert_says(find_sheet(m, SHEET_BUILD), words_get("cutting.best"), best);
+        assert_says(find_sheet(m, SHEET_BUILD), "a better layout may exist", maybe);
+        free_made(m);
+        text_free(&yaml);
+    }
+}
+
+static void test_no_cutting_no_section(void **state)
+{
+    (void)state;
+    struct made *m = make_job(false, "5", "0.1", "", "");
+    struct sheets sheets;
+    assert_says(find_sheet(m, SHEET_BUILD), "Cutting layout", true);
+    sheets_build(&m->job, &m->plan, NULL, &m->proof, &m->outcome, NULL, &sheets);
+    sheets_free(&m->sheets);
+    m->sheets = sheets;
+    assert_says(find_sheet(m, SHEET_BUILD), "Cutting layout", false);
+    free_made(m);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_table_followed_in_turn_gives_the_parts_of_random_lists),
+        cmocka_unit_test(test_table_followed_in_turn_gives_the_parts_of_the_examples),
+        cmocka_unit_test(test_too_few_on_the_rack_says_how_many_to_buy_and_draws_all),
+        cmocka_unit_test(test_part_that_fits_nowhere_is_named_with_what_would_do),
+        cmocka_unit_test(test_assumed_kerf_is_said),
+        cmocka_unit_test(test_too_large_for_the_table_is_sawn_by_hand_first),
+        cmocka_unit_test(test_words_of_the_bound_only_where_it_is_met),
+        cmocka_unit_test(test_no_cutting_no_section),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
