@@ -111,12 +111,17 @@ static double force_or_none(struct judge_tip t)
     return isinf(force) ? NAN : force;
 }
 
-/* Far more than a hand presses: both say so, and that is enough. */
+/* Far more than a hand presses, or an arm inside the table: both say so, and that is enough. */
+static bool is_much(double force)
+{
+    return isnan(force) || force > 1000;
+}
+
 static bool agree_it_is_much(const struct opinion *o, enum check_id id, double force)
 {
     const struct plan_check *c = plan_find_check(o->plan, id);
 
-    return c && c->value > 1000 && force > 1000;
+    return c && is_much(c->value) && is_much(force);
 }
 
 static void agree_on_force(struct opinion *o, enum check_id id, struct judge_tip t)
