@@ -442,7 +442,8 @@ static void write_guard(struct writer *w)
     const char *fence = w->far ? w->other : w->reference;
     struct plan_step *step = add(
         w, letters(w, fence, w->guard, ""),
-        SAYING(w->far ? "step.guard.what.far" : "step.guard.what", SAY_STR("guard", w->guard), SAY_STR("fence", fence), SAY_ARG("at", SAY_SIZE, -f->x0),
+        SAYING(w->far ? "step.guard.what.far" : "step.guard.what", SAY_STR("guard", w->guard),
+               SAY_STR("fence", fence), SAY_ARG("at", SAY_SIZE, -f->x0),
                SAY_KEY("glue", glue_of(w, w->far ? PART_OTHER_FENCE : PART_REFERENCE_FENCE, PART_EXIT_GUARD))),
         SAYING("step.guard.know", SAY_STR("fence", fence), SAY_STR("guard", w->guard)),
         SAYING_PLAIN(w->far ? "step.guard.why.far" : "step.guard.why"));
@@ -594,7 +595,7 @@ static void write_other_fence(struct writer *w)
          SIGNAL_WARNING, SAYING("step.other_fence.caution", SAY_ARG("strip", SAY_ABOUT, w->s->screw_free)));
 }
 
-/* The stop's screw, with its point sawn off so that it does not meet the slot's floor: that of a runner, else of a fence. */
+/* The stop's screw is that of a runner, else of a fence; its point is sawn off, or it would meet the slot's floor. */
 static void say_stop_screw(struct writer *w, struct say_arg *next)
 {
     int n;
@@ -796,14 +797,18 @@ static void write_look(struct writer *w)
     warn(add(w, w->guard, what, know, why), SIGNAL_WARNING, SAYING_PLAIN("step.look.caution"));
 }
 
-/* One strip finds the move. */
-static void write_test(struct writer *w)
+static void warn_of_hands(struct writer *w, struct plan_step *step)
 {
-    struct plan_step *step = add(w, "", SAYING_PLAIN("step.test.what"), SAYING_PLAIN("step.test.know"),
-                                 SAYING_PLAIN("step.test.why"));
     warn(step, SIGNAL_WARNING,
          SAYING(w->far ? "step.test.caution.far" : "step.test.caution", SAY_ARG("strip", SAY_ABOUT, w->s->keep_out),
                 SAY_ARG("clamp", SAY_ABOUT, sled_clamp_below(w->job->units))));
+}
+
+/* One strip finds the move. */
+static void write_test(struct writer *w)
+{
+    warn_of_hands(w, add(w, "", SAYING_PLAIN("step.test.what"), SAYING_PLAIN("step.test.know"),
+                         SAYING_PLAIN("step.test.why")));
 }
 
 /* The block stands at the fence's outer face: leaves go in first for a move toward that side. */
@@ -840,35 +845,30 @@ static void write_move(struct writer *w)
         SAYING_PLAIN("step.move.know"), SAYING_PLAIN("step.move.why"));
 }
 
+/* From here on a move asks for more. */
 static void write_last_screws(struct writer *w)
 {
     int n;
     const struct plan_hole *rest = find_hole(w, w->reference, HOLE_REST, &n);
     if (!rest)
         return;
-    add(w, w->reference,
-        SAYING("step.last_screws.what", SAY_STR("ref", w->reference), SAY_STR("screw", rest->screw),
-               SAY_STR("pilot", rest->pilot_drill), SAY_ARG("n", SAY_COUNT_WORD, n)),
-        SAYING_PLAIN("step.last_screws.know"), SAYING_PLAIN("step.last_screws.why"));
-}
-
-/* What a move asks for when all screws are in. */
-static struct saying say_free_screws(struct writer *w)
-{
-    int n;
-    find_hole(w, w->reference, HOLE_REST, &n);
-    return SAYING("move.free_screws", SAY_STR("ref", w->reference), SAY_ARG("n", SAY_COUNT_WORD, n + 1));
+    struct plan_step *step =
+        add(w, w->reference,
+            SAYING("step.last_screws.what", SAY_STR("ref", w->reference), SAY_STR("screw", rest->screw),
+                   SAY_STR("pilot", rest->pilot_drill), SAY_ARG("n", SAY_COUNT_WORD, n)),
+            SAYING_PLAIN("step.last_screws.know"), SAYING_PLAIN("step.last_screws.why"));
+    warn(step, SIGNAL_NOTICE,
+         SAYING("move.free_screws", SAY_STR("ref", w->reference), SAY_ARG("n", SAY_COUNT_WORD, n + 1)));
 }
 
 /* Three strips prove it, cut when the last screw is in. */
 static void write_proof(struct writer *w)
 {
     const struct job_limit *t = &w->job->tolerances.squareness;
-    struct plan_step *step =
-        add(w, "", SAYING_PLAIN("step.proof.what"),
-            SAYING("step.proof.know", SAY_ARG("error", SAY_LIMIT, t->error.v), SAY_ARG("over", SAY_SIZE, t->over.v)),
-            SAYING_PLAIN("step.proof.why"));
-    warn(step, SIGNAL_NOTICE, say_free_screws(w));
+    warn_of_hands(w, add(w, "", SAYING_PLAIN("step.proof.what"),
+                         SAYING("step.proof.know", SAY_ARG("error", SAY_LIMIT, t->error.v),
+                                SAY_ARG("over", SAY_SIZE, t->over.v)),
+                         SAYING_PLAIN("step.proof.why")));
 }
 
 static void write_flip_stop(struct writer *w)
@@ -925,15 +925,17 @@ struct stage {
 
 /* The order of work, the same for a fence at either side: the words of the steps differ. */
 static const struct stage order[STAGES] = {
-    {"stage.saw",     {write_route, write_line_slots, write_saw_read, write_saw_true}                                                     },
-    {"stage.parts",   {write_cut_parts, write_plane_runner, write_cut_runner, write_free_runner, write_glue_layers,
-                       write_guard, write_base_mark, write_base_drill}                                     },
-    {"stage.runners", {write_spacers, write_base_glue, write_runner_screws, write_slide}                   },
-    {"stage.kerf",    {write_other_fence, write_first_stop, write_first_blade, write_first_kerf}           },
-    {"stage.fence",   {write_pivot, write_square, write_stop, write_cover, write_rest_blade, write_rest_kerf,
-                       write_look}                                                                         },
-    {"stage.proof",   {write_test, write_move_block, write_move, write_last_screws, write_proof, write_flip_stop,
-                       write_tape, write_finish}                                                           },
+    {"stage.saw",     {write_route, write_line_slots, write_saw_read, write_saw_true}},
+    {"stage.parts",
+     {write_cut_parts, write_plane_runner, write_cut_runner, write_free_runner, write_glue_layers, write_guard,
+      write_base_mark, write_base_drill}},
+    {"stage.runners", {write_spacers, write_base_glue, write_runner_screws, write_slide}},
+    {"stage.kerf",    {write_other_fence, write_first_stop, write_first_blade, write_first_kerf}},
+    {"stage.fence",
+     {write_pivot, write_square, write_stop, write_cover, write_rest_blade, write_rest_kerf, write_look}},
+    {"stage.proof",
+     {write_test, write_move_block, write_move, write_last_screws, write_proof, write_flip_stop, write_tape,
+      write_finish}},
 };
 
 void sled_write_steps(struct plan_builder *b)

@@ -632,7 +632,7 @@ static void follow_step(struct shop *shop, const struct plan_step *step)
     }
     if (cut) {
         must(shop, !shop->plugged, "a step that cuts ends with the plug out");
-        must(shop, step->signal >= SIGNAL_WARNING || strcmp(step->what.key, "step.proof.what") == 0, "a cut is warned of");
+        must(shop, step->signal >= SIGNAL_WARNING, "a cut is warned of");
     }
     text_free(&t);
 }
@@ -787,7 +787,7 @@ static void test_sled_write_steps_contract_figures(void **state)
     assert_within(number_of(&free->what, "length"), 388, 0.6);
     assert_within(number_of(&free->what, "stop_width"), 19.0, 1e-9); /* 0.1 less than the slot */
     assert_within(number_of(&p->steps[find_step(p, "step.move.what")].what, "at"), 290, 1e-9); /* 280 and 10 */
-    assert_within(number_of(&p->steps[find_step(p, "step.proof")].caution, "n"), 5, 1e-9); /* all but the pivot's */
+    assert_within(number_of(&p->steps[find_step(p, "step.last_screws")].caution, "n"), 5, 1e-9); /* all but the pivot's */
     free_made(&m);
 }
 
