@@ -182,8 +182,12 @@ static bool covers_another(const struct label_work *w, const struct rect *box)
 {
     const struct drawing *d = w->p->drawing;
     for (size_t i = 0; i < d->n_labels; i++) {
+        if (!d->labels[i].leader || &d->labels[i] == w->label)
+            continue;
         struct draw_point at = placing_point(w->p, d->labels[i].at);
-        if (&d->labels[i] != w->label && d->labels[i].leader && gap_to(box, at) < label_room)
+        bool near = box->x0 - label_room < at.x && at.x < box->x1 + label_room && box->y0 - label_room < at.y &&
+                    at.y < box->y1 + label_room;
+        if (near && gap_to(box, at) < label_room)
             return true;
     }
     return false;
@@ -193,7 +197,7 @@ static bool box_is_good(const struct label_work *w, const struct rect *box)
 {
     if ((w->inside_only && !stays_in_box(w->p, box)) || (w->off_rows && lies_on_rows(w->p, box)))
         return false;
-    return placing_is_free(w->p, box, label_room) && !covers_another(w, box);
+    return !covers_another(w, box) && placing_is_free(w->p, box, label_room);
 }
 
 /* Lines of a label beside its point begin or end on the side of the point. */

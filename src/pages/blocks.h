@@ -17,12 +17,18 @@ struct step_plan {
 /* What setting depends on besides the block and the width. */
 struct setter {
     struct widths *widths; /* and the faces */
+    struct placings *placings; /* drawings of this sheet that were placed for an earlier trial */
     struct pool *pool;     /* of all that is made */
     double scale;          /* of type and spaces: frame.type_scale */
     double page_height;    /* of the text area [pt] */
     double squeeze;        /* 0: drawings as high as they may be; 1: as low as they may be */
     struct step_plan steps;
     double columns_most; /* columns higher than this share of the page are cut into shorter ones */
+};
+
+/* A drawing once placed in a box, for the next trial that wants it in the same. {NULL} is empty; entries live in a pool. */
+struct placings {
+    struct placed_entry *list;
 };
 
 /* Before a sheet is set: its squeeze does not matter. */

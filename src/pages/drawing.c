@@ -5,6 +5,36 @@
 
 #include <math.h>
 
+struct placed_entry {
+    struct placed_entry *next;
+    const struct drawing *drawing;
+    double width, height, size;
+    struct placed_drawing placed;
+};
+
+/* Placing tries many scales and many places for each label: each drawing is placed once for each box it is tried in. */
+static const struct placed_drawing *place_once(const struct setter *setter, const struct drawing *d, double width,
+                                               double height, double size)
+{
+    for (struct placed_entry *e = setter->placings->list; e; e = e->next)
+        if (e->drawing == d && e->width == width && e->height == height && e->size == size)
+            return &e->placed;
+    struct placed_entry *e = pool_alloc(setter->pool, sizeof *e);
+    *e = (struct placed_entry){setter->placings->list, d, width, height, size, {.scale = 0}};
+    draw_place(d, setter->widths->faces, width, height, size, setter->pool, &e->placed);
+    setter->placings->list = e;
+    return &e->placed;
+}
+
+/* Moving an ink changes the points of its path: this one gets points of its own. */
+static struct ink copy_of_ink(const struct ink *ink, struct pool *pool)
+{
+    struct ink copy = *ink;
+    if (copy.kind == INK_PATH)
+        copy.as.path.ops = pool_copy(pool, ink->as.path.ops, ink->as.path.n * sizeof *ink->as.path.ops);
+    return copy;
+}
+
 static double box_height(const struct setter *setter, const struct block *b, double title)
 {
     double least = setter->scale * pt_of_mm(b->as.drawing.least_height);
@@ -19,21 +49,21 @@ void set_drawing(const struct setter *setter, const struct block *b, double widt
     struct rich rich = rich_of(b->as.drawing.style, setter->scale);
     bool titled = d->title && *d->title;
     double title = titled ? 1.25 * rich.leading : 0;
-    struct placed_drawing placed = {0};
-    draw_place(d, setter->widths->faces, width, box_height(setter, b, title), rich.size, setter->pool, &placed);
+    const struct placed_drawing *placed = place_once(setter, d, width, box_height(setter, b, title), rich.size);
     struct slab *slab = slabs_add(out);
     slab->above = 9 * setter->scale;
     if (titled) {
-        bool scaled = placed.scale_text && *placed.scale_text;
+        bool scaled = placed->scale_text && *placed->scale_text;
         const char *text = pool_printf(setter->pool, "%c%s%c%s%s", TEXT_BOLD_ON, d->title, TEXT_BOLD_OFF,
-                                       scaled ? NBSP NBSP " " : "", scaled ? placed.scale_text : "");
+                                       scaled ? NBSP NBSP " " : "", scaled ? placed->scale_text : "");
         title = put_text(setter, &rich, text, 0, 0, width, &slab->inks) + 0.25 * rich.leading;
     }
-    double left = titled ? 0 : fmax(0, (width - placed.width) / 2); /* a title and its drawing stand at one edge */
-    for (size_t i = 0; i < placed.inks.n; i++) {
-        ink_move(&placed.inks.list[i], left, title);
-        ink_add(&slab->inks, placed.inks.list[i]);
+    double left = titled ? 0 : fmax(0, (width - placed->width) / 2); /* a title and its drawing stand at one edge */
+    for (size_t i = 0; i < placed->inks.n; i++) {
+        struct ink ink = copy_of_ink(&placed->inks.list[i], setter->pool);
+        ink_move(&ink, left, title);
+        ink_add(&slab->inks, ink);
     }
-    slab->height = title + placed.height;
-    slab->true_scale = d->to_scale && fabs(placed.scale - 1) < 1e-9;
+    slab->height = title + placed->height;
+    slab->true_scale = d->to_scale && fabs(placed->scale - 1) < 1e-9;
 }

@@ -26,6 +26,7 @@ enum { TRIALS = sizeof trials / sizeof *trials, TRIALS_WHOLE = 4 /* those that l
 struct layout {
     const struct sheet *sheet;
     struct widths *widths; /* and the faces */
+    struct placings *placings;
     struct pool *pool;
     struct frame frame;
     double top, bottom; /* of the text area [pt] */
@@ -141,6 +142,7 @@ static struct setter setter_of(const struct layout *l, double squeeze, double co
 {
     return (struct setter){
         .widths = l->widths,
+        .placings = l->placings,
         .pool = l->pool,
         .scale = l->frame.type_scale,
         .page_height = l->bottom - l->top,
@@ -281,6 +283,7 @@ static void place_pages(struct layout *l, struct raw_pages *raw)
 static struct layout layout_of(const struct sheet *sheet, struct widths *widths, struct pool *pool, enum paper paper)
 {
     struct layout l = {.sheet = sheet, .widths = widths, .pool = pool, .frame = frame_of(paper)};
+    l.placings = pool_alloc(pool, sizeof *l.placings);
     struct inks scratch = {.pool = pool};
     l.top = put_head(&l, &scratch);
     l.bottom = put_foot(&l, 0, 0, &scratch) - FOOT_GAP * l.frame.type_scale;
