@@ -283,7 +283,8 @@ static void check_job(const struct test_job *t)
 }
 
 /* Two later moves: each hole but the pivot's has two fresh places beside it, the nearest 10 or more off every other hole;
-   outward first, but not under the free runner (168.5 to 187.5, and 6 either side for the head) and not nearer to the blade plane than 45. */
+   outward first, but not under the free runner (168.5 to 187.5, and 6 either side for the head) and not nearer to the
+   blade plane than 45. */
 static void test_sled_place_screws_reserved(void **state)
 {
     (void)state;

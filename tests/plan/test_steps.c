@@ -161,6 +161,14 @@ static void one_slot_in_strip(struct test_job *t)
     t->job.jig.as.sled.travel_stop_in_given = false;
 }
 
+static void slots_to_make(struct test_job *t)
+{
+    contract_job(t);
+    t->job.saw.slots_to_make = (struct job_slots_to_make){
+        .given = true, .width = given(19.1), .depth = given(9.6), .bit = given(12), .base_diameter = given(150),
+        .step = left_out()};
+}
+
 static void far_off_the_edge(struct test_job *t)
 {
     contract_job_far(t);
@@ -205,6 +213,7 @@ static const struct variant {
     {"no layers", no_layers},
     {"stop in the guide's slot", stop_in_guide_slot},
     {"one slot, in the strip", one_slot_in_strip},
+    {"slots to make", slots_to_make},
     {"far, off the edge", far_off_the_edge},
     {"no short parts", long_small_parts},
 };
@@ -787,7 +796,7 @@ static void test_sled_write_steps_contract_figures(void **state)
     assert_within(number_of(&free->what, "length"), 388, 0.6);
     assert_within(number_of(&free->what, "stop_width"), 19.0, 1e-9); /* 0.1 less than the slot */
     assert_within(number_of(&p->steps[find_step(p, "step.move.what")].what, "at"), 290, 1e-9); /* 280 and 10 */
-    assert_within(number_of(&p->steps[find_step(p, "step.last_screws")].caution, "n"), 5, 1e-9); /* all but the pivot's */
+    assert_within(number_of(&p->steps[find_step(p, "step.last_screws")].caution, "n"), 5, 1e-9); /* but the pivot's */
     free_made(&m);
 }
 
