@@ -179,17 +179,20 @@ static void write_route(struct writer *w)
         return;
     struct routing r = routing_passes(m->width.v, m->depth.v, m->bit.v, m->base_diameter.v,
                                       m->step.given ? m->step.v : m->bit.v / 2);
-    struct saying what = SAYING("step.route.what", SAY_KEY("slots", slots->left.given && slots->right.given ? "slots.both" : "slots.one"),
+    bool both = slots->left.given && slots->right.given;
+    struct saying what = SAYING("step.route.what", SAY_KEY("slots", both ? "slots.both" : "slots.one"),
                                 SAY_ARG("bit", SAY_THICKNESS, m->bit.v), SAY_ARG("guide", SAY_THICKNESS, r.guide_least),
                                 SAY_ARG("deep", SAY_COUNT_WORD, r.deep), SAY_ARG("each", SAY_THICKNESS, r.each));
     if (r.across > 1) {
         what.key = r.across == 2 ? "step.route.what.two" : "step.route.what.many";
         what.arg[5] = (struct say_arg)SAY_ARG("last", SAY_THICKNESS, r.guide_most);
         what.arg[6] = (struct say_arg)SAY_ARG("apart", SAY_THICKNESS, r.apart);
-        what.arg[7] = (struct say_arg)SAY_ARG("across", SAY_COUNT_WORD, r.across);
     }
+    if (r.across > 2)
+        what.arg[7] = (struct say_arg)SAY_ARG("across", SAY_COUNT_WORD, r.across);
     warn(add(w, "", what,
-             SAYING("step.route.know", SAY_ARG("width", SAY_THICKNESS, m->width.v), SAY_ARG("depth", SAY_THICKNESS, m->depth.v)),
+             SAYING("step.route.know", SAY_ARG("width", SAY_THICKNESS, m->width.v),
+                    SAY_ARG("depth", SAY_THICKNESS, m->depth.v)),
              SAYING_PLAIN("step.route.why")),
          SIGNAL_WARNING, SAYING_PLAIN("step.route.caution"));
 }
