@@ -166,7 +166,6 @@ static void draw_measuring(struct model *m, const struct test_sides *t)
     add_caliper(m, to, 0, wide);
     add_label(m, from + 2, wide / 2, ANCHOR_RIGHT, words_get("draw.fence_end"))->bold = true;
     add_label(m, to - 2, wide / 2, ANCHOR_LEFT, words_get("draw.far_end"))->bold = true;
-    add_label(m, (from + to) / 2, wide + 7, ANCHOR_CENTRE, words_get("draw.measure_at_marks"));
     if (t->length > 0)
         add_dim_of(m, from, 0, to, 0, DIM_BELOW, SAY_SIZE, t->length);
 }

@@ -34,9 +34,9 @@ static void add_under_18(const struct sheet_builder *b, struct block_list *list)
 void bench_fill(const struct sheet_builder *b, struct block_list *list)
 {
     add_who_may(b, list);
+    add_under_18(b, list);
     for (int m = 0; m < METHODS; m++)
         if (sheet_method((enum method)m)->has_bench(b))
             sheet_method((enum method)m)->add_bench(b, list);
-    add_under_18(b, list);
     add_signatures(b, list);
 }

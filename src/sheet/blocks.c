@@ -194,6 +194,11 @@ void boxes_add_box(const struct sheet_builder *b, struct block *boxes, const cha
     add_box_item(b, boxes, (struct box_item){.text = "", .caption = caption, .width = width_mm});
 }
 
+void boxes_add_filled(const struct sheet_builder *b, struct block *boxes, const char *inside, double width_mm)
+{
+    add_box_item(b, boxes, (struct box_item){.text = "", .caption = "", .width = width_mm, .inside = inside});
+}
+
 struct block cautions_begin(enum text_style style)
 {
     struct block block = {.kind = BLOCK_CAUTIONS};

@@ -43,6 +43,8 @@ void boxes_add_text(const struct sheet_builder *, struct block *boxes, struct sa
 void boxes_add_word(const struct sheet_builder *, struct block *boxes, const char *text); /* as it is: "=" */
 void boxes_add_box(const struct sheet_builder *, struct block *boxes, const char *caption_key, double width_mm);
 
+void boxes_add_filled(const struct sheet_builder *, struct block *boxes, const char *inside, double width_mm);
+
 struct block cautions_begin(enum text_style);
 void cautions_add(const struct sheet_builder *, struct block *cautions, enum signal, const char *text);
 

@@ -268,9 +268,13 @@ static void add_screw_row(const struct sheet_builder *b, struct block *table, co
                           const struct screw_line *line)
 {
     const char *places = list_places(b, line), *at = print_place(b, line->at, !line->sideways);
+    bool needs_a_screw = h->role != HOLE_FRESH && h->role != HOLE_RESERVED;
     const char *const cells[] = {
-        print_number(b, SAY_COUNT, line->n), print_bold(b, h->part),       print_saying(b, h->what),
-        line->sideways ? places : at,        line->sideways ? at : places,
+        needs_a_screw ? print_number(b, SAY_COUNT, line->n) : "",
+        print_bold(b, h->part),
+        print_saying(b, h->what),
+        line->sideways ? places : at,
+        line->sideways ? at : places,
     };
     table_add_row(b, table, cells);
 }
@@ -279,8 +283,6 @@ static void add_screws(const struct sheet_builder *b, struct block_list *list)
 {
     struct block table = table_begin(b, "build.screws", screw_columns, COUNT_OF(screw_columns));
     for (size_t i = 0; i < b->plan->n_holes; i++) {
-        if (b->plan->holes[i].role == HOLE_RESERVED)
-            continue; /* nothing is drilled there before a later move */
         struct screw_line line = find_line(b->plan, i);
         if (line.n > 0)
             add_screw_row(b, &table, &b->plan->holes[i], &line);

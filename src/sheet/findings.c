@@ -144,12 +144,58 @@ const char *move_sentence(const struct sheet_builder *b, const struct move *move
                                SAY_KEY("toward", key_of_toward(move->toward)), SAY_STR("gauge", print_gauge(b, move))));
 }
 
-/* The stop block is clamped against the fence's outer face, where it does not stand in the way of the work: on the
+/* The block is clamped against the fence's outer face, where it does not stand in the way of the work: on the
    operator's side of a near fence. The gauge goes in before the fence moves toward the block, after it moved away. */
 static bool gauge_goes_in_first(const struct sheet_builder *b, const struct move *move)
 {
     bool near_fence = b->plan->setting.fence_side == FENCE_NEAR;
     return (move->toward == TOWARD_OPERATOR) == near_fence;
+}
+
+/* ---- screws of the reference fence, by role ---- */
+
+static const char *fence_letter(const struct sheet_builder *b)
+{
+    for (size_t i = 0; i < b->plan->n_holes; i++)
+        if (b->plan->holes[i].role == HOLE_PIVOT)
+            return b->plan->holes[i].part;
+    return "";
+}
+
+/* "−188, −45, +45": places from the blade plane of the two roles, ascending. */
+static const char *list_fence_holes(const struct sheet_builder *b, enum hole_role one, enum hole_role other, int *n)
+{
+    const char *places = "";
+    double last = -INFINITY;
+    for (*n = 0;; (*n)++) {
+        double next = INFINITY;
+        for (size_t i = 0; i < b->plan->n_holes; i++) {
+            const struct plan_hole *h = &b->plan->holes[i];
+            if ((h->role == one || h->role == other) && h->x > last + 1e-6)
+                next = fmin(next, h->x);
+        }
+        if (isinf(next))
+            return places;
+        places = pool_printf(b->pool, "%s%s%s%s", places, *places ? ", " : "", next > 0 ? "+" : "",
+                             print_number(b, SAY_SIZE, next));
+        last = next;
+    }
+}
+
+struct saying move_free_screws(const struct sheet_builder *b)
+{
+    int n;
+    const char *places = list_fence_holes(b, HOLE_TRIAL, HOLE_REST, &n);
+    return SAYING(n > 0 ? "move.free_screws_at" : "move.free_all_screws", SAY_STR("fence", fence_letter(b)),
+                  SAY_ARG("n", SAY_COUNT_WORD, n), SAY_STR("places", places));
+}
+
+struct saying move_fresh_holes(const struct sheet_builder *b)
+{
+    int n;
+    const char *places = list_fence_holes(b, HOLE_RESERVED, HOLE_RESERVED, &n);
+    return SAYING(n > 0 ? "move.fresh_holes_at" : "move.fix", SAY_STR("places", places),
+                  SAY_ARG("beside", SAY_SIZE, beside_old_hole[b->units]));
 }
 
 static void add_move_step(const struct sheet_builder *b, struct block *steps, struct saying what, const char *know_key)
@@ -169,13 +215,14 @@ void move_steps(const struct sheet_builder *b, struct block_list *list, const st
     add_move_step(b, &steps, SAYING_PLAIN("move.unplug"), "move.unplug.why");
     if (gauge_goes_in_first(b, move)) {
         add_move_step(b, &steps, SAYING("move.clamp_with_gauge", end, gauge), "move.clamp.know");
+        add_move_step(b, &steps, move_free_screws(b), "move.free_screws.why");
         add_move_step(b, &steps, SAYING("move.push_to_block", end, toward), "move.push.know");
     } else {
         add_move_step(b, &steps, SAYING("move.clamp", end), "move.clamp.know");
+        add_move_step(b, &steps, move_free_screws(b), "move.free_screws.why");
         add_move_step(b, &steps, SAYING("move.draw_from_block", end, toward, gauge), "move.push.know");
     }
-    add_move_step(b, &steps, SAYING("move.fix", end, SAY_ARG("beside", SAY_SIZE, beside_old_hole[b->units])),
-                  "move.fix.why");
+    add_move_step(b, &steps, move_fresh_holes(b), "move.fix.why");
     add_move_step(b, &steps, SAYING_PLAIN("move.test_again"), "move.test_again.why");
     block_append(b, list, steps);
 }

@@ -22,4 +22,8 @@ const char *move_sentence(const struct sheet_builder *, const struct move *);
 /* Numbered actions that make the move, safest first. */
 void move_steps(const struct sheet_builder *, struct block_list *, const struct proof_test *);
 
+/* Steps of any move of the fence: which screws come out, and where they go in again. */
+struct saying move_free_screws(const struct sheet_builder *);
+struct saying move_fresh_holes(const struct sheet_builder *);
+
 #endif

@@ -13,6 +13,8 @@ void five_cut_add_budget(const struct sheet_builder *, struct block_list *, cons
 
 /* method_five_cut.c */
 void five_cut_add_reckoner(const struct sheet_builder *, struct block_list *, int most_rows);
+/* The same without what the bench form says already: when to leave it alone, which way by which end. */
+void five_cut_add_reckoner_table(const struct sheet_builder *, struct block_list *, int most_rows);
 /* "Leave it alone if the ends differ by less than 0.44 mm …", or what to do where no difference is small enough. */
 const char *five_cut_leave_alone(const struct sheet_builder *);
 

@@ -1,9 +1,14 @@
 /* The five-cut test as actions at the bench, with blanks to fill in by pencil and this sled's constants already in the
    sum. */
 #include "sheet/bench_page.h"
+#include "sheet/findings.h"
 #include "sheet/five_cut.h"
 
+#include <math.h>
+#include <string.h>
+
 enum { STRIPS = 3, READINGS = 3 };
+#define MARK_INSET 2.0 /* of a mark from its end of the strip, at least [mm] */
 #define BOARD_MARGIN                                                                                                   \
     40 /* the board is longer than the marks are apart [mm]; it still fits the sled: proof_length is so chosen */
 
@@ -25,36 +30,102 @@ static const struct action_row measure_strip[] = {
     {"bench.measure.read", "bench.measure.read.why", NULL, SIGNAL_NONE},
     {"bench.measure.write", "bench.measure.write.why", NULL, SIGNAL_NONE},
 };
+/* The record's own steps say these two: findings.h. */
+static const char free_screws[] = "bench.move.free", fresh_holes[] = "bench.move.fix";
 static const struct action_row move_fence[] = {
     {"bench.move.decide", "bench.move.decide.why", NULL, SIGNAL_NONE},
     {"bench.move.unplug", "bench.move.unplug.why", "bench.move.caution", SIGNAL_WARNING},
     {"bench.move.block", "bench.move.block.why", NULL, SIGNAL_NONE},
-    {"bench.move.fix", "bench.move.fix.why", NULL, SIGNAL_NONE},
+    {free_screws, "move.free_screws.why", NULL, SIGNAL_NONE},
+    {"bench.move.turn", "bench.move.turn.why", NULL, SIGNAL_NONE},
+    {fresh_holes, "move.fix.why", NULL, SIGNAL_NONE},
     {"bench.move.hand_in", "bench.move.hand_in.why", NULL, SIGNAL_NONE},
 };
 
 /* Round figures of the trade in each unit [mm] (common practice, no source; least: the check five_cut_strip). */
 static const struct bench_figures {
-    double strip, least, trim, agree, differ, beside;
+    double strip, least, trim, agree, differ, thin, thick;
 } bench_figures[] = {
-    [UNITS_MM] = {.strip = 25, .least = 20, .trim = 5, .agree = 0.02, .differ = 0.10, .beside = 10},
+    [UNITS_MM] = {.strip = 25, .least = 20, .trim = 5, .agree = 0.02, .differ = 0.10, .thin = 12, .thick = 18},
     [UNITS_IN] = {.strip = 1 * MM_PER_INCH,
                   .least = 13 * MM_PER_INCH / 16,
                   .trim = 3 * MM_PER_INCH / 16,
                   .agree = 0.001 * MM_PER_INCH,
                   .differ = 0.004 * MM_PER_INCH,
-                  .beside = 7 * MM_PER_INCH / 16},
+                  .thin = MM_PER_INCH / 2,
+                  .thick = 3 * MM_PER_INCH / 4},
 };
+
+/* ---- how far a board reaches ---- */
+
+/* Four slivers, each with its kerf, come off before every strip: two of them shorten it. Round 0 is the first strip. */
+static double strip_length(const struct sheet_builder *b, int round)
+{
+    double kerf = b->job->saw.blade.kerf.given ? b->job->saw.blade.kerf.v : 0;
+    double board = b->proof->reckoner.length + BOARD_MARGIN;
+    return board - 2 * (round + 1) * (bench_figures[b->units].trim + kerf);
+}
+
+/* The marks stand a little in from the strip's ends. */
+static bool gives_two_strips(const struct sheet_builder *b)
+{
+    return strip_length(b, 1) >= b->proof->reckoner.length + 2 * MARK_INSET;
+}
+
+/* Some sentences have a second wording for a board that gives one strip only. */
+static const char *key_by_strips(const struct sheet_builder *b, const char *key)
+{
+    static const char *const keys[] = {"bench.ready.board.why", "bench.cut.again", "bench.cut.again.why"};
+    for (int i = 0; i < COUNT_OF(keys) && !gives_two_strips(b); i++)
+        if (strcmp(keys[i], key) == 0)
+            return pool_printf(b->pool, "%s.one", key);
+    return key;
+}
+
+static const char *key_of_places(const struct sheet_builder *b)
+{
+    return b->units == UNITS_IN ? "bench.places.three" : "bench.places.two";
+}
+
+static const char *key_of_knife(const struct sheet_builder *b)
+{
+    static const char *const keys[] = {[KNIFE_NOT_STATED] = "bench.knife.none",
+                                       [KNIFE_RIVING] = "bench.knife.riving",
+                                       [KNIFE_SPLITTER] = "bench.knife.splitter",
+                                       [KNIFE_NONE] = "bench.knife.none"};
+    return keys[b->job->saw.knife.kind];
+}
+
+/* ---- sentences and their numbers ---- */
+
+/* What any action of getting ready may name. */
+static struct saying say_ready(const struct sheet_builder *b, const char *key)
+{
+    const struct bench_figures *f = &bench_figures[b->units];
+    double board = b->proof->reckoner.length + BOARD_MARGIN, thickest = b->plan->sled.capacity_thickness;
+    double thick = thickest > 0 ? fmin(f->thick, thickest) : f->thick;
+    return SAYING(key_by_strips(b, key), SAY_KEY("knife", key_of_knife(b)),
+                  SAY_ARG("boards", SAY_COUNT_WORD, gives_two_strips(b) ? 2 : STRIPS),
+                  SAY_ARG("thin", SAY_SIZE, fmin(f->thin, thick)), SAY_ARG("thick", SAY_SIZE, thick),
+                  SAY_ARG("board", SAY_SIZE, board), SAY_ARG("first", SAY_ABOUT, strip_length(b, 0)),
+                  SAY_ARG("second", SAY_ABOUT, strip_length(b, 1)));
+}
 
 /* What any action of cutting and measuring may name. */
 static struct saying say_cut(const struct sheet_builder *b, const char *key)
 {
     const struct reckoner *r = &b->proof->reckoner;
     const struct bench_figures *f = &bench_figures[b->units];
-    return SAYING(key, SAY_ARG("length", SAY_SIZE, r->length), SAY_ARG("board", SAY_SIZE, r->length + BOARD_MARGIN),
+    return SAYING(key_by_strips(b, key), SAY_ARG("length", SAY_SIZE, r->length), SAY_ARG("keep", SAY_ABOUT, b->plan->sled.keep_out),
                   SAY_KEY("offcut", key_of_side(r->offcut)), SAY_KEY("turn", key_of_turn(r->fence_side, r->offcut)),
                   SAY_ARG("strip", SAY_SIZE, f->strip), SAY_ARG("least", SAY_SIZE, f->least),
                   SAY_ARG("trim", SAY_SIZE, f->trim), SAY_ARG("agree", SAY_FIT, f->agree));
+}
+
+static struct saying say_measuring(const struct sheet_builder *b, const char *key)
+{
+    return SAYING(key, SAY_ARG("length", SAY_SIZE, b->proof->reckoner.length),
+                  SAY_ARG("agree", SAY_FIT, bench_figures[b->units].agree), SAY_KEY("places", key_of_places(b)));
 }
 
 /* What any action of moving may name. The block stands at the outer face: see findings.c. */
@@ -62,39 +133,46 @@ static struct saying say_moving(const struct sheet_builder *b, const char *key)
 {
     const struct reckoner *r = &b->proof->reckoner;
     bool near_fence = r->fence_side == FENCE_NEAR;
+    if (key == free_screws)
+        return move_free_screws(b);
+    if (key == fresh_holes)
+        return move_fresh_holes(b);
     return SAYING(key, SAY_KEY("end", key_of_side(r->moving_end)),
                   SAY_KEY("gauge_first", key_of_toward(near_fence ? TOWARD_OPERATOR : TOWARD_AWAY)),
                   SAY_KEY("gauge_after", key_of_toward(near_fence ? TOWARD_AWAY : TOWARD_OPERATOR)),
-                  SAY_ARG("beside", SAY_SIZE, bench_figures[b->units].beside),
+                  SAY_ARG("gauge", SAY_SIZE, fabs(b->plan->setting.moving_x)),
                   SAY_ARG("differ", SAY_FIT, bench_figures[b->units].differ));
 }
 
-static const struct action_list ready_list = {"bench.ready", get_ready, COUNT_OF(get_ready), say_cut};
+static const struct action_list ready_list = {"bench.ready", get_ready, COUNT_OF(get_ready), say_ready};
 static const struct action_list cut_list = {"bench.cut", cut_strip, COUNT_OF(cut_strip), say_cut};
-static const struct action_list measure_list = {"bench.measure", measure_strip, COUNT_OF(measure_strip), say_cut};
+static const struct action_list measure_list = {"bench.measure", measure_strip, COUNT_OF(measure_strip), say_measuring};
 static const struct action_list move_list = {"bench.move_fence", move_fence, COUNT_OF(move_fence), say_moving};
 
 /* ---- blanks ---- */
 
-static void add_end_boxes(const struct sheet_builder *b, struct block *boxes, const char *end_key)
+/* Wide enough for "Strip 3  fence end", so that the boxes of both ends stand under each other [mm]. */
+static const double end_width = 32;
+
+static void add_end_boxes(const struct sheet_builder *b, struct block *boxes, int strip, const char *end_key)
 {
-    boxes_add_text(b, boxes, SAYING_PLAIN(end_key));
+    boxes_add_text(b, boxes, SAYING("bench.strip", SAY_ARG("n", SAY_COUNT, strip), SAY_KEY("end", end_key)));
+    boxes->as.boxes.items[0].text_width = end_width;
     for (int i = 0; i < READINGS; i++)
         boxes_add_box(b, boxes, NULL, 15);
     boxes_add_text(b, boxes, SAYING_PLAIN("bench.mean"));
     boxes_add_box(b, boxes, NULL, 18);
 }
 
-/* "Strip 1  fence end [ ][ ][ ] mean [ ]   far end [ ][ ][ ] mean [ ]", then its difference in a row of its own */
+/* Strip 1  fence end  [ ] [ ] [ ]  mean [ ]
+   Strip 1  far end    [ ] [ ] [ ]  mean [ ]  fence end − far end = [ ]                                            */
 static void add_strip_boxes(const struct sheet_builder *b, struct block_list *list, int strip)
 {
     struct block fence = boxes_begin(), far = boxes_begin();
-    boxes_add_text(b, &fence, SAYING("bench.strip", SAY_ARG("n", SAY_COUNT, strip)));
-    add_end_boxes(b, &fence, "bench.fence_end");
-    boxes_add_text(b, &far, SAYING("bench.strip", SAY_ARG("n", SAY_COUNT, strip)));
-    add_end_boxes(b, &far, "bench.far_end");
+    add_end_boxes(b, &fence, strip, "bench.fence_end");
+    add_end_boxes(b, &far, strip, "bench.far_end");
     boxes_add_text(b, &far, SAYING_PLAIN("bench.fence_minus_far"));
-    boxes_add_box(b, &far, "bench.difference", 20);
+    boxes_add_box(b, &far, NULL, 20);
     fence.keep_with_next = true;
     far.keep_with_next = strip < STRIPS;
     block_append(b, list, fence);
@@ -117,6 +195,22 @@ static void add_mean_boxes(const struct sheet_builder *b, struct block_list *lis
     block_append(b, list, row);
 }
 
+/* The leaves that the sum may be made up of. */
+static void add_leaf_set(const struct sheet_builder *b, struct block_list *list)
+{
+    for (size_t i = 0; i < b->job->n_instruments; i++) {
+        const struct job_instrument *set = &b->job->instruments[i];
+        if (set->kind != INSTRUMENT_FEELER || set->n_leaves == 0)
+            continue;
+        const char *all = "";
+        for (size_t k = 0; k < set->n_leaves; k++)
+            all = pool_printf(b->pool, "%s%s%s", all, k ? ", " : "", print_number(b, SAY_FIT, set->leaves[k]));
+        block_paragraph(b, list, STYLE_BODY,
+                        SAYING("bench.leaf_set", SAY_KEY("unit", key_of_unit(b->units)), SAY_STR("leaves", all)));
+        return;
+    }
+}
+
 static void add_move_boxes(const struct sheet_builder *b, struct block_list *list)
 {
     const struct reckoner *r = &b->proof->reckoner;
@@ -137,13 +231,14 @@ static void add_move_boxes(const struct sheet_builder *b, struct block_list *lis
     boxes_add_text(b, &gauge, SAYING_PLAIN("bench.direction"));
     boxes_add_box(b, &gauge, NULL, 34);
     block_append(b, list, gauge);
+    add_leaf_set(b, list);
 }
 
 /* Which way, by which end is wider. */
 static void add_signs(const struct sheet_builder *b, struct block_list *list)
 {
     const struct reckoner *r = &b->proof->reckoner;
-    block_boxed(b, list, STYLE_LEAD,
+    block_boxed(b, list, STYLE_BODY,
                 print_saying(b, SAYING("bench.signs", SAY_KEY("end", key_of_side(r->moving_end)),
                                        SAY_KEY("fence_wider", key_of_toward(r->fence_end_wider)),
                                        SAY_KEY("far_wider", key_of_toward(r->far_end_wider)),
@@ -158,14 +253,32 @@ static void add_sum(const struct sheet_builder *b, struct block_list *list)
     add_signs(b, list);
 }
 
+/* What the record must be told beside the readings: filled in where this sled's sum below depends on it. */
+static void add_condition_boxes(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct reckoner *r = &b->proof->reckoner;
+    struct block row = boxes_begin();
+    boxes_add_text(b, &row, SAYING_PLAIN("bench.marks_apart"));
+    row.as.boxes.items[0].text_width = end_width;
+    boxes_add_filled(b, &row, print_number(b, SAY_SIZE, r->length), 22);
+    boxes_add_text(b, &row, SAYING_PLAIN("bench.offcut_side"));
+    boxes_add_filled(b, &row, print_word(b, key_of_side(r->offcut)), 18);
+    boxes_add_text(b, &row, SAYING_PLAIN("bench.test_date"));
+    boxes_add_box(b, &row, NULL, 32);
+    row.keep_with_next = true;
+    block_append(b, list, row);
+}
+
 static void add_strips(const struct sheet_builder *b, struct block_list *list)
 {
-    block_heading(b, list, 2, SAYING("bench.readings", SAY_STR("unit", words_unit(b->units))));
+    block_heading(b, list, 2, SAYING("bench.readings", SAY_KEY("unit", key_of_unit(b->units)),
+                                   SAY_KEY("places", key_of_places(b))));
+    add_condition_boxes(b, list);
     for (int i = 1; i <= STRIPS; i++)
         add_strip_boxes(b, list, i);
 }
 
-/* ---- what good looks like, usual mistakes, the reckoner ---- */
+/* ---- moving, what good looks like, usual mistakes ---- */
 
 static void add_advice(const struct sheet_builder *b, struct block_list *list)
 {
@@ -177,10 +290,21 @@ static void add_advice(const struct sheet_builder *b, struct block_list *list)
                                       say_cut(b, "bench.mistake.burr")};
     struct block_list columns[2] = {{0}, {0}};
     bench_add_items(b, &columns[0], "bench.good", good, COUNT_OF(good));
-    bench_add_items(b, &columns[0], "bench.mistakes", mistakes, COUNT_OF(mistakes));
-    five_cut_add_reckoner(b, &columns[1], RECKONER_MOST);
+    bench_add_items(b, &columns[1], "bench.mistakes", mistakes, COUNT_OF(mistakes));
+    block_columns(b, list, 2, columns, (const double[]){6, 6});
+}
+
+/* The actions beside their picture and the table that saves the sum. */
+static void add_moving(const struct sheet_builder *b, struct block_list *list, int *number)
+{
+    struct block_list columns[2] = {{0}, {0}};
+    struct drawing adjustment = {0};
+    bench_add_actions(b, &columns[0], &move_list, number);
+    draw_fence_adjustment(b->plan, b->proof, b->units, b->pool, &adjustment);
+    block_drawing(b, &columns[1], adjustment, STYLE_BODY, 40, 70);
+    five_cut_add_reckoner_table(b, &columns[1], RECKONER_MOST);
     block_paragraph(b, &columns[1], STYLE_BODY, SAYING_PLAIN("bench.read_reckoner"));
-    block_columns(b, list, 2, columns, (const double[]){7, 5});
+    block_columns(b, list, 2, columns, (const double[]){6, 6});
 }
 
 void five_cut_add_bench(const struct sheet_builder *b, struct block_list *list)
@@ -195,9 +319,9 @@ void five_cut_add_bench(const struct sheet_builder *b, struct block_list *list)
     bench_add_pictures(b, list, pictures, n - 1);
     bench_add_actions(b, list, &measure_list, &number);
     if (n > 0)
-        bench_add_pictures(b, list, pictures + n - 1, 1);
+        block_drawing(b, list, pictures[n - 1], STYLE_BODY, 18, 19);
     add_strips(b, list);
     add_sum(b, list);
-    bench_add_actions(b, list, &move_list, &number);
+    add_moving(b, list, &number);
     add_advice(b, list);
 }

@@ -150,7 +150,7 @@ static bool has_leaves(const struct reckoner *r)
 }
 
 /* Rows spread over the whole reckoner, its first and last among them; no column of leaves where the job has no set. */
-static void add_reckoner_table(const struct sheet_builder *b, struct block_list *list, int most)
+static void add_reckoner_rows(const struct sheet_builder *b, struct block_list *list, int most)
 {
     const struct reckoner *r = &b->proof->reckoner;
     struct block table = table_begin(b, NULL, reckoner_columns, has_leaves(r) ? 3 : 2);
@@ -161,14 +161,19 @@ static void add_reckoner_table(const struct sheet_builder *b, struct block_list 
         block_append(b, list, table);
 }
 
+void five_cut_add_reckoner_table(const struct sheet_builder *b, struct block_list *list, int most_rows)
+{
+    block_heading(b, list, 3, SAYING_PLAIN("five_cut.reckoner"));
+    add_reckoner_face(b, list);
+    add_reckoner_rows(b, list, most_rows);
+}
+
 void five_cut_add_reckoner(const struct sheet_builder *b, struct block_list *list, int most_rows)
 {
     const struct reckoner *r = &b->proof->reckoner;
     if (!r->has)
         return;
-    block_heading(b, list, 3, SAYING_PLAIN("five_cut.reckoner"));
-    add_reckoner_face(b, list);
-    add_reckoner_table(b, list, most_rows);
+    five_cut_add_reckoner_table(b, list, most_rows);
     block_text(b, list, STYLE_BODY, five_cut_leave_alone(b));
     block_paragraph(b, list, STYLE_BODY,
                     SAYING("five_cut.reckoner.signs", SAY_KEY("end", key_of_side(r->moving_end)),

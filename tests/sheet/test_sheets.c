@@ -326,7 +326,7 @@ static void test_heads_and_feet(void **state)
 static void test_bench_before_any_test(void **state)
 {
     static const char *const says[] = {"clockwise",       "Under 18",      "supervisor",     "leave it alone",
-                                       "Wider at the fence end", "Wider at the far end", "Usual mistakes", "What good looks like",
+                                       "Fence end wider", "Far end wider", "Usual mistakes", "What good looks like",
                                        "three prove it"};
     (void)state;
     struct made *m = make_situation(&situations[1]);
