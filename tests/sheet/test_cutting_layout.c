@@ -101,7 +101,7 @@ static void put_down(struct bench *b, const struct table_row *row, int column, s
     }
     read_size(cell, &along, &across);
     if (!is_like(b, &made, along, across))
-        say_row(row, "another size");
+        say_row(row, column == 4 ? "gives another size" : "leaves another size");
     if (strncmp(cell, "keep ", 5) == 0)
         return;
     if (cell[0] == TEXT_BOLD_ON) {
@@ -112,7 +112,7 @@ static void put_down(struct bench *b, const struct table_row *row, int column, s
         return;
     }
     assert_true(b->n < PANELS_MOST);
-    b->panels[b->n++] = made;
+    b->panels[b->n++] = (struct panel){made.from, along, across}; /* as printed: what is rounded off does not add up */
 }
 
 static void follow_row(struct bench *b, const struct table_row *row)
