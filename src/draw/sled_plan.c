@@ -48,9 +48,19 @@ static double gauge_way(const struct plan_sled *s)
     return s->reference.v_outer < s->reference.v_face ? -1 : 1;
 }
 
-static void add_pivot_and_gauge(struct model *m, const struct plan_sled *s)
+/* Where its screw stands, or the middle of a fence that no screw suits. */
+static double pivot_v(const struct plan *plan)
 {
-    double v = fence_middle_v(&s->reference), r = fmin(mark_radius(s), 0.36 * s->reference.thickness);
+    for (size_t i = 0; i < plan->n_holes; i++)
+        if (plan->holes[i].role == HOLE_PIVOT)
+            return plan->holes[i].v;
+    return fence_middle_v(&plan->sled.reference);
+}
+
+static void add_pivot_and_gauge(struct model *m, const struct plan *plan)
+{
+    const struct plan_sled *s = &plan->sled;
+    double v = pivot_v(plan), r = fmin(mark_radius(s), 0.36 * s->reference.thickness);
     add_circle(m, s->pivot_x, v, r, LINE_NARROW, FILL_BLACK);
     add_gauge_mark(m, s->moving_x, s->reference.v_outer, gauge_way(s) * 2.2 * mark_radius(s));
 }
@@ -64,7 +74,7 @@ static void add_upper_parts(struct model *m, const struct plan *plan)
     add_part(m, find_part(plan, PART_EXIT_GUARD), VIEW_PLAN, LINE_VISIBLE, FILL_DARK_TINT);
     add_kerf_under(m, s, &s->other);
     add_kerf_under(m, s, &s->reference);
-    add_pivot_and_gauge(m, s);
+    add_pivot_and_gauge(m, plan);
 }
 
 static void add_push(struct model *m, const struct plan_sled *s, double x, double v0, double v1)
@@ -84,11 +94,11 @@ static void add_work(struct model *m, const struct plan_sled *s, double x0, doub
 }
 
 /* On the side where there is no work. */
-static void label_pivot_and_gauge(struct model *m, const struct plan_sled *s)
+static void label_pivot_and_gauge(struct model *m, const struct plan *plan)
 {
+    const struct plan_sled *s = &plan->sled;
     enum anchor anchor = s->reference.side == FENCE_NEAR ? ANCHOR_BELOW : ANCHOR_ABOVE;
-    double v = fence_middle_v(&s->reference);
-    add_leader(m, s->pivot_x, v, words_get("draw.pivot"))->anchor = anchor;
+    add_leader(m, s->pivot_x, pivot_v(plan), words_get("draw.pivot"))->anchor = anchor;
     add_leader(m, s->moving_x, s->reference.v_outer + gauge_way(s) * 2.2 * mark_radius(s), words_get("draw.gauge"))
         ->anchor = anchor;
 }
@@ -105,7 +115,7 @@ static void label_wall(struct model *m, const struct plan *plan, double work_x0)
     no_hands->anchor = ANCHOR_RIGHT;
     if (s->guard_v1 > s->guard_v0)
         add_leader(m, 0, (s->guard_v0 + s->guard_v1) / 2, words_get("draw.guard"))->bold = true;
-    label_pivot_and_gauge(m, s);
+    label_pivot_and_gauge(m, plan);
 }
 
 static void draw_for_wall(struct model *m, const struct plan *plan)
@@ -155,11 +165,12 @@ static void dimension_short_fence(struct model *m, const struct plan_sled *s, co
 }
 
 /* Sideways, from the blade plane: what belongs to the reference fence on its side of the base, the rest opposite. */
-static void dimension_sideways(struct model *m, const struct plan_sled *s)
+static void dimension_sideways(struct model *m, const struct plan *plan)
 {
+    const struct plan_sled *s = &plan->sled;
     bool near = s->reference.side == FENCE_NEAR;
     enum dim_side fence_side = near ? DIM_BELOW : DIM_ABOVE, other_side = near ? DIM_ABOVE : DIM_BELOW;
-    double left = s->base_x0, right = left + s->base_width, v = fence_middle_v(&s->reference);
+    double left = s->base_x0, right = left + s->base_width, v = pivot_v(plan);
     double edge = near ? 0 : s->base_depth, other_edge = near ? s->base_depth : 0;
     add_dim(m, s->pivot_x, v, 0, edge, fence_side, SAY_SIZE);
     add_dim(m, s->moving_x, s->reference.v_outer + gauge_way(s) * 2.2 * mark_radius(s), 0, edge, fence_side, SAY_SIZE);
@@ -210,7 +221,7 @@ static void label_build(struct model *m, const struct plan *plan)
             label_part_at(m, plan, r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER, r->slot_x, middle - 0.2 * room);
     }
     add_leader(m, 0, middle + 0.3 * room, words_get("draw.kerf"));
-    label_pivot_and_gauge(m, s);
+    label_pivot_and_gauge(m, plan);
 }
 
 static void draw_for_build(struct model *m, const struct plan *plan)
@@ -224,14 +235,14 @@ static void draw_for_build(struct model *m, const struct plan *plan)
     add_fence_layers(m, &s->reference, s->base_thickness, VIEW_PLAN);
     add_fence_layers(m, &s->other, s->base_thickness, VIEW_PLAN);
     add_guard_layers(m, s, VIEW_PLAN);
-    add_pivot_and_gauge(m, s);
+    add_pivot_and_gauge(m, plan);
     for (size_t i = 0; i < plan->n_holes; i++)
         if (plan->holes[i].role != HOLE_PIVOT)
             add_hole(m, &plan->holes[i], s->base_width / 150);
     double free_x = s->runner[SIDE_RIGHT].present ? (s->runner[SIDE_RIGHT].slot_x + right) / 2 : right * 0.7;
     double v0 = fence_high_v(near_fence(s)), room = fence_low_v(far_fence(s)) - v0;
     add_push(m, s, free_x, v0 + 0.3 * room, v0 + 0.65 * room);
-    dimension_sideways(m, s);
+    dimension_sideways(m, plan);
     dimension_along(m, s);
     label_build(m, plan);
 }

@@ -44,6 +44,33 @@ static enum say_kind finer_kind(enum say_kind kind)
     return kind == SAY_SIZE ? SAY_FIT : SAY_UNSIGNED;
 }
 
+/* A small angle stands as what it makes over the tolerance's length: as [mm], which {over} follows. */
+static struct plan_check angle_as_length(const struct sheet_builder *b, const struct plan_check *c)
+{
+    struct plan_check over = *c;
+    double length = b->job->tolerances.squareness.over.v;
+    if (c->unit != CHECK_RAD)
+        return over;
+    over.value *= length;
+    over.low *= length;
+    over.high *= length;
+    return over;
+}
+
+static enum say_kind kind_of_check(const struct plan_check *c)
+{
+    return c->unit == CHECK_RAD ? SAY_UNSIGNED : check_kinds[c->id];
+}
+
+/* " in 300" behind an angle that stands as a length; "" behind all else. */
+static const char *print_over_tolerance(const struct sheet_builder *b, const struct plan_check *c)
+{
+    if (c->unit != CHECK_RAD)
+        return "";
+    struct say_arg length = SAY_ARG("length", SAY_SIZE, b->job->tolerances.squareness.over.v);
+    return pool_printf(b->pool, " %s", print_saying(b, SAYING(b->units == UNITS_IN ? "sheet.over_in" : "sheet.over_mm", length)));
+}
+
 /* The value alone where no length is finer than its kind: a force or a share with two more places. */
 static const char *print_finely(const struct sheet_builder *b, const struct plan_check *c)
 {
@@ -51,13 +78,15 @@ static const char *print_finely(const struct sheet_builder *b, const struct plan
         return pool_printf(b->pool, "%.2f" THIN "N", c->value);
     if (c->unit == CHECK_SHARE)
         return pool_printf(b->pool, "%.2f" THIN "%%", c->value * 100);
-    return print_grouped(b, c->value, 7);
+    return pool_printf(b->pool, "%s" THIN "%s", print_places(b, c->value, 6), words_unit(b->units));
 }
 
-const char *check_value(const struct sheet_builder *b, const struct plan_check *c)
+static const char *print_check_value(const struct sheet_builder *b, const struct plan_check *c)
 {
-    enum say_kind kind = check_kinds[c->id];
-    if (isnan(c->value) || !is_printed_like_a_broken_limit(b, c, kind))
+    enum say_kind kind = kind_of_check(c);
+    if (isnan(c->value))
+        return print_word(b, "build.cannot_tip");
+    if (!is_printed_like_a_broken_limit(b, c, kind))
         return print_quantity(b, kind, c->value);
     if (c->unit != CHECK_MM)
         return print_finely(b, c);
@@ -66,9 +95,15 @@ const char *check_value(const struct sheet_builder *b, const struct plan_check *
     return print_quantity(b, finer_kind(kind), c->value);
 }
 
-const char *check_wanted(const struct sheet_builder *b, const struct plan_check *c)
+const char *check_value(const struct sheet_builder *b, const struct plan_check *c)
 {
-    enum say_kind kind = check_kinds[c->id];
+    struct plan_check as_length = angle_as_length(b, c);
+    return pool_printf(b->pool, "%s%s", print_check_value(b, &as_length), print_over_tolerance(b, c));
+}
+
+static const char *print_check_wanted(const struct sheet_builder *b, const struct plan_check *c)
+{
+    enum say_kind kind = kind_of_check(c);
     bool low = !isnan(c->low), high = !isnan(c->high);
     if (low && high && c->low > c->high) /* no value does */
         return print_saying(
@@ -78,6 +113,12 @@ const char *check_wanted(const struct sheet_builder *b, const struct plan_check 
     if (low)
         return print_saying(b, SAYING("sheet.at_least", SAY_ARG("low", kind, c->low)));
     return high ? print_saying(b, SAYING("sheet.at_most", SAY_ARG("high", kind, c->high))) : "";
+}
+
+const char *check_wanted(const struct sheet_builder *b, const struct plan_check *c)
+{
+    struct plan_check as_length = angle_as_length(b, c);
+    return pool_printf(b->pool, "%s%s", print_check_wanted(b, &as_length), print_over_tolerance(b, c));
 }
 
 const char *check_verdict(const struct sheet_builder *b, const struct plan_check *c)

@@ -5,7 +5,8 @@
 #include "sheet/blocks.h"
 
 const char *check_title(const struct sheet_builder *, const struct plan_check *);
-/* With its unit; with more places where the usual ones would contradict the verdict; a dash where there is no value. */
+/* With its unit; with more places where the usual ones would contradict the verdict; in words where there is none
+   (a tipping arm inside the table). */
 const char *check_value(const struct sheet_builder *, const struct plan_check *);
 const char *check_wanted(const struct sheet_builder *, const struct plan_check *); /* "≥ 25 mm", "0.05 to 0.25 mm" */
 const char *check_verdict(const struct sheet_builder *, const struct plan_check *);

@@ -89,7 +89,7 @@ static const char *key_of_places(const struct sheet_builder *b)
 
 static const char *key_of_knife(const struct sheet_builder *b)
 {
-    static const char *const keys[] = {[KNIFE_NOT_STATED] = "bench.knife.none",
+    static const char *const keys[] = {[KNIFE_NOT_STATED] = "bench.knife.not_stated",
                                        [KNIFE_RIVING] = "bench.knife.riving",
                                        [KNIFE_SPLITTER] = "bench.knife.splitter",
                                        [KNIFE_NONE] = "bench.knife.none"};

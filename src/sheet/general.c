@@ -146,9 +146,14 @@ static const char *express_combined(const struct sheet_builder *b, const struct 
     return pool_printf(b->pool, "√(%s)", terms);
 }
 
+static bool is_endless(double dof)
+{
+    return isinf(dof) || dof > 999;
+}
+
 static const char *print_freedom(const struct sheet_builder *b, double dof)
 {
-    return isinf(dof) || dof > 999 ? "∞" : print_significant(b, dof, dof < 10 ? 2 : 3);
+    return is_endless(dof) ? "∞" : print_significant(b, dof, dof < 10 ? 2 : 3);
 }
 
 /* k at the whole number below the degrees of freedom, times the combined uncertainty, rounded up. */
@@ -159,6 +164,35 @@ static void add_expanded_row(const struct sheet_builder *b, struct block *table,
     const char *up = print_places_up(b, test->expanded_uncertainty * test->over_length, PLACES_ERROR);
     add_budget_row(b, table, print_bold(b, print_word(b, "five_cut.expanded")),
                    pool_printf(b->pool, "%s × %s", k, combined), print_bold(b, up), "");
+}
+
+/* "0.00150⁴ ÷ (0.00134⁴ ÷ 2.0 + 0.00067⁴ ÷ 8.0)": lines without an end of freedom drop out; "" where all do. */
+static const char *express_freedom(const struct sheet_builder *b, const struct proof_test *test)
+{
+    const char *terms = "";
+    for (int i = 0; i < test->n_lines; i++) {
+        const struct budget_line *line = &test->lines[i];
+        if (is_endless(line->dof) || line->u <= 0)
+            continue;
+        terms = pool_printf(b->pool, "%s%s%s⁴ ÷ %s", terms, *terms ? " + " : "",
+                            print_places(b, line->u * test->over_length, PLACES_U), print_freedom(b, line->dof));
+    }
+    return *terms ? pool_printf(b->pool, "%s⁴ ÷ (%s)",
+                                print_places(b, test->standard_uncertainty * test->over_length, PLACES_U), terms)
+                  : "";
+}
+
+/* How freedom and k of the last two rows come about. */
+static void add_freedom(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
+{
+    const char *worked = express_freedom(b, test);
+    struct say_arg k = SAY_STR("k", print_significant(b, test->coverage_factor, 4));
+    if (*worked && !is_endless(test->dof))
+        block_paragraph(b, list, STYLE_BODY,
+                        SAYING("budget.freedom", SAY_STR("worked", worked), SAY_STR("freedom", print_freedom(b, test->dof)),
+                               SAY_ARG("whole", SAY_COUNT, floor(test->dof)), k));
+    else
+        block_paragraph(b, list, STYLE_BODY, SAYING("budget.freedom_endless", k));
 }
 
 void general_add_budget(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test,
@@ -179,7 +213,7 @@ void general_add_budget(const struct sheet_builder *b, struct block_list *list, 
     table.as.table.rows[table.as.table.n_rows - 1].ruled_above = true;
     add_expanded_row(b, &table, test, combined);
     block_append(b, list, table);
-    block_note(b, list, "five_cut.budget.note");
+    add_freedom(b, list, test);
     block_note(b, list, "verdict.level");
 }
 

@@ -104,6 +104,7 @@ static void add_verdict(const struct sheet_builder *b, struct block_list *list, 
                                SAY_STR("k", print_significant(b, test->coverage_factor, 3)),
                                SAY_ARG("limit", SAY_LIMIT, test->tolerance * test->over_length),
                                SAY_STR("working", general_verdict_working(b, test)))));
+    block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("five_cut.headline_sign"));
     block_paragraph(b, list, STYLE_BODY,
                     SAYING("verdict.rule", SAY_ARG("tolerance", SAY_LIMIT, test->tolerance * test->over_length)));
     if (test->tolerance_is_default)

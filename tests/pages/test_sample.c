@@ -178,8 +178,12 @@ static const char job_text[] =
     "   date: 2026-11-02\n    strips:\n      - {fence_end: [21.47, 21.46, 21.48], far_end: [21.26, 21.26, 21.25]}\n";
 
 static struct box_item sum_items[] = {
-    {"(fence end", NULL, 0},   {"", "mean of three", 22},        {"−", NULL, 0},
-    {"", "far end, mean", 22}, {") ÷ 4 ÷ 388 × 610 =", NULL, 0}, {"", "move, mm", 26}};
+    {.text = "(fence end", .text_width = 24},
+    {.text = "", .caption = "mean of three", .width = 22},
+    {.text = "−"},
+    {.text = "", .caption = "far end, mean", .width = 22},
+    {.text = ") ÷ 4 ÷ 388 × 610 ="},
+    {.text = "", .caption = "move, mm", .width = 26, .inside = "0.085"}};
 static const char *sign_labels[] = {"tested by", "checked by", "date"};
 static struct table_column budget_columns[] = {
     {"source", ALIGN_LEFT, 1}, {"standard", ALIGN_POINT, 0}, {"freedom", ALIGN_POINT, 0}};
