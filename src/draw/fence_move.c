@@ -1,5 +1,5 @@
-/* How the fence is moved, seen from above, the operator below: pivot, moving end, block clamped on the operator's
-   side of the fence, gauge leaf between them. Not to scale. */
+/* How the fence is moved, seen from above, the operator below: pivot, moving end, block clamped at the fence's
+   outer face, gauge leaf between them. Not to scale. */
 #include "draw/sled.h"
 
 #include "words.h"
@@ -15,27 +15,29 @@ static const struct move *move_of(const struct proof *proof)
     return test && test->has_move && !test->stale && test->move.advice == ADVICE_MOVE ? &test->move : NULL;
 }
 
-/* Pivot at x 0, the moving point at x `reach`, negative where it lies to the left. */
-static void add_bar(struct model *m, double reach)
+/* Pivot at x 0, the moving point at x `reach`, negative where it lies to the left; `outer` is the way of the fence's
+   outer face: -1 toward the operator, 1 away. The gauge mark is shown on the face without the block. */
+static void add_bar(struct model *m, double reach, double outer)
 {
-    double way = reach > 0 ? 1 : -1;
+    double way = reach > 0 ? 1 : -1, inner = outer < 0 ? bar_thick : 0;
     add_box(m, -way * end_room, 0, reach + way * end_room, bar_thick, LINE_VISIBLE, FILL_DARK_TINT);
     add_circle(m, 0, bar_thick / 2, 3, LINE_NARROW, FILL_BLACK);
-    add_gauge_mark(m, reach, bar_thick, 7);
-    add_leader(m, reach, bar_thick + 7, words_get("draw.gauge"))->anchor = ANCHOR_ABOVE;
+    add_gauge_mark(m, reach, inner, -outer * 7);
+    add_leader(m, reach, inner - outer * 7, words_get("draw.gauge"))->anchor = outer < 0 ? ANCHOR_ABOVE : ANCHOR_BELOW;
     add_leader(m, 0, bar_thick / 2 + 3, words_get("draw.pivot_screw"))->anchor = ANCHOR_ABOVE;
     add_leader(m, reach - way * 125, bar_thick / 2, words_get("draw.fence"))->bold = true;
 }
 
 /* The leaf goes in before clamping where the fence then comes toward the block, after the move where it has gone away.
    It sticks out on the pivot's side, where a hand can take it. */
-static void add_block_and_leaf(struct model *m, double reach, const char *leaf_words)
+static void add_block_and_leaf(struct model *m, double reach, double outer, const char *leaf_words)
 {
     double half = 17, leaf = 2, deep = 16, way = reach > 0 ? 1 : -1, out = reach - way * 34;
-    add_box(m, out, -leaf, reach + way * 10, 0, LINE_NARROW, FILL_BLACK);
-    add_box(m, reach - half, -leaf - deep, reach + half, -leaf, LINE_VISIBLE, FILL_TINT);
-    add_leader(m, reach, -leaf - deep / 2, words_get("draw.block"));
-    add_leader(m, out + way * 4, -leaf, leaf_words)->anchor = ANCHOR_BELOW;
+    double face = outer < 0 ? 0 : bar_thick, block = face + outer * leaf, end = block + outer * deep;
+    add_box(m, out, fmin(face, block), reach + way * 10, fmax(face, block), LINE_NARROW, FILL_BLACK);
+    add_box(m, reach - half, fmin(block, end), reach + half, fmax(block, end), LINE_VISIBLE, FILL_TINT);
+    add_leader(m, reach, (block + end) / 2, words_get("draw.block"));
+    add_leader(m, out + way * 4, block, leaf_words)->anchor = outer < 0 ? ANCHOR_BELOW : ANCHOR_ABOVE;
     add_label(m, reach / 2, -42, ANCHOR_BELOW, words_get("draw.operator_side"));
 }
 
@@ -52,17 +54,19 @@ void draw_fence_adjustment(const struct plan *plan, const struct proof *proof, e
     struct model m = model_begin(out, pool, units, "draw.title.adjust");
     const struct move *move = move_of(proof);
     double way = plan->setting.moving_x >= plan->setting.pivot_x ? 1 : -1, reach = way * bar_long;
+    bool near = plan->setting.fence_side == FENCE_NEAR;
+    double outer = near ? -1 : 1;
     out->to_scale = false;
-    add_bar(&m, reach);
+    add_bar(&m, reach, outer);
     double arrow_x = reach - way * 90;
     if (move) {
         bool away = move->toward == TOWARD_AWAY;
         struct saying saying = {.key = away ? "draw.move_away" : "draw.move_toward",
                                 .arg = {SAY_ARG("distance", SAY_MOVE, move->distance)}};
-        add_block_and_leaf(&m, reach, words_get(away ? "draw.leaf_after" : "draw.leaf_before"));
+        add_block_and_leaf(&m, reach, outer, words_get(away == near ? "draw.leaf_after" : "draw.leaf_before"));
         add_way(&m, arrow_x, away ? 1 : -1, model_say(&m, saying));
     } else {
-        add_block_and_leaf(&m, reach, words_get("draw.leaf"));
+        add_block_and_leaf(&m, reach, outer, words_get("draw.leaf"));
         add_way(&m, arrow_x, 1, words_get("draw.away"));
         add_way(&m, arrow_x, -1, words_get("draw.toward"));
     }

@@ -16,8 +16,8 @@
 
 static const double board_kept = 84, board_deep = 64, fence_thick = 17;
 static const double fence_kept = 100, fence_offcut = 82;      /* the fence reaches beyond the board on both sides */
-static const double keep_out = 16, guard_half = 14, guard_deep = 18;
-static const double sliver = 12, strip_gap = 7, strip_wide = 22, saw_past = 15;
+static const double keep_out = 16, guard_half = 14, guard_deep = 15;
+static const double sliver = 12, strip_gap = 7, strip_wide = 22, saw_past = 13;
 
 /* Which way things lie in this sled's test. */
 struct test_sides {
@@ -47,6 +47,12 @@ static bool turns_clockwise(const struct test_sides *t)
     return t->away * t->offcut > 0;
 }
 
+/* On the operator's side, where fence or saw line ends. */
+static double lowest_sawn(const struct test_sides *t)
+{
+    return t->away > 0 ? -fence_thick : -board_deep - saw_past;
+}
+
 static void add_fence_bar(struct model *m, const struct test_sides *t)
 {
     double y0 = fmin(0, -t->away * fence_thick);
@@ -55,13 +61,15 @@ static void add_fence_bar(struct model *m, const struct test_sides *t)
     add_label(m, -t->offcut * 0.62 * fence_kept, -t->away * fence_thick / 2, ANCHOR_CENTRE, words_get("draw.fence"));
 }
 
-/* The strip where no hand goes, over board and fence, and the guard behind the fence that the blade comes out into. */
+/* The strip where no hand goes, over board and fence, and on the operator's side the guard that the blade comes out
+   into: behind a near fence; of a sled with a far one behind the other fence, which is not drawn. */
 static void add_keep_out(struct model *m, const struct test_sides *t)
 {
-    double end = t->away * (board_deep + saw_past / 2), back = -t->away * fence_thick, past = back - t->away * guard_deep;
+    double end = t->away * (board_deep + saw_past / 2), back = -t->away * fence_thick;
+    double guard = lowest_sawn(t);
     add_box(m, -keep_out, fmin(end, back), keep_out, fmax(end, back), LINE_NONE, FILL_KEEP_OUT);
-    add_box(m, -guard_half, fmin(back, past), guard_half, fmax(back, past), LINE_VISIBLE, FILL_DARK_TINT);
-    add_label(m, t->offcut * (guard_half + 2), (back + past) / 2, t->offcut > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT,
+    add_box(m, -guard_half, guard - guard_deep, guard_half, guard, LINE_VISIBLE, FILL_DARK_TINT);
+    add_label(m, t->offcut * (guard_half + 2), guard - guard_deep / 2, t->offcut > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT,
               words_get("draw.guard"));
 }
 
@@ -75,8 +83,7 @@ static void add_saw_line(struct model *m, const struct test_sides *t)
 
 static void add_operator(struct model *m, const struct test_sides *t)
 {
-    double low = t->away > 0 ? -fence_thick - guard_deep : -board_deep - saw_past;
-    add_label(m, 0, low, ANCHOR_BELOW, words_get("draw.operator_side"));
+    add_label(m, 0, lowest_sawn(t) - guard_deep, ANCHOR_BELOW, words_get("draw.operator_side"));
 }
 
 /* Numbers stand inside the board at its edges: on the offcut's side (NAN: that edge is gone), away from the fence,

@@ -9,8 +9,6 @@
 
 enum { STRIPS = 3, READINGS = 3 };
 #define MARK_INSET 2.0 /* of a mark from its end of the strip, at least [mm] */
-#define BOARD_MARGIN                                                                                                   \
-    40 /* the board is longer than the marks are apart [mm]; it still fits the sled: proof_length is so chosen */
 
 static const struct action_row get_ready[] = {
     {"bench.ready.saw", "bench.ready.saw.why", "bench.ready.unplug", SIGNAL_WARNING},
@@ -45,15 +43,18 @@ static const struct action_row move_fence[] = {
 /* Round figures of the trade in each unit [mm] (common practice, no source; least: the check five_cut_strip). */
 static const struct bench_figures {
     double strip, least, trim, agree, differ, thin, thick;
+    double margin; /* the board is longer than the marks are apart; it still fits the sled: proof_length leaves 40 mm */
 } bench_figures[] = {
-    [UNITS_MM] = {.strip = 25, .least = 20, .trim = 5, .agree = 0.02, .differ = 0.10, .thin = 12, .thick = 18},
+    [UNITS_MM] = {.strip = 25, .least = 20, .trim = 5, .agree = 0.02, .differ = 0.10, .thin = 12, .thick = 18,
+                  .margin = 40},
     [UNITS_IN] = {.strip = 1 * MM_PER_INCH,
                   .least = 13 * MM_PER_INCH / 16,
                   .trim = 3 * MM_PER_INCH / 16,
                   .agree = 0.001 * MM_PER_INCH,
                   .differ = 0.004 * MM_PER_INCH,
                   .thin = MM_PER_INCH / 2,
-                  .thick = 3 * MM_PER_INCH / 4},
+                  .thick = 3 * MM_PER_INCH / 4,
+                  .margin = 3 * MM_PER_INCH / 2},
 };
 
 /* ---- how far a board reaches ---- */
@@ -62,7 +63,7 @@ static const struct bench_figures {
 static double strip_length(const struct sheet_builder *b, int round)
 {
     double kerf = b->job->saw.blade.kerf.given ? b->job->saw.blade.kerf.v : 0;
-    double board = b->proof->reckoner.length + BOARD_MARGIN;
+    double board = b->proof->reckoner.length + bench_figures[b->units].margin;
     return board - 2 * (round + 1) * (bench_figures[b->units].trim + kerf);
 }
 
@@ -102,7 +103,7 @@ static const char *key_of_knife(const struct sheet_builder *b)
 static struct saying say_ready(const struct sheet_builder *b, const char *key)
 {
     const struct bench_figures *f = &bench_figures[b->units];
-    double board = b->proof->reckoner.length + BOARD_MARGIN, thickest = b->plan->sled.capacity_thickness;
+    double board = b->proof->reckoner.length + bench_figures[b->units].margin, thickest = b->plan->sled.capacity_thickness;
     double thick = thickest > 0 ? fmin(f->thick, thickest) : f->thick;
     return SAYING(key_by_strips(b, key), SAY_KEY("knife", key_of_knife(b)),
                   SAY_ARG("boards", SAY_COUNT_WORD, gives_two_strips(b) ? 2 : STRIPS),
@@ -204,7 +205,7 @@ static void add_leaf_set(const struct sheet_builder *b, struct block_list *list)
             continue;
         const char *all = "";
         for (size_t k = 0; k < set->n_leaves; k++)
-            all = pool_printf(b->pool, "%s%s%s", all, k ? ", " : "", print_number(b, SAY_FIT, set->leaves[k]));
+            all = pool_printf(b->pool, "%s%s%s", all, k ? ", " : "", print_as_given(b, set->leaves[k]));
         block_paragraph(b, list, STYLE_BODY,
                         SAYING("bench.leaf_set", SAY_KEY("unit", key_of_unit(b->units)), SAY_STR("leaves", all)));
         return;
@@ -322,6 +323,6 @@ void five_cut_add_bench(const struct sheet_builder *b, struct block_list *list)
         block_drawing(b, list, pictures[n - 1], STYLE_BODY, 18, 19);
     add_strips(b, list);
     add_sum(b, list);
-    add_moving(b, list, &number);
     add_advice(b, list);
+    add_moving(b, list, &number);
 }

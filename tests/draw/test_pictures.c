@@ -212,6 +212,33 @@ static void test_fence_adjustment_points_the_way_of_the_move(void **state)
     }
 }
 
+/* The block stands at the outer face: beyond a far fence, so that the leaf goes in first for a move away. */
+static void test_fence_adjustment_of_a_far_fence_is_mirrored(void **state)
+{
+    (void)state;
+    for (int far = 0; far < 2; far++) {
+        struct plan plan;
+        struct pool pool = {0};
+        struct drawing d;
+        struct sample a = SAMPLE_WORKED;
+        sample_plan_of(&a, &plan);
+        plan.setting.fence_side = far ? FENCE_FAR : FENCE_NEAR;
+        work = (struct history_of){0};
+        add_test(&work, "2026-11-02", 0.042, 0.005);
+        set_move(&work, TOWARD_AWAY);
+        draw_fence_adjustment(&plan, &work.proof, UNITS_MM, &pool, &d);
+        const struct draw_label *block = find_label(&d, words_get("draw.block"));
+        const struct draw_label *fence = find_label(&d, words_get("draw.fence"));
+        assert_non_null(block);
+        assert_non_null(fence);
+        assert_true((far ? 1 : -1) * (block->at.y - fence->at.y) > 10);
+        assert_non_null(find_label(&d, words_get(far ? "draw.leaf_before" : "draw.leaf_after")));
+        check_placed(&d, 110, 60);
+        pool_free(&pool);
+        pool_free(&plan.pool);
+    }
+}
+
 static void test_fence_adjustment_without_a_move_shows_both_ways(void **state)
 {
     (void)state;
@@ -319,6 +346,7 @@ int main(void)
         cmocka_unit_test(test_strip_ends_are_named_where_they_lie),
         cmocka_unit_test(test_pictures_keep_the_rules_and_end),
         cmocka_unit_test(test_fence_adjustment_points_the_way_of_the_move),
+        cmocka_unit_test(test_fence_adjustment_of_a_far_fence_is_mirrored),
         cmocka_unit_test(test_fence_adjustment_without_a_move_shows_both_ways),
         cmocka_unit_test(test_history_needs_two_tests),
         cmocka_unit_test(test_history_is_drawn_to_its_own_scale),
