@@ -35,8 +35,8 @@ static const struct column_row screw_columns[] = {
     {"build.number", ALIGN_RIGHT, 0},
     {"build.into", ALIGN_LEFT, 0},
     {"build.screw", ALIGN_LEFT, 1},
-    {"build.from_blade", ALIGN_LEFT, 0.7},
-    {"build.from_edge", ALIGN_LEFT, 0.55},
+    {"build.from_blade", ALIGN_LEFT, 0.8},
+    {"build.from_edge", ALIGN_LEFT, 0.7},
 };
 static const struct column_row check_columns[] = {
     {"build.check", ALIGN_LEFT, 1},

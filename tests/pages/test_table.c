@@ -195,6 +195,38 @@ static void test_table_repeats_its_head_and_splits_no_row(void **state)
     pool_free(&pool);
 }
 
+/* A table of 15 and one of 35 rows fill more than a page: the second, asked to stay whole, begins the next one. */
+static void test_table_that_is_whole_stands_on_one_page(void **state)
+{
+    (void)state;
+    enum { FIRST = 15, ALL = 50 };
+    for (int whole = 0; whole < 2; whole++) {
+        struct pool pool = {0};
+        struct table_row rows[ALL];
+        for (int i = 0; i < ALL; i++) {
+            const char **cells = pool_alloc(&pool, 2 * sizeof *cells);
+            cells[0] = pool_printf(&pool, "row%d", i);
+            cells[1] = "1.5";
+            rows[i] = (struct table_row){cells, false, false};
+        }
+        struct block_list body = {0};
+        struct block second = table_block("Checks", number_columns, 2, rows + FIRST, ALL - FIRST);
+        second.as.table.whole = whole;
+        add_block(&body, table_block("Parts", number_columns, 2, rows, FIRST));
+        add_block(&body, second);
+        struct sheet sheet = plain_sheet(SHEET_BUILD, body);
+        struct pages pages;
+        struct text problem = {0};
+        assert_true(build_one(faces, &sheet, &pages, &problem));
+        assert_int_equal(pages.n, 2);
+        assert_true((find_text(&pages.list[1], "row15") != NULL) == whole);
+        assert_non_null(find_text(&pages.list[1], "row49"));
+        pages_free(&pages);
+        free_list(&body);
+        pool_free(&pool);
+    }
+}
+
 static int open_faces(void **state)
 {
     (void)state;
@@ -220,6 +252,7 @@ int main(void)
         cmocka_unit_test(test_table_widths_never_over_the_room),
         cmocka_unit_test(test_table_points_stand_under_each_other),
         cmocka_unit_test(test_table_repeats_its_head_and_splits_no_row),
+        cmocka_unit_test(test_table_that_is_whole_stands_on_one_page),
     };
     return cmocka_run_group_tests(tests, open_faces, close_faces);
 }
