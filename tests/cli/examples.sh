@@ -20,7 +20,8 @@ function value(key,   s) { s = $0; sub(".*" key "=\"", "", s); sub("\".*", "", s
 /<word / {
     x0 = value("xMin"); y0 = value("yMin"); x1 = value("xMax"); y1 = value("yMax")
     h = (y1 - y0) / 5; w = (x1 - x0) / 50
-    if (x1 - x0 < y1 - y0) { w = (x1 - x0) / 5; h = (y1 - y0) / 50 }
+    word = $0; sub("[^>]*>", "", word); sub("<.*", "", word)
+    if (length(word) > 2 && y1 - y0 > 1.5 * (x1 - x0)) { w = (x1 - x0) / 5; h = (y1 - y0) / 50 } # reads from below
     if ($0 ~ />\342\201\204</) h = (y1 - y0) * 2 / 5 # a fraction's solidus is as high as its own figures, not as its font
     n++; a[n] = x0 + w; b[n] = y0 + h; c[n] = x1 - w; d[n] = y1 - h; line[n] = $0
     for (i = 1; i < n; i++) if (a[i] < c[n] && a[n] < c[i] && b[i] < d[n] && b[n] < d[i]) {
