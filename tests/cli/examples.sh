@@ -22,7 +22,7 @@ function value(key,   s) { s = $0; sub(".*" key "=\"", "", s); sub("\".*", "", s
     h = (y1 - y0) / 5; w = (x1 - x0) / 50
     word = $0; sub("[^>]*>", "", word); sub("<.*", "", word)
     if (length(word) > 2 && y1 - y0 > 1.5 * (x1 - x0)) { w = (x1 - x0) / 5; h = (y1 - y0) / 50 } # reads from below
-    if ($0 ~ />\342\201\204</) h = (y1 - y0) * 2 / 5 # a fraction's solidus is as high as its own figures, not as its font
+    if ($0 ~ />\342\201\204</) { h = (y1 - y0) * 2 / 5; w = (x1 - x0) * 2 / 5 } # a solidus: tucked in between its figures, no higher than they
     n++; a[n] = x0 + w; b[n] = y0 + h; c[n] = x1 - w; d[n] = y1 - h; line[n] = $0
     for (i = 1; i < n; i++) if (a[i] < c[n] && a[n] < c[i] && b[i] < d[n] && b[n] < d[i]) {
         print "page " page ": " line[i] " over " line[n]; bad = 1

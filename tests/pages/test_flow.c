@@ -85,7 +85,8 @@ static void test_set_paragraph_keeps_two_lines_together(void **state)
     (void)state;
     struct widths widths = {.faces = faces};
     struct pool pool = {0};
-    struct setter setter = {.widths = &widths, .pool = &pool, .scale = 1, .page_height = 700};
+    struct placings placings = {NULL};
+    struct setter setter = {.widths = &widths, .placings = &placings, .pool = &pool, .scale = 1, .page_height = 700};
     const struct {
         const char *text;
         const char *kept;
@@ -224,7 +225,8 @@ static void test_set_drawing_is_as_high_as_its_title_and_ink(void **state)
     (void)state;
     struct widths widths = {.faces = faces};
     struct pool pool = {0};
-    struct setter setter = {.widths = &widths, .pool = &pool, .scale = 1, .page_height = 700};
+    struct placings placings = {NULL};
+    struct setter setter = {.widths = &widths, .placings = &placings, .pool = &pool, .scale = 1, .page_height = 700};
     struct draw_shape shape;
     struct drawing drawing = square_drawing(&shape, "Title");
     struct block block = {.kind = BLOCK_DRAWING, .as.drawing = {&drawing, 30, 60, STYLE_BODY}};

@@ -45,7 +45,8 @@ static void print_source(const char *yaml, double width, struct text *out, doubl
 {
     struct pool pool = {0};
     struct widths widths = {.faces = faces};
-    struct setter setter = {.widths = &widths, .pool = &pool, .scale = 1, .page_height = 700};
+    struct placings placings = {NULL};
+    struct setter setter = {.widths = &widths, .placings = &placings, .pool = &pool, .scale = 1, .page_height = 700};
     struct block block = {.kind = BLOCK_SOURCE, .as.source = {"", yaml}};
     struct slabs slabs = {.pool = &pool};
     set_source(&setter, &block, width, &slabs);
