@@ -73,6 +73,7 @@ static void add_offcuts(cJSON *stock, const struct cutting_stock *s)
                 if (r->number != number)
                     continue;
                 cJSON *o = cJSON_CreateObject();
+                json_number(o, "number", number);
                 json_number(o, "sheet", (double)i + 1);
                 add_area(o, &r->at);
                 cJSON_AddItemToArray(list, o);
@@ -91,6 +92,7 @@ static cJSON *stock_object(const struct cutting_stock *s)
     json_number(o, "offcuts_used", (double)s->n_sheets - s->fresh);
     json_number(o, "at_least", s->at_least);
     cJSON_AddBoolToObject(o, "proven_best", s->proven_best);
+    json_number(o, "from_rack", s->fresh - s->to_buy);
     json_number(o, "to_buy", s->to_buy);
     json_number(o, "yield", s->yield);
     json_number(o, "length_needed", s->length_needed);
@@ -106,6 +108,13 @@ void json_add_cutting(cJSON *job, const struct cutting *cutting)
     cJSON *list = cJSON_AddArrayToObject(job, "cutting");
     for (size_t i = 0; cutting && i < cutting->n_stocks; i++)
         cJSON_AddItemToArray(list, stock_object(&cutting->stocks[i]));
+    cJSON *findings = cJSON_AddArrayToObject(job, "cutting_findings");
+    for (size_t i = 0; cutting && i < cutting->n_findings; i++) {
+        cJSON *o = cJSON_CreateObject();
+        json_said(o, "why", &cutting->findings[i].why);
+        json_said(o, "remedy", &cutting->findings[i].remedy);
+        cJSON_AddItemToArray(findings, o);
+    }
     json_number(job, "kerf_used", cutting ? cutting->kerf : 0);
     json_number(job, "trim_used", cutting ? cutting->trim : 0);
 }

@@ -39,6 +39,14 @@ static void add_air(cJSON *job, const struct job_air *air)
     add_climate(o, "dampest", &air->dampest);
 }
 
+/* Given, or the program's default. */
+static void add_tolerances(cJSON *job, const struct job_tolerances *t)
+{
+    cJSON *o = cJSON_AddObjectToObject(cJSON_AddObjectToObject(job, "tolerances"), "squareness");
+    json_number(o, "error", t->squareness.error.v);
+    json_number(o, "over", t->squareness.over.v);
+}
+
 static void add_instruments(cJSON *job, const struct job *given)
 {
     cJSON *list = cJSON_AddArrayToObject(job, "instruments");
@@ -70,6 +78,7 @@ void json_add_given(cJSON *job, const struct job *given)
 {
     add_saw(job, &given->saw);
     add_air(job, &given->air);
+    add_tolerances(job, &given->tolerances);
     add_instruments(job, given);
     add_changes(job, given);
 }

@@ -216,6 +216,8 @@ static void add_settings(cJSON *job, const struct plan *plan)
     json_number(o, "screw_free", s->screw_free);
     json_number(o, "room", fabs(s->other.v_face - s->reference.v_face)); /* between the fences */
     json_number(o, "mass", s->mass);
+    json_number(o, "centre_x", s->centre_x);
+    json_number(o, "centre_v", s->centre_v);
     json_number(o, "moisture_fitting", s->mc_fitting);
     json_number(o, "moisture_driest", s->mc_driest);
     json_number(o, "moisture_dampest", s->mc_dampest);
@@ -276,6 +278,17 @@ static void add_cautions(cJSON *job, const struct plan *plan)
     }
 }
 
+/* Tools, hardware and what is used up, in the order of use. */
+static void add_needs(cJSON *job, const struct plan *plan)
+{
+    cJSON *list = cJSON_AddArrayToObject(job, "needs");
+    for (size_t i = 0; i < plan->n_needs; i++) {
+        cJSON *o = cJSON_CreateObject();
+        json_said(o, "what", &plan->needs[i].what);
+        cJSON_AddItemToArray(list, o);
+    }
+}
+
 static void add_assumed(cJSON *job, const struct plan *plan, enum units units)
 {
     cJSON *list = cJSON_AddArrayToObject(job, "assumed");
@@ -301,5 +314,6 @@ void json_add_plan(cJSON *job, const struct job *given, const struct plan *plan,
     add_holes(job, plan);
     add_steps(job, plan);
     add_cautions(job, plan);
+    add_needs(job, plan);
     add_assumed(job, plan, given->units);
 }

@@ -149,7 +149,7 @@ static const struct step_row {
     int kind;
     double mm, in; /* the place to which it is rounded */
 } step_rows[] = {
-    {SAY_SIZE, 0.5, 1.0 / 64}, {SAY_THICKNESS, 0.1, 0.001}, {SAY_FIT, 0.01, 0.001},     {SAY_MOVE, 0.001, 0.001},
+    {SAY_SIZE, 0.5, 1.0 / 64}, {SAY_ABOUT, 1, 1.0 / 8}, {SAY_THICKNESS, 0.1, 0.001}, {SAY_FIT, 0.01, 0.001},     {SAY_MOVE, 0.001, 0.001},
     {SAY_ERROR, 0.001, 0.0001}, {SAY_UNSIGNED, 0.001, 0.0001}, {SAY_LIMIT, 0.001, 0.0001},
 };
 
@@ -191,6 +191,14 @@ bool printed_agrees(const struct printed *p, int kind, double v, enum units unit
     switch (kind) {
     case PRINTED_PLACES:
         return is_near(p->value, here, fmin(half, in ? 0.00005 : 0.0006));
+    case PRINTED_RULE:
+        return is_near(p->value, here, in ? 1.0 / 128 : 0.25);
+    case PRINTED_SAID: /* sizes are to half a millimetre, or fractions; rules of thumb are whole, or in eighths */
+        if (p->value == v || (in && p->places == 0 && size_in_inches_agrees(p, here)))
+            return true;
+        if (in && p->places == 0 && p->value * 8 == round(p->value * 8) && is_near(p->value, here, 1.0 / 16))
+            return true;
+        return is_near(p->value, here, !in && p->places == 1 ? 0.25 : half);
     case PRINTED_RESULT:
         return p->places >= (in ? 3 : 2) && is_near(p->value, here, half);
     case PRINTED_UP:
@@ -199,7 +207,7 @@ bool printed_agrees(const struct printed *p, int kind, double v, enum units unit
     case PRINTED_EXACT:
         return is_near(p->value, here, in ? 0.000006 : 0.00006);
     case PRINTED_FIGURE:
-        return is_near(p->value, v, fmin(half, fmax(fabs(v) / 50, 1e-6)));
+        return is_near(p->value, v, fmin(half, fmax(fabs(v) / 20, 1e-6)));
     case SAY_RADIANS:
         return fabs(p->value - v) <= 0.0051 * fabs(v);
     case SAY_DEGREES:

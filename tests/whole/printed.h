@@ -28,6 +28,8 @@ enum {
     PRINTED_RESULT,       /* mm: an error to the place of its uncertainty */
     PRINTED_CHECK,        /* as the check prints its numbers */
     PRINTED_SIZE_OR_FIT,  /* mm: a fit where two places or more stand there, else a size */
+    PRINTED_RULE,         /* mm: set by a rule, to half a millimetre or 1/64 in, whatever that loses */
+    PRINTED_SAID,         /* a length at the accuracy at which it is printed, or a whole number */
     PRINTED_DATE, PRINTED_NAME, PRINTED_WORDS, PRINTED_FREE
 };
 

@@ -1,6 +1,8 @@
 /* Paths into the results of one job. */
 #include "whole/results_path.h"
 
+#include "base/mem.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -87,9 +89,8 @@ static void find_product(const cJSON *job, char *text, const struct place *place
         char *end;
         double number = strtod(text, &end);
         if (*end) {
-            struct candidates one = {0};
-            struct candidates *found = malloc(sizeof *found);
-            *found = one;
+            struct candidates *found = mem_resize(NULL, sizeof *found);
+            found->n_numbers = found->n_texts = 0;
             walk(job, text, 1, place, found);
             number = found->n_numbers == 1 ? found->number[0] : NAN;
             free(found);
@@ -115,20 +116,15 @@ void results_find(const cJSON *job, const char *path, const struct place *place,
     }
 }
 
-static const cJSON *find_said(const cJSON *from, const char *key, size_t *index)
+void results_list_said(const cJSON *from, struct said_list *out)
 {
-    const cJSON *own = cJSON_GetObjectItemCaseSensitive(from, "key"), *with = cJSON_GetObjectItemCaseSensitive(from, "with");
-    if (cJSON_IsObject(from) && cJSON_IsString(own) && with && strcmp(own->valuestring, key) == 0 && (*index)-- == 0)
-        return with;
-    for (const cJSON *e = from->child; e; e = e->next) {
-        const cJSON *found = cJSON_IsObject(e) || cJSON_IsArray(e) ? find_said(e, key, index) : NULL;
-        if (found)
-            return found;
+    const cJSON *key = cJSON_GetObjectItemCaseSensitive(from, "key"), *with = cJSON_GetObjectItemCaseSensitive(from, "with");
+    if (cJSON_IsObject(from) && cJSON_IsString(key) && with) {
+        out->list = mem_grow(out->list, out->n, &out->capacity, sizeof *out->list);
+        out->list[out->n++] = (struct said){key->valuestring, with};
+        return;
     }
-    return NULL;
-}
-
-const cJSON *results_said(const cJSON *job, const char *key, size_t index)
-{
-    return find_said(job, key, &index);
+    for (const cJSON *e = from->child; e; e = e->next)
+        if (cJSON_IsObject(e) || cJSON_IsArray(e))
+            results_list_said(e, out);
 }

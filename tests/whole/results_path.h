@@ -22,7 +22,15 @@ struct candidates {
    last that is no practice), "holes[*].x"; alternatives with " | "; a product "tests[latest].error x
    tests[latest].error_over.length", whose factors may be numbers. */
 void results_find(const cJSON *job, const char *path, const struct place *, struct candidates *out);
-/* Every saying of the results with this words key: its "with" object; NULL after the last. Start with *state 0. */
-const cJSON *results_said(const cJSON *job, const char *key, size_t index);
+/* Every saying of the results: its words key and its "with" object. */
+struct said {
+    const char *key;
+    const cJSON *with;
+};
+struct said_list {
+    struct said *list; /* to be freed */
+    size_t n, capacity;
+};
+void results_list_said(const cJSON *from, struct said_list *out);
 
 #endif

@@ -11,7 +11,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { CAPTURES_MOST = 12, MEMO = 1 << 14 };
+enum { CAPTURES_MOST = 12, MEMO = 1 << 14, POSSIBLE_MOST = 256, TRIES_MOST = 3000000 };
 
 /* What a sheet puts together without the table of words. */
 static const struct {
@@ -38,17 +38,29 @@ static const struct {
 #undef CONSTANT
 };
 
+static const char *const check_names[] = {
+#define CHECK(id, name, unit, say) name,
+#include "plan/checks.inc"
+#undef CHECK
+};
+enum { CHECK_NAMES = sizeof check_names / sizeof *check_names };
+
 struct sentence_table {
+    const char *titles[CHECK_NAMES];
     size_t n;
     struct sentence_row {
         const char *key;
         char *text;        /* without bold marks */
+        bool is_vague;     /* could be almost any text: only looked for by its key */
+        size_t lead;       /* bytes before the first slot */
         const char *fixed; /* the longest piece of it between slots */
         size_t fixed_n;
     } *rows;
+    unsigned now;
     struct memo { /* texts that were no sentence, of the text being read */
         const char *at, *id;
         size_t n;
+        unsigned when;
     } memo[MEMO];
 };
 
@@ -70,8 +82,24 @@ static char *without_tags(const char *s)
     return copy;
 }
 
+/* "{why} {remedy}" would fit any text; a title of a check, a bullet or a word must stand in a sentence. */
+static bool has_words(const char *text)
+{
+    if (strncmp(text, "{title}", 7) == 0 || strncmp(text, "•", 3) == 0)
+        return true;
+    for (; *text; text++) {
+        if (*text == '{')
+            text = strchr(text, '}');
+        else if ((*text >= 'a' && *text <= 'z') || (*text >= 'A' && *text <= 'Z'))
+            return true;
+    }
+    return false;
+}
+
 static void find_fixed(struct sentence_row *row)
 {
+    row->lead = strcspn(row->text, "{");
+    row->is_vague = !has_words(row->text) && strncmp(row->key, "test.", 5) != 0;
     for (const char *p = row->text; *p;) {
         size_t n = strcspn(p, "{");
         if (n > row->fixed_n) {
@@ -87,15 +115,21 @@ static void find_fixed(struct sentence_row *row)
 struct sentence_table *sentences_begin(void)
 {
     struct sentence_table *t = mem_alloc(sizeof *t);
+    t->now = 1;
     while (words_key(t->n))
         t->n++;
     t->rows = mem_alloc((t->n + OWN_ROWS) * sizeof *t->rows);
     for (size_t i = 0; i < t->n; i++)
-        t->rows[i] = (struct sentence_row){words_key(i), without_tags(words_find(words_key(i))), NULL, 0};
+        t->rows[i] = (struct sentence_row){words_key(i), without_tags(words_find(words_key(i))), false, 0, NULL, 0};
     for (size_t i = 0; i < OWN_ROWS; i++)
-        t->rows[t->n++] = (struct sentence_row){own_rows[i].key, without_tags(own_rows[i].text), NULL, 0};
+        t->rows[t->n++] = (struct sentence_row){own_rows[i].key, without_tags(own_rows[i].text), false, 0, NULL, 0};
     for (size_t i = 0; i < t->n; i++)
         find_fixed(&t->rows[i]);
+    for (size_t i = 0; i < CHECK_NAMES; i++) {
+        char key[96];
+        snprintf(key, sizeof key, "check.%s.title", check_names[i]);
+        t->titles[i] = words_get(key);
+    }
     return t;
 }
 
@@ -126,7 +160,7 @@ static bool glob_matches(const char *glob, const char *key)
 const struct number_rule *rule_find(const char *where, const char *slot)
 {
     for (size_t i = 0; i < sizeof rules / sizeof *rules; i++)
-        if (strcmp(rules[i].slot, slot) == 0 && glob_matches(rules[i].where, where))
+        if (rules[i].slot[0] == slot[0] && strcmp(rules[i].slot, slot) == 0 && glob_matches(rules[i].where, where))
             return &rules[i];
     return NULL;
 }
@@ -190,7 +224,7 @@ static bool agrees_with_any(const struct reading *r, const struct printed *p, in
 /* One number against "p:path | c:path | path". */
 static bool number_holds(const struct reading *r, const struct printed *p, int kind, const char *alternatives, size_t n)
 {
-    struct candidates *found = mem_alloc(sizeof *found);
+    struct candidates *found = mem_resize(NULL, sizeof *found);
     bool ok = false;
     for (size_t at = 0; at < n && !ok;) {
         char one[512];
@@ -233,7 +267,7 @@ static bool numbers_hold(const struct reading *r, int kind, const char *path, co
 
 static bool is_text_of(const struct reading *r, const char *path, const char *text, size_t n)
 {
-    struct candidates *found = mem_alloc(sizeof *found);
+    struct candidates *found = mem_resize(NULL, sizeof *found);
     bool ok = false;
     results_find(r->job, path, &r->place, found);
     for (size_t i = 0; i < found->n_texts && !ok; i++)
@@ -311,10 +345,11 @@ static bool is_said_by(struct reading *r, const struct match *m, const cJSON *wi
         bool ok = false;
         if (cJSON_IsString(value))
             ok = is_said_text(r, value->valuestring, c->at, c->n);
-        else if (cJSON_IsNumber(value) && rule && printed_next(&p, &one))
-            ok = printed_agrees(&one, resolve_kind(r, rule->kind, &one), value->valuedouble, r->units) && !has_digit(p, strlen(p));
+        else if (cJSON_IsNumber(value) && printed_next(&p, &one))
+            ok = printed_agrees(&one, rule ? resolve_kind(r, rule->kind, &one) : PRINTED_SAID, value->valuedouble, r->units) &&
+                 !has_digit(p, strlen(p));
         if (!ok) {
-            note_fault(r, m, c, rule ? "not what the results say" : "no rule for it");
+            note_fault(r, m, c, "not what the saying in the results holds");
             return false;
         }
     }
@@ -324,11 +359,18 @@ static bool is_said_by(struct reading *r, const struct match *m, const cJSON *wi
 /* A sentence that the results hold as a saying must be one of them, number for number. */
 static bool is_said(struct reading *r, const struct match *m, bool *any)
 {
-    const cJSON *with;
     *any = false;
-    for (size_t i = 0; (with = results_said(r->job, m->key, i)) != NULL; i++) {
+    size_t low = 0, high = r->said.n; /* sorted by key */
+    while (low < high) {
+        size_t middle = (low + high) / 2;
+        if (strcmp(r->said.list[middle].key, m->key) < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    for (size_t i = low; i < r->said.n && strcmp(r->said.list[i].key, m->key) == 0; i++) {
         *any = true;
-        if (is_said_by(r, m, with))
+        if (is_said_by(r, m, r->said.list[i].with))
             return true;
     }
     return false;
@@ -356,33 +398,19 @@ static bool adds_up(const struct match *m)
 }
 
 /* Titles of checks name the check that a sentence speaks of. */
-static const char *check_id_of_title(const char *title, size_t n)
+static const char *check_id_of_title(const struct sentence_table *table, const char *title, size_t n)
 {
-    static const char *const names[] = {
-#define CHECK(id, name, unit, say) name,
-#include "plan/checks.inc"
-#undef CHECK
-    };
-    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
-        char key[96];
-        snprintf(key, sizeof key, "check.%s.title", names[i]);
-        const char *words = words_find(key);
-        if (words && strlen(words) == n && memcmp(words, title, n) == 0)
-            return names[i];
-    }
+    for (size_t i = 0; i < CHECK_NAMES; i++)
+        if (strncmp(table->titles[i], title, n) == 0 && table->titles[i][n] == '\0')
+            return check_names[i];
     return NULL;
 }
 
 static const char *check_id_of_key(const char *key)
 {
-    static const char *const names[] = {
-#define CHECK(id, name, unit, say) name,
-#include "plan/checks.inc"
-#undef CHECK
-    };
-    for (size_t i = 0; strncmp(key, "check.", 6) == 0 && i < sizeof names / sizeof *names; i++)
-        if (strncmp(key + 6, names[i], strlen(names[i])) == 0 && key[6 + strlen(names[i])] == '.')
-            return names[i];
+    for (size_t i = 0; strncmp(key, "check.", 6) == 0 && i < CHECK_NAMES; i++)
+        if (strncmp(key + 6, check_names[i], strlen(check_names[i])) == 0 && key[6 + strlen(check_names[i])] == '.')
+            return check_names[i];
     return NULL;
 }
 
@@ -391,7 +419,7 @@ static void find_place(struct reading *r, const struct match *m)
     const char *id = check_id_of_key(m->key);
     for (int i = 0; i < m->n && !id; i++)
         if (m->captures[i].name_n == 5 && strncmp(m->captures[i].name, "title", 5) == 0)
-            id = check_id_of_title(m->captures[i].at, m->captures[i].n);
+            id = check_id_of_title(r->table, m->captures[i].at, m->captures[i].n);
     if (id)
         r->place.id = id;
 }
@@ -429,10 +457,9 @@ static bool match_holds(struct reading *r, const struct match *m, const char *pa
         text_printf(r->fault, "%s has a figure of its own that is not in the list of constants", m->key);
         return false;
     }
-    bool any = false, said = is_said(&here, m, &any);
-    if (any && !said)
-        return false;
-    if (!captures_hold(&here, m, said))
+    bool any = false, said = is_said(&here, m, &any), ok = (!any || said) && captures_hold(&here, m, said);
+    r->tries = here.tries;
+    if (!ok)
         return false;
     return strncmp(m->key, "five_cut.not_above", 18) != 0 && strncmp(m->key, "five_cut.above", 14) != 0 ? true : adds_up(m);
 }
@@ -440,6 +467,8 @@ static bool match_holds(struct reading *r, const struct match *m, const char *pa
 /* Tries every way in which the pattern can be the text; r NULL: the first way is enough. */
 static bool match_rest(struct reading *r, struct match *m, const char *pattern, const char *p, const char *t, const char *end)
 {
+    if (r && ++r->tries > TRIES_MOST)
+        return false;
     while (*p && *p != '{') {
         if (t == end || *t != *p)
             return false;
@@ -459,7 +488,7 @@ static bool match_rest(struct reading *r, struct match *m, const char *pattern, 
         c->n = (size_t)(to - t);
         m->fixed = fixed;
         int n_captures = m->n;
-        if (c->name_n == 5 && strncmp(c->name, "title", 5) == 0 && !check_id_of_title(c->at, c->n))
+        if (r && c->name_n == 5 && strncmp(c->name, "title", 5) == 0 && !check_id_of_title(r->table, c->at, c->n))
             continue;
         if (match_rest(r, m, pattern, close + 1, to, end))
             return true;
@@ -471,33 +500,71 @@ static bool match_rest(struct reading *r, struct match *m, const char *pattern, 
 
 static bool holds_piece(const char *text, size_t n, const struct sentence_row *row)
 {
-    for (size_t i = 0; i + row->fixed_n <= n; i++)
+    for (size_t i = 0; row->fixed && i + row->fixed_n <= n; i++)
         if (text[i] == *row->fixed && memcmp(text + i, row->fixed, row->fixed_n) == 0)
             return true;
-    return row->fixed_n == 0;
+    return false; /* a sentence without a word of its own tells nothing */
 }
 
-static bool whole_explained(struct reading *r, const char *text, size_t n)
+/* Sentences that a text may be or begin with. */
+struct possible {
+    const struct sentence_row *rows[POSSIBLE_MOST];
+    size_t n;
+};
+static void list_possible(const struct sentence_table *table, const char *text, size_t n, struct possible *out)
 {
-    for (size_t i = 0; i < r->table->n; i++) {
-        const char *pattern = r->table->rows[i].text;
-        struct match m = {.key = r->table->rows[i].key};
-        if (!*pattern || (*pattern != '{' && *pattern != *text) || !holds_piece(text, n, &r->table->rows[i]))
-            continue;
+    out->n = 0;
+    for (size_t i = 0; i < table->n && out->n < POSSIBLE_MOST; i++) {
+        const struct sentence_row *row = &table->rows[i];
+        if (!row->is_vague && *row->text && (*row->text == *text || !row->lead) && row->lead <= n && memcmp(row->text, text, row->lead) == 0 &&
+            holds_piece(text, n, row))
+            out->rows[out->n++] = row;
+    }
+}
+
+static bool whole_explained(struct reading *r, const struct possible *possible, const char *text, size_t n)
+{
+    for (size_t i = 0; i < possible->n; i++) {
+        struct match m = {.key = possible->rows[i]->key};
+        const char *pattern = possible->rows[i]->text;
         if (match_rest(r, &m, pattern, pattern, text, text + n))
             return true;
     }
     return false;
 }
 
-/* What the job calls things; each stands on the sheets as it is. */
+static int compare_keys(const void *a, const void *b)
+{
+    const struct said *x = a, *y = b;
+    return strcmp(x->key, y->key);
+}
+
+void reading_begin(struct reading *r)
+{
+    r->said = (struct said_list){0};
+    results_list_said(r->job, &r->said);
+    qsort(r->said.list, r->said.n, sizeof *r->said.list, compare_keys);
+    r->texts = mem_resize(NULL, sizeof *r->texts);
+    results_find(r->job,
+                 "number | title | shop | made_by | saw.name | stock[*].name | stock[*].material | instruments[*].name | "
+                 "instruments[*].certificate | tests[*].by | tests[*].note | changes[*].what | fingerprint | record_id | "
+                 "program | parts[*].name",
+                 &r->place, r->texts);
+}
+
+void reading_end(struct reading *r)
+{
+    free(r->said.list);
+    free(r->texts);
+}
+
+/* What the job calls things stands on the sheets as it is. */
 static bool is_text_of_job(const struct reading *r, const char *text, size_t n)
 {
-    return is_text_of(r,
-                      "number | title | shop | made_by | saw.name | stock[*].name | stock[*].material | instruments[*].name | "
-                      "instruments[*].certificate | tests[*].by | tests[*].note | changes[*].what | fingerprint | record_id | "
-                      "program | parts[*].name",
-                      text, n);
+    for (size_t i = 0; i < r->texts->n_texts; i++)
+        if (strncmp(r->texts->text[i], text, n) == 0 && r->texts->text[i][n] == '\0')
+            return true;
+    return false;
 }
 
 static size_t separator_at(const char *p, size_t n)
@@ -516,11 +583,17 @@ static struct memo *memo_of(const struct reading *r, const char *text, size_t n)
 
 static bool text_explained(struct reading *r, const char *text, size_t n)
 {
-    if (!has_digit(text, n) || is_text_of_job(r, text, n) || whole_explained(r, text, n))
+    struct possible possible;
+    if (!has_digit(text, n) || is_text_of_job(r, text, n))
+        return true;
+    list_possible(r->table, text, n, &possible);
+    if (whole_explained(r, &possible, text, n))
         return true;
     for (size_t i = 1; i < n; i++) {
         size_t between = separator_at(text + i, n - i);
-        if (between && i + between < n && (is_text_of_job(r, text, i) || whole_explained(r, text, i)) &&
+        if (text[i] == ' ' && !strchr(".:;!?)", text[i - 1])) /* a sentence ends so, or not at a blank */
+            continue;
+        if (between && i + between < n && (is_text_of_job(r, text, i) || whole_explained(r, &possible, text, i)) &&
             sentence_explained(r, text + i + between, n - i - between))
             return true;
     }
@@ -530,27 +603,39 @@ static bool text_explained(struct reading *r, const char *text, size_t n)
 bool sentence_explained(struct reading *r, const char *text, size_t n)
 {
     struct memo *m = memo_of(r, text, n);
-    if (m->at == text && m->n == n && m->id == r->place.id)
+    if (m->when == r->table->now && m->at == text && m->n == n && m->id == r->place.id)
         return false;
     if (text_explained(r, text, n))
         return true;
-    *m = (struct memo){text, r->place.id, n};
+    *m = (struct memo){text, r->place.id, n, r->table->now};
+    return false;
+}
+
+bool vague_explained(struct reading *r, const char *text, size_t n)
+{
+    for (size_t i = 0; i < r->table->n; i++) {
+        struct match m = {.key = r->table->rows[i].key};
+        const char *pattern = r->table->rows[i].text;
+        if (r->table->rows[i].is_vague && *pattern && match_rest(r, &m, pattern, pattern, text, text + n))
+            return true;
+    }
     return false;
 }
 
 void sentences_forget(struct sentence_table *table)
 {
-    memset(table->memo, 0, sizeof table->memo);
+    table->now++;
 }
 
-const char *sentence_key(const struct sentence_table *table, const char *text)
+const char *sentence_key(const struct sentence_table *table, const char *prefix, const char *text)
 {
     const char *best = NULL;
     size_t most = 0, n = strlen(text);
     for (size_t i = 0; i < table->n; i++) {
         const char *pattern = table->rows[i].text;
         struct match m = {.key = table->rows[i].key};
-        if (*pattern && holds_piece(text, n, &table->rows[i]) && match_rest(NULL, &m, pattern, pattern, text, text + n) && m.fixed + 1 > most) {
+        bool vague = table->rows[i].is_vague && strcmp(prefix, "draw.") != 0;
+        if (*pattern && !vague && strncmp(m.key, prefix, strlen(prefix)) == 0 && holds_piece(text, n, &table->rows[i]) && match_rest(NULL, &m, pattern, pattern, text, text + n) && m.fixed + 1 > most) {
             best = table->rows[i].key;
             most = m.fixed + 1;
         }

@@ -14,6 +14,9 @@ struct reading {
     enum units units;
     struct place place;
     struct sentence_table *table;
+    long tries;                /* at this text: after too many it counts as unexplained */
+    struct said_list said;     /* all sayings of the results */
+    struct candidates *texts;  /* what the job calls things */
     struct text *fault; /* what the last candidate failed for */
 };
 struct sentence_table; /* the words, without bold marks */
@@ -32,11 +35,16 @@ const struct number_rule *rule_find(const char *where, const char *slot); /* NUL
 /* Are all numbers of the text what the rule says? */
 bool rule_holds(struct reading *, const struct number_rule *, const char *text, size_t n);
 
+/* Lists sayings and texts of r->job; reading_end frees them. */
+void reading_begin(struct reading *);
+void reading_end(struct reading *);
 /* Is the text a sentence, a text of the job, or a row of such, each number of which is one of the results? */
 bool sentence_explained(struct reading *, const char *text, size_t n);
+/* The same of sentences without a word of their own, "{stock}: {take}", which could be almost any text. */
+bool vague_explained(struct reading *, const char *text, size_t n);
 void sentences_forget(struct sentence_table *); /* before another text is read that may lie at the same address */
-/* The words key whose sentence this is, whatever its numbers; NULL: none. The longest fixed text wins. */
-const char *sentence_key(const struct sentence_table *, const char *text);
+/* The words key, beginning with `prefix`, whose sentence this is, whatever its numbers; NULL: none. The longest fixed text wins. */
+const char *sentence_key(const struct sentence_table *, const char *prefix, const char *text);
 void strip_bold(const char *marked, struct text *plain);
 
 #endif

@@ -1,4 +1,4 @@
-/* Every number printed on any sheet is one of the results: 250 random jobs, each text on each sheet taken apart by the table
+/* Every number printed on any sheet is one of the results: 210 random jobs, each text on each sheet taken apart by the table
    of words and the rules of number_rules.inc, each number read back and compared with its key in the results file. */
 #include "whole/random_job.h"
 #include "whole/sentences.h"
@@ -6,7 +6,7 @@
 
 #include <stdio.h>
 
-enum { JOBS = 250, FAULTS_MOST = 12 };
+enum { JOBS = 210, FAULTS_MOST = 8, PAGES_OF = 10 }; /* pages of each tenth job: drawings take the most of the time */
 
 struct numbers {
     struct reading r;
@@ -21,7 +21,7 @@ struct numbers {
 
 static void complain(struct numbers *n, const char *where, const char *text)
 {
-    if (n->faults++ < FAULTS_MOST)
+    if (n->faults++ < 4)
         print_error("%s, %s: \"%s\"\n    %s\n", n->sheet, where, text, text_string(&n->fault));
 }
 
@@ -42,7 +42,9 @@ static void count_numbers(struct numbers *n, const char *text)
         n->numbers++;
 }
 
-/* A text on its own: lines of a list one by one, if it is no whole. */
+static const char bullet[] = "•", item[] = "\n•";
+
+/* A text on its own. */
 static void check_text(struct numbers *n, const char *where, const char *marked)
 {
     const char *text = plain_of(n, marked);
@@ -50,8 +52,16 @@ static void check_text(struct numbers *n, const char *where, const char *marked)
         return;
     text_clear(&n->fault);
     count_numbers(n, text);
-    if (!sentence_explained(&n->r, text, strlen(text)))
-        complain(n, where, text);
+    for (const char *line = text; *line;) { /* a list item by item, anything else whole */
+        const char *next = strncmp(text, bullet, strlen(bullet)) == 0 ? strstr(line, item) : NULL;
+        size_t length = next ? (size_t)(next - line) : strlen(line);
+        n->r.tries = 0;
+        if (!sentence_explained(&n->r, line, length) && !vague_explained(&n->r, line, length)) {
+            complain(n, where, text);
+            return;
+        }
+        line += length + (next != NULL);
+    }
 }
 
 /* A cell by the rule of its row's label or of its table, else as a text. */
@@ -65,7 +75,7 @@ static bool cell_holds(struct numbers *n, const char *row_key, const char *table
     if (!has_digit(text, strlen(text)))
         return true;
     if (!rule)
-        return sentence_explained(&n->r, text, strlen(text));
+        return sentence_explained(&n->r, text, strlen(text)) || vague_explained(&n->r, text, strlen(text));
     if (rule->path && strcmp(rule->path, "row_number") == 0)
         return atoi(text) == n->r.place.row + 1;
     return rule_holds(&n->r, rule, text, strlen(text));
@@ -77,7 +87,13 @@ static const char *table_key(struct numbers *n, const struct block *b)
     if (caption && *caption) {
         struct text plain = {0};
         strip_bold(caption, &plain);
-        const char *key = sentence_key(n->r.table, text_string(&plain));
+        const char *key = sentence_key(n->r.table, "build.", text_string(&plain));
+        if (!key)
+            key = sentence_key(n->r.table, "five_cut.", text_string(&plain));
+        if (!key)
+            key = sentence_key(n->r.table, "cutting.", text_string(&plain));
+        if (!key)
+            key = sentence_key(n->r.table, "record.", text_string(&plain));
         text_free(&plain);
         return key;
     }
@@ -112,6 +128,7 @@ static bool row_holds(struct numbers *n, const char *table, const char *row_key,
         strip_bold(row->cells[c], &cell);
         sentences_forget(n->r.table);
         text_clear(&n->fault);
+        n->r.tries = 0;
         bool ok = cell_holds(n, row_key, table, c, text_string(&cell));
         if (!ok && tell) {
             char where[128];
@@ -126,15 +143,33 @@ static bool row_holds(struct numbers *n, const char *table, const char *row_key,
     return true;
 }
 
-/* The number of screws in the first column is the number of places in the last. */
+static int numbers_in(const char *text)
+{
+    int n = 0;
+    for (struct printed one; printed_next(&text, &one);)
+        n++;
+    return n;
+}
+
+/* No more screws than places, a line of them in one direction, one place in the other: a second hole at the moving end
+   stays empty until the first move. */
 static void check_screw_count(struct numbers *n, const struct table_row *row)
 {
-    int places = 0;
-    const char *p = row->cells[3];
-    for (struct printed one; printed_next(&p, &one);)
-        places++;
-    if (2 * atoi(row->cells[0]) != places)
+    if (atoi(row->cells[0]) > numbers_in(row->cells[3]) * numbers_in(row->cells[4]))
         complain(n, "number of screws", row->cells[3]);
+}
+
+/* Whose words the labels of a table's rows are: the same word may stand for more than one thing. */
+static const char *row_prefix(const char *table)
+{
+    static const struct {
+        const char *table, *prefix;
+    } rows[] = {{"build.settings", "setting."}, {"build.saw_settings", "setting."}, {"five_cut.sum", "five_cut."},
+                {"five_cut.budget", ""}};
+    for (size_t i = 0; table && i < sizeof rows / sizeof *rows; i++)
+        if (strcmp(rows[i].table, table) == 0)
+            return rows[i].prefix;
+    return table ? "none." : "record.";
 }
 
 static void check_row(struct numbers *n, const char *table, const struct table_row *row, int columns, int index)
@@ -143,16 +178,14 @@ static void check_row(struct numbers *n, const char *table, const struct table_r
     for (int c = 0; c < columns; c++)
         count_numbers(n, plain_of(n, row->cells[c]));
     strip_bold(row->cells[0], &first);
-    const char *key = sentence_key(n->r.table, text_string(&first));
+    const char *key = sentence_key(n->r.table, row_prefix(table), text_string(&first));
     bool screws = table && strcmp(table, "build.screws") == 0;
     find_row(n, table, text_string(&first));
-    n->r.place.row = index;
+    n->r.place.row = table && strncmp(table, "cutting.table", 13) == 0 ? atoi(text_string(&first)) - 1 : index;
     if (screws) {
+        const char *cells[] = {"", row->cells[1], row->cells[2], row->cells[3], row->cells[4]};
         check_screw_count(n, row);
-        struct table_row rest = {.cells = row->cells};
-        const char *cells[] = {"", row->cells[1], row->cells[2], row->cells[3]};
-        rest.cells = cells;
-        row_holds(n, table, NULL, &rest, columns, true);
+        row_holds(n, table, NULL, &(struct table_row){.cells = cells}, columns, true);
     } else if (table && strcmp(table, "five_cut.differ") == 0) { /* some of the reckoner's rows: one must hold whole */
         bool ok = false;
         for (int i = 0; i < RECKONER_MOST && !ok; i++) {
@@ -186,6 +219,7 @@ static void check_by_rule(struct numbers *n, const char *key, const char *slot, 
     const struct number_rule *rule = key ? rule_find(key, slot) : NULL;
     text_clear(&n->fault);
     count_numbers(n, text);
+    n->r.tries = 0;
     if (has_digit(text, strlen(text)) && !(rule && rule_holds(&n->r, rule, text, strlen(text))) &&
         !sentence_explained(&n->r, text, strlen(text))) {
         char where[128];
@@ -194,11 +228,11 @@ static void check_by_rule(struct numbers *n, const char *key, const char *slot, 
     }
 }
 
-static const char *key_of(struct numbers *n, const char *marked)
+static const char *key_of(struct numbers *n, const char *prefix, const char *marked)
 {
     struct text plain = {0};
     strip_bold(marked, &plain);
-    const char *key = sentence_key(n->r.table, text_string(&plain));
+    const char *key = sentence_key(n->r.table, prefix, text_string(&plain));
     text_free(&plain);
     return key;
 }
@@ -216,7 +250,7 @@ static void check_steps(struct numbers *n, const struct block *b)
 
 static void check_drawing(struct numbers *n, const struct drawing *d)
 {
-    const char *key = d->title && *d->title ? key_of(n, d->title) : NULL;
+    const char *key = d->title && *d->title ? key_of(n, "draw.", d->title) : NULL;
     check_text(n, "title of a drawing", d->title);
     for (size_t i = 0; i < d->n_dims; i++)
         check_by_rule(n, key, "dim", d->dims[i].text);
@@ -253,7 +287,7 @@ static void check_block(struct numbers *n, const struct block *b)
     case BLOCK_FIGURES:
         for (int i = 0; i < b->as.figures.n; i++) {
             check_text(n, "label of a figure", b->as.figures.items[i].label);
-            check_by_rule(n, key_of(n, b->as.figures.items[i].label), "number", b->as.figures.items[i].number);
+            check_by_rule(n, key_of(n, "wall.", b->as.figures.items[i].label), "number", b->as.figures.items[i].number);
         }
         break;
     case BLOCK_DRAWING:
@@ -351,8 +385,9 @@ static void squeeze_blanks(const char *s, struct text *out)
     text_clear(out);
     for (; *s; s++) {
         bool hard = strncmp(s, NBSP, 2) == 0;
-        bool blank = *s == ' ' || *s == '\n' || hard;
-        s += hard;
+        bool dot = strncmp(s, "\xC2\xB7", 2) == 0; /* stands between foot and page number */
+        bool blank = *s == ' ' || *s == '\n' || hard || dot;
+        s += hard || dot;
         if (!blank)
             text_add_char(out, *s);
     }
@@ -398,23 +433,56 @@ static void add_names(cJSON *job, const char *program)
     text_free(&id);
 }
 
+/* A chart's drift is drawn for a year past the last test where it meets no limit before. */
+static void add_chart_end(cJSON *job, const struct whole *w)
+{
+    char date[11];
+    for (size_t i = 0; i < w->proof.n_tests; i++)
+        date_print(date_from_days(date_days(w->proof.tests[i].job->date) + 365), date);
+    if (w->proof.n_tests > 0)
+        cJSON_AddStringToObject(job, "chart_end", date);
+}
+
+/* What a sheet works out from keys beside each other: the two strips that a board gives, each shorter by two slivers and their
+   kerfs; the whole degrees of freedom at which k was looked up. */
+static void add_worked(cJSON *job, const struct whole *w)
+{
+    bool in = w->job.units == UNITS_IN;
+    const cJSON *saw = cJSON_GetObjectItemCaseSensitive(job, "saw"), *reckoner = cJSON_GetObjectItemCaseSensitive(job, "reckoner");
+    const cJSON *kerf = cJSON_GetObjectItemCaseSensitive(saw, "kerf"), *marks = cJSON_GetObjectItemCaseSensitive(reckoner, "length");
+    if (kerf && marks) {
+        double board = marks->valuedouble + (in ? 38.1 : 40), shorter = 2 * (kerf->valuedouble + (in ? 4.7625 : 5));
+        cJSON_AddNumberToObject(job, "first_strip", board - shorter);
+        cJSON_AddNumberToObject(job, "second_strip", board - 2 * shorter);
+    }
+    const struct proof_test *latest = proof_latest(&w->proof, METHOD_FIVE_CUT);
+    if (latest)
+        cJSON_AddNumberToObject(job, "whole_freedom", fmax(1, floor(latest->dof)));
+}
+
+/* faces NULL: sheets only, no pages. */
 static int check_job(const char *yaml, const struct faces *faces, struct sentence_table *table, long *numbers)
 {
     struct whole *w = whole_calculate(yaml);
     struct numbers n = {.w = w};
     struct text problem = {0};
     if (w->planned) {
-        assert_true(whole_typeset(w, faces, &problem));
+        assert_true(faces ? whole_typeset(w, faces, &problem) : whole_lay_out(w));
         whole_results(w);
         cJSON *root = cJSON_Parse(text_string(&w->json));
         cJSON *job = cJSON_GetArrayItem(cJSON_GetObjectItem(root, "jobs"), 0);
         add_names(job, cJSON_GetObjectItem(root, "program")->valuestring);
+        add_chart_end(job, w);
+        add_worked(job, w);
         n.r = (struct reading){.job = job, .units = w->job.units, .table = table, .fault = &n.fault};
+        reading_begin(&n.r);
         for (size_t i = 0; i < w->sheets.n; i++) {
             text_clear(&n.corpus);
             check_sheet(&n, &w->sheets.list[i]);
-            check_pages(&n, w->sheets.list[i].kind);
+            if (faces)
+                check_pages(&n, w->sheets.list[i].kind);
         }
+        reading_end(&n.r);
         cJSON_Delete(root);
     }
     *numbers += n.numbers;
@@ -434,11 +502,15 @@ static void test_numbers_of_random_jobs_are_results(void **state)
     struct faces *faces = type_open();
     struct sentence_table *table = sentences_begin();
     long numbers = 0;
-    for (int i = 0; i < JOBS; i++) {
+    int faults = 0;
+    for (int i = 0; i < JOBS && faults < FAULTS_MOST; i++) {
         random_job_write(&g, &yaml);
-        if (check_job(text_string(&yaml), faces, table, &numbers) > 0)
-            fail_msg("job %d:\n%s", i, text_string(&yaml));
+        int more = check_job(text_string(&yaml), i % PAGES_OF == 0 ? faces : NULL, table, &numbers);
+        if (more > 0 && getenv("FETTLE_SHOW"))
+            print_error("job %d:\n%s\n", i, text_string(&yaml));
+        faults += more > 0;
     }
+    assert_int_equal(faults, 0); /* jobs with a number that no results key explains */
     print_message("%ld numbers of %d jobs\n", numbers, JOBS);
     assert_true(numbers > 300 * JOBS);
     sentences_end(table);

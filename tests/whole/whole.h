@@ -61,11 +61,16 @@ static inline void whole_results(struct whole *w)
     results_json(&result, 1, (struct date){2027, 1, 1}, &w->json);
 }
 
+static inline bool whole_lay_out(struct whole *w)
+{
+    return sheets_build(&w->job, &w->plan, &w->cutting, &w->proof, &w->outcome, w->job.sheets_given ? w->job.sheets : NULL,
+                        &w->sheets);
+}
+
 /* The sheets and their pages; false, with a problem, where they cannot be made. */
 static inline bool whole_typeset(struct whole *w, const struct faces *faces, struct text *problem)
 {
-    return sheets_build(&w->job, &w->plan, &w->cutting, &w->proof, &w->outcome, w->job.sheets_given ? w->job.sheets : NULL, &w->sheets) &&
-           pages_build(&w->sheets, faces, &w->pages, problem);
+    return whole_lay_out(w) && pages_build(&w->sheets, faces, &w->pages, problem);
 }
 
 static inline void whole_free(struct whole *w)
