@@ -379,6 +379,8 @@ static bool place_label(struct placing *p, const struct draw_label *label)
         if (place_near(&w) || place_far(&w))
             return true;
     }
+    if (label->ringed) /* a cut's number that finds no room is left to the table beside it: better none than one unread */
+        return false;
     struct draw_point m = wished_middle(&w, &w.forms[0]);
     struct rect box = box_at(&w.forms[0], m.x, m.y);
     put_lines(&w, &w.forms[0], &box);
