@@ -358,8 +358,7 @@ static bool place_far(const struct label_work *w)
     return false;
 }
 
-/* Conditions are given up one after another; in the end the label stands where it was wished, whatever it covers, and
-   false is returned. */
+/* Conditions are given up one after another; false where no room is found at all. */
 static bool place_label(struct placing *p, const struct draw_label *label)
 {
     static const struct {
@@ -379,11 +378,7 @@ static bool place_label(struct placing *p, const struct draw_label *label)
         if (place_near(&w) || place_far(&w))
             return true;
     }
-    if (label->ringed) /* a cut's number that finds no room is left to the table beside it: better none than one unread */
-        return false;
-    struct draw_point m = wished_middle(&w, &w.forms[0]);
-    struct rect box = box_at(&w.forms[0], m.x, m.y);
-    put_lines(&w, &w.forms[0], &box);
+    /* Text over text is unread, and misread: what finds no room stands only in the table beside the drawing. */
     return false;
 }
 

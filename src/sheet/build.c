@@ -542,9 +542,9 @@ void build_fill(const struct sheet_builder *b, struct block_list *list)
         add_other_drawings(b, list);
         add_settings(b, list);
     }
+    add_bodies(b, list);
     sheet_add_assumed(b, list, STYLE_BODY);
     needs_add(b, list);
     add_steps(b, list);
     add_checks(b, list);
-    add_bodies(b, list);
 }
