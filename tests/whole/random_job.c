@@ -170,9 +170,9 @@ static void write_head(struct draft *d)
     write_number(d);
     write_text(d, "\n  title: ", 6, 80);
     if (chance(g, 0.5) || g->long_texts)
-        write_text(d, "\n  shop: ", 4, 200);
+        write_text(d, "\n  shop: ", 4, 80);
     if (chance(g, 0.5) || g->long_texts)
-        write_text(d, "\n  made_by: ", 3, 200);
+        write_text(d, "\n  made_by: ", 3, 80);
     if (chance(g, 0.4))
         text_printf(d->out, "\n  date: 2029-%02d-%02d", 1 + below(g, 12), 1 + below(g, 28));
     text_printf(d->out, "\nunits: %s\n", d->inches ? "in" : "mm");
@@ -228,7 +228,7 @@ static void write_saw(struct draft *d)
     struct random_job *g = d->g;
     text_add(d->out, "saw:\n");
     if (chance(g, 0.6) || g->long_texts)
-        write_text(d, "  name: ", 4, 200);
+        write_text(d, "  name: ", 4, 80);
     text_add(d->out, "\n");
     write_size(d, "  blade: {diameter: ", d->diameter);
     write_fit(d, ", kerf: ", d->kerf);
