@@ -3,12 +3,13 @@
    keeps time's order and, as far as neighbours do not touch, its proportions. */
 #include "draw/model.h"
 
+#include "base/utf8.h"
 #include "words.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-enum { MOST_SHOWN = 24, EVENTS_IN_WORDS = 3 };            /* the newest; the record lists the rest */
+enum { MOST_SHOWN = 24, EVENTS_IN_WORDS = 3, EVENT_CHARACTERS = 32 }; /* the newest; the record lists the rest */
 static const double chart_width = 168, chart_height = 46; /* of the band's frame [mm of the model] */
 static const double first_x = 14, last_x = 138;           /* of the first and the last test */
 static const double label_apart = 21;                     /* between tests that carry a date and a figure */
@@ -155,6 +156,14 @@ static void collect_moves(struct chart *c, struct events *events)
     }
 }
 
+/* What was done, or where that is too long for a chart its date: the table of changes tells the rest. */
+static const char *name_change(struct chart *c, const struct job_change *change)
+{
+    char date[11];
+    date_print(change->date, date);
+    return utf8_length(change->what.s) <= EVENT_CHARACTERS ? change->what.s : pool_string(c->m.pool, date);
+}
+
 /* A change stands a little beside a move between the same tests. Those before the first test shown are left out. */
 static void collect_changes(struct chart *c, const struct job *job, enum method method, struct events *events)
 {
@@ -165,7 +174,7 @@ static void collect_changes(struct chart *c, const struct job *job, enum method 
             if (date_compare(c->points[k].test->job->date, change->date) <= 0)
                 after = k;
         if (after < c->n && change->ends[method] && change->what.s)
-            events->list[events->n++] = (struct event){x_after(c, after) + 1.5, change->what.s};
+            events->list[events->n++] = (struct event){x_after(c, after) + 1.5, name_change(c, change)};
     }
 }
 
@@ -185,7 +194,8 @@ static void add_events(struct chart *c, const struct job *job, enum method metho
     for (size_t i = 0; i < events.n; i++) {
         add_line(&c->m, events.list[i].x, 0, events.list[i].x, chart_height, LINE_HIDDEN);
         if (i + EVENTS_IN_WORDS >= events.n)
-            add_leader(&c->m, events.list[i].x, 4, events.list[i].text)->anchor = ANCHOR_RIGHT;
+            add_leader(&c->m, events.list[i].x, 4, events.list[i].text)->anchor =
+                events.list[i].x < chart_width / 2 ? ANCHOR_RIGHT : ANCHOR_LEFT; /* into the chart */
     }
 }
 

@@ -435,7 +435,7 @@ static void write_instruments(struct draft *d)
         if (chance(g, 0.6))
             text_printf(d->out, ", checked: 2026-%02d-%02d", 1 + below(g, 12), 1 + below(g, 28));
         if (chance(g, 0.3) || g->long_texts)
-            write_text(d, ", certificate: ", 3, 200);
+            write_text(d, ", certificate: ", 3, 80);
         text_add(d->out, "}\n");
     }
     if (d->has_leaves) {
@@ -484,7 +484,7 @@ static void write_test(struct draft *d, int i)
     if (d->has_caliper && chance(g, 0.7))
         text_add(d->out, "    instrument: caliper-3\n");
     if (chance(g, 0.6) || g->long_texts) {
-        write_text(d, "    by: ", 3, 200);
+        write_text(d, "    by: ", 3, 80);
         text_add_char(d->out, '\n');
     }
     if (chance(g, 0.3) || g->long_texts) {
