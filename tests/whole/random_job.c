@@ -194,6 +194,8 @@ static void choose_saw(struct draft *d)
     d->plate = d->kerf - random_job_number(g, 0.6, 1.1);
     d->depth = random_job_number(g, 520, 900);
     d->front_edge = d->depth * random_job_number(g, 0.5, 0.63);
+    if (g->exact)
+        d->depth += 250; /* room for whole runners before the stop: a cut runner's length is round in the job's unit */
     d->left_of_blade = chance(g, 0.5) ? random_job_number(g, 300, 500) : 0;
     d->slot_width = slots[below(g, COUNT(slots))] + 0.05 * below(g, 3);
     d->slot_depth = random_job_number(g, 8.5, 10);
@@ -256,8 +258,9 @@ static void write_saw(struct draft *d)
 
 static void write_climate(struct draft *d, const char *key, double celsius, double humidity)
 {
-    text_printf(d->out, "  %s: {temperature: %.0f%s, humidity: %.0f}\n", key, d->inches ? celsius * 9 / 5 + 32 : celsius,
-                d->inches ? " F" : "", humidity);
+    bool fahrenheit = d->inches && !d->g->exact;
+    text_printf(d->out, "  %s: {temperature: %.0f%s, humidity: %.0f}\n", key, fahrenheit ? celsius * 9 / 5 + 32 : celsius,
+                fahrenheit ? " F" : "", humidity);
 }
 
 static void write_air(struct draft *d)
@@ -362,6 +365,9 @@ static void write_runners(struct draft *d, double depth)
         text_printf(d->out, "  travel_stop: {%sin: %s", d->has_strip ? "stock: hardwood, " : "", side_word(!right));
         write_size(d, ", length: ", 63.5);
         text_add(d->out, "}\n");
+    } else if (is_given(g, 0.3)) {
+        write_size(d, "  travel_stop: {length: ", 63.5);
+        text_add(d->out, "}\n");
     }
 }
 
@@ -415,7 +421,7 @@ static void write_jig(struct draft *d)
         write_sizes(d, far);
     else if (far)
         text_add(d->out, "  reference_fence: {side: far}\n");
-    if (chance(g, 0.2))
+    if (chance(g, 0.2) && !g->all_given) /* its sizes are never given */
         text_add(d->out, "  stop: {stock: ply-3_4}\n");
 }
 
