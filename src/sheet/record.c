@@ -150,6 +150,16 @@ static void add_warnings_of_test(const struct sheet_builder *b, struct block_lis
                                            SAY_ARG("length", SAY_SIZE, test->over_length))));
 }
 
+/* What the job says of a test stands with it; with a history it stands there. */
+static void add_note(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
+{
+    int of_method = 0;
+    for (size_t i = 0; i < b->proof->n_tests; i++)
+        of_method += b->proof->tests[i].method == test->method;
+    if (of_method == 1 && test->job->note.s)
+        block_paragraph(b, list, STYLE_BODY, SAYING("record.note", SAY_STR("note", test->job->note.s)));
+}
+
 /* The test that decides, in full: readings and sum beside each other, then the budget, the verdict, the move. */
 static void add_test(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
 {
@@ -163,6 +173,7 @@ static void add_test(const struct sheet_builder *b, struct block_list *list, con
         general_add_verdict(b, list, test);
     add_warnings_of_test(b, list, test);
     method->add_readings(b, list, test);
+    add_note(b, list, test);
     method->add_sum(b, list, test);
     if (method->add_budget)
         method->add_budget(b, list, test);
