@@ -9,7 +9,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-enum { MOST_SHOWN = 24, EVENTS_IN_WORDS = 3, EVENT_CHARACTERS = 32 }; /* the newest; the record lists the rest */
+enum { MOST_SHOWN = 24, EVENTS_IN_WORDS = 3, EVENT_CHARACTERS = 40 }; /* the newest; the record lists the rest */
 static const double chart_width = 168, chart_height = 46; /* of the band's frame [mm of the model] */
 static const double first_x = 14, last_x = 138;           /* of the first and the last test */
 static const double label_apart = 21;                     /* between tests that carry a date and a figure */
