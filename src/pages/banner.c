@@ -1,5 +1,7 @@
-/* The state banner: white on black across the width, a mark whose shape alone tells the state, the state in words, and
-   until when. All of it is read from 1.5 m, so nothing shrinks below STYLE_FAR: what does not fit goes below. */
+/* The state banner across the width: a mark whose shape alone tells the state, the state in words, and until when or
+   what alone may be sawn. Only a jig that is fit stands white on black; one to be proven stands black on white in a
+   frame; one not to be used white on the red of ISO 3864-4, which prints as a dark grey. All of it is read from 1.5 m,
+   so nothing shrinks below STYLE_FAR: what does not fit goes below. */
 #include "pages/blocks.h"
 
 #include <math.h>
@@ -10,44 +12,56 @@ static const double right_half[][2] = {{0.5, 0.13}, {0.87, 0.13}, {0.87, 0.87}, 
 static const double cross[][2] = {{0.20, 0.00}, {0.50, 0.30}, {0.80, 0.00}, {1.00, 0.20}, {0.70, 0.50}, {1.00, 0.80},
                                   {0.80, 1.00}, {0.50, 0.70}, {0.20, 1.00}, {0.00, 0.80}, {0.30, 0.50}, {0.00, 0.20}};
 
+#define FRAME_EMS 0.1 /* of the words */
+static const struct ground {
+    struct color paper, ink;
+} grounds[] = {
+    [MARK_CROSS] = {{0x9B / 255.f, 0x24 / 255.f, 0x23 / 255.f}, {1, 1, 1}},
+    [MARK_HALF_SQUARE] = {{1, 1, 1}, {0, 0, 0}},
+    [MARK_EMPTY_SQUARE] = {{1, 1, 1}, {0, 0, 0}},
+    [MARK_FILLED_SQUARE] = {{0, 0, 0}, {1, 1, 1}},
+};
+
 static void put_mark(struct inks *inks, enum mark_shape mark, double x, double y, double side)
 {
-    switch (mark) {
-    case MARK_CROSS:
-        put_polygon(inks, cross, sizeof cross / sizeof *cross, x, y, side, COLOR_WHITE);
-        return;
-    case MARK_HALF_SQUARE:
-        put_polygon(inks, square, 4, x, y, side, COLOR_WHITE);
-        put_polygon(inks, right_half, 4, x, y, side, COLOR_BLACK);
-        return;
-    case MARK_EMPTY_SQUARE:
-        put_polygon(inks, square, 4, x, y, side, COLOR_WHITE);
-        put_polygon(inks, inside, 4, x, y, side, COLOR_BLACK);
-        return;
-    case MARK_FILLED_SQUARE:
-        put_polygon(inks, square, 4, x, y, side, COLOR_WHITE);
+    struct color ink = grounds[mark].ink, paper = grounds[mark].paper;
+    if (mark == MARK_CROSS) {
+        put_polygon(inks, cross, sizeof cross / sizeof *cross, x, y, side, ink);
         return;
     }
+    put_polygon(inks, square, 4, x, y, side, ink);
+    if (mark == MARK_HALF_SQUARE)
+        put_polygon(inks, right_half, 4, x, y, side, paper);
+    if (mark == MARK_EMPTY_SQUARE)
+        put_polygon(inks, inside, 4, x, y, side, paper);
 }
 
-static struct rich white_words(const struct setter *setter, double size, bool bold)
+static struct rich words_on(const struct setter *setter, const struct ground *ground, double size, bool bold)
 {
     struct rich r = rich_of(STYLE_FAR, setter->scale);
     r.size = r.bold_size = size * setter->scale;
     r.leading = 1.16 * r.size;
-    r.color = COLOR_WHITE;
+    r.color = ground->ink;
     return bold ? rich_bolder(r) : r;
+}
+
+static void put_ground(struct inks *inks, const struct ground *ground, double width, double height, double frame)
+{
+    ink_add_rect(inks, 0, 0, width, height, true, COLOR_BLACK, 0);
+    ink_add_rect(inks, frame, frame, width - frame, height - frame, true, ground->paper, 0);
 }
 
 void set_banner(const struct setter *setter, const struct block *b, double width, struct slabs *out)
 {
-    struct rich words = white_words(setter, 36, true), right = white_words(setter, style_of(STYLE_FAR)->size, false);
+    const struct ground *ground = &grounds[b->as.banner.mark];
+    struct rich words = words_on(setter, ground, 36, true);
+    struct rich right = words_on(setter, ground, style_of(STYLE_FAR)->size, false);
     const char *right_text = b->as.banner.right ? b->as.banner.right : "";
     double pad = 12 * setter->scale, cap = type_cap_height(setter->widths->faces, words.face);
     double left = pad + cap * words.size + 0.35 * words.size, measure = width - left - pad;
     double right_width = lines_natural_width(setter->widths, &right, right_text), gap = 0.6 * words.size;
     if (lines_natural_width(setter->widths, &words, b->as.banner.words) + gap + right_width > measure)
-        words = white_words(setter, style_of(STYLE_FAR)->size, true);
+        words = words_on(setter, ground, style_of(STYLE_FAR)->size, true);
     bool beside = lines_natural_width(setter->widths, &words, b->as.banner.words) + gap + right_width <= measure;
 
     struct lines first, second;
@@ -57,7 +71,7 @@ void set_banner(const struct setter *setter, const struct block *b, double width
     struct slab *slab = slabs_add(out);
     slab->above = 7 * setter->scale;
     slab->height = words_height + 2 * top + (beside ? 0 : lines_height(&second));
-    ink_add_rect(&slab->inks, 0, 0, width, slab->height, true, COLOR_BLACK, 0);
+    put_ground(&slab->inks, ground, width, slab->height, FRAME_EMS * words.size);
     double baseline = top + lines_baseline(setter->widths, &words), side = cap * words.size;
     put_mark(&slab->inks, b->as.banner.mark, pad, baseline - side, side);
     lines_ink(&first, setter->widths, 0, first.n, left, top, measure, ALIGN_LEFT, &slab->inks);

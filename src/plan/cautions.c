@@ -78,6 +78,8 @@ static const struct caution_row {
     {SIGNAL_WARNING, TEXTS("knife_try"), 0, 0, knife_is_unknown},
     /* makers' manuals */
     {SIGNAL_WARNING, TEXTS("beside"), 0, 0, NULL},
+    /* common practice, no source */
+    {SIGNAL_WARNING, TEXTS("metal"), 0, 0, NULL},
     /* HSE, noise and wood dust; 29 CFR 1910.133, from memory */
     {SIGNAL_CAUTION, TEXTS("eyes"), 0, 0, NULL},
     /* HSE, circular saw bench */

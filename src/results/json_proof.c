@@ -73,6 +73,8 @@ static void add_move(cJSON *test, const struct move *m)
     json_number(o, "distance", m->distance);
     json_number(o, "uncertainty", m->uncertainty);
     json_numbers(o, "leaves", m->leaves, (size_t)m->n_leaves);
+    if (m->n_leaves > 0)
+        json_number(o, "leaves_sum", m->distance - m->left_over);
     json_number(o, "expected_error", m->expected_error);
     json_said(o, "reason", &m->reason);
 }

@@ -167,12 +167,14 @@ int checks_cautioned(const struct sheet_builder *b)
     return count_verdicts(b->outcome, VERDICT_CAUTION);
 }
 
-/* "leaves 0.40 + 0.05", or the plain gauge where the job has no set of leaves. */
+/* "feeler leaves 0.40 + 0.05 = 0.45", or the plain gauge where the job has no set of leaves. */
 static const char *print_gauge(const struct sheet_builder *b, const struct move *move)
 {
     if (move->n_leaves == 0)
         return print_saying(b, SAYING("move.gauge", SAY_ARG("distance", SAY_FIT, move->distance)));
-    return print_saying(b, SAYING("move.leaves", SAY_STR("leaves", print_leaves(b, move->leaves, move->n_leaves))));
+    return print_saying(b, SAYING(move->n_leaves > 1 ? "move.leaves_sum" : "move.leaves",
+                                  SAY_STR("leaves", print_leaves(b, move->leaves, move->n_leaves)),
+                                  SAY_STR("sum", print_as_given(b, move->distance - move->left_over))));
 }
 
 const char *move_sentence(const struct sheet_builder *b, const struct move *move)

@@ -131,6 +131,7 @@ static void add_bench(const struct sheet_builder *b, struct block_list *list)
 const struct sheet_method sheet_method_box_joint = {
     .name_key = "method.box-joint",
     .subject_key = "box_joint.subject",
+    .until_then_key = "box_joint.until_then",
     .add_readings = add_readings,
     .add_sum = add_sum,
     .add_move_steps = add_move_steps,

@@ -161,6 +161,7 @@ static void add_bench(const struct sheet_builder *b, struct block_list *list)
 const struct sheet_method sheet_method_diagonals = {
     .name_key = "method.diagonals",
     .subject_key = "diagonals.subject",
+    .until_then_key = "diagonals.until_then",
     .add_readings = add_readings,
     .add_sum = add_sum,
     .add_verdict = add_verdict,

@@ -7,7 +7,7 @@
 static const struct column_row reckoner_columns[] = {
     {"five_cut.differ", ALIGN_POINT, 0},
     {"five_cut.move", ALIGN_POINT, 0},
-    {"five_cut.leaves", ALIGN_RIGHT, 1}, /* last: left out where the job has no set */
+    {"five_cut.leaves", ALIGN_LEFT, 1}, /* last: left out where the job has no set */
 };
 static const struct column_row reading_columns[] = {
     {"five_cut.strip", ALIGN_LEFT, 0},
@@ -29,9 +29,13 @@ static const char *const verdict_keys[] = {
     [FINDING_UNDECIDED] = "finding.undecided",
 };
 
-static struct say_arg say_strips(const struct proof_test *test)
+/* Which way, where the error is surely not nothing. */
+static const char *say_which_way(const struct sheet_builder *b, const struct proof_test *test)
 {
-    return (struct say_arg)SAY_KEY("strips", test->strips == 1 ? "noun.strip" : "noun.strips");
+    if (fabs(test->error) <= test->expanded_uncertainty)
+        return "";
+    return print_saying(b, SAYING("five_cut.wall.which",
+                                  SAY_KEY("which", test->error > 0 ? "five_cut.too_far" : "five_cut.too_near")));
 }
 
 static const char *error_line(const struct sheet_builder *b, const struct proof_test *test)
@@ -40,8 +44,7 @@ static const char *error_line(const struct sheet_builder *b, const struct proof_
     return print_saying(b, SAYING(error_keys[test->finding], SAY_STR("error", r.size), SAY_STR("u", r.u),
                                   SAY_STR("unit", words_unit(b->units)), SAY_STR("over", print_over_length(b, test)),
                                   SAY_ARG("limit", SAY_LIMIT, test->tolerance * test->over_length),
-                                  SAY_STR("date", print_date(b, test->job->date)),
-                                  SAY_ARG("n", SAY_COUNT_WORD, test->strips), say_strips(test)));
+                                  SAY_STR("which", say_which_way(b, test))));
 }
 
 static const char *list_readings(const struct sheet_builder *b, const struct readings *readings)
@@ -119,7 +122,8 @@ const char *five_cut_leave_alone(const struct sheet_builder *b)
         [0] = "five_cut.never_small_enough", [1] = "five_cut.leave_one", [3] = "five_cut.leave_three"};
     const struct reckoner *r = &b->proof->reckoner;
     return print_saying(b, SAYING(keys[r->leave_strips], SAY_ARG("below", SAY_FIT, r->leave_below),
-                                  SAY_ARG("above", SAY_FIT, r->out_above)));
+                                  SAY_ARG("above", SAY_FIT, r->out_above),
+                                  SAY_STR("factor", print_significant(b, r->factor, 4))));
 }
 
 static void add_reckoner_face(const struct sheet_builder *b, struct block_list *list)
@@ -130,15 +134,15 @@ static void add_reckoner_face(const struct sheet_builder *b, struct block_list *
                            SAY_ARG("distance", SAY_SIZE, r->pivot_to_moving),
                            SAY_KEY("fence", key_of_fence(r->fence_side)), SAY_KEY("offcut", key_of_side(r->offcut)),
                            SAY_KEY("pivot", key_of_side(r->pivot_side)),
-                           SAY_KEY("turn", key_of_turn(r->fence_side, r->offcut)),
-                           SAY_STR("factor", print_significant(b, r->factor, 4))));
+                           SAY_KEY("turn", key_of_turn(r->fence_side, r->offcut))));
 }
 
 static void add_reckoner_row(const struct sheet_builder *b, struct block *table, const struct reckoner_row *row)
 {
     const char *const cells[] = {print_number(b, SAY_FIT, row->differ),
                                  print_bold(b, print_number(b, SAY_FIT, row->move)),
-                                 row->n_leaves > 0 ? print_leaves(b, row->leaves, row->n_leaves) : "–"};
+                                 row->n_leaves > 0 ? print_leaves(b, row->leaves, row->n_leaves)
+                                                   : print_word(b, "five_cut.no_leaves")};
     table_add_row(b, table, cells);
 }
 
@@ -162,24 +166,29 @@ static void add_reckoner_rows(const struct sheet_builder *b, struct block_list *
         block_append(b, list, table);
 }
 
-void five_cut_add_reckoner_table(const struct sheet_builder *b, struct block_list *list, int most_rows)
-{
-    block_heading(b, list, 3, SAYING_PLAIN("five_cut.reckoner"));
-    add_reckoner_face(b, list);
-    add_reckoner_rows(b, list, most_rows);
-}
-
-void five_cut_add_reckoner(const struct sheet_builder *b, struct block_list *list, int most_rows)
+static void add_reckoner_signs(const struct sheet_builder *b, struct block_list *list)
 {
     const struct reckoner *r = &b->proof->reckoner;
-    if (!r->has)
-        return;
-    five_cut_add_reckoner_table(b, list, most_rows);
-    block_text(b, list, STYLE_BODY, five_cut_leave_alone(b));
     block_paragraph(b, list, STYLE_BODY,
                     SAYING("five_cut.reckoner.signs", SAY_KEY("end", key_of_side(r->moving_end)),
                            SAY_KEY("fence_wider", key_of_toward(r->fence_end_wider)),
                            SAY_KEY("far_wider", key_of_toward(r->far_end_wider))));
+}
+
+void five_cut_add_reckoner_table(const struct sheet_builder *b, struct block_list *list, int most_rows)
+{
+    block_heading(b, list, 3, SAYING("five_cut.reckoner", SAY_KEY("unit", key_of_unit(b->units))));
+    add_reckoner_signs(b, list);
+    add_reckoner_rows(b, list, most_rows);
+    add_reckoner_face(b, list);
+}
+
+void five_cut_add_reckoner(const struct sheet_builder *b, struct block_list *list, int most_rows)
+{
+    if (!b->proof->reckoner.has)
+        return;
+    five_cut_add_reckoner_table(b, list, most_rows);
+    block_text(b, list, STYLE_BODY, five_cut_leave_alone(b));
 }
 
 static bool has_bench(const struct sheet_builder *b)

@@ -137,6 +137,7 @@ static void add_bench(const struct sheet_builder *b, struct block_list *list)
 const struct sheet_method sheet_method_frame = {
     .name_key = "method.frame",
     .subject_key = "frame.subject",
+    .until_then_key = "frame.until_then",
     .needs_no_standard = true,
     .add_readings = add_readings,
     .add_sum = add_sum,

@@ -194,6 +194,7 @@ static void add_bench(const struct sheet_builder *b, struct block_list *list)
 const struct sheet_method sheet_method_stop = {
     .name_key = "method.stop",
     .subject_key = "stop.subject",
+    .until_then_key = "stop.until_then",
     .needs_no_standard = false,
     .add_readings = add_readings,
     .add_sum = add_sum,

@@ -7,6 +7,7 @@
 struct sheet_method {
     const char *name_key;
     const char *subject_key;  /* what it is that is off: "Blade to sled base" */
+    const char *until_then_key; /* what a sled is no good for while this is open: "No mitres till then."; NULL: nothing told */
     const char *count_key;    /* head of the history's column of strips; NULL: no strips */
     bool needs_no_standard;   /* found by closure or reversal: the record says so (wording C) */
     /* Wall: how far off, in one sentence or two. NULL: as all say it (general.h). */

@@ -3,9 +3,17 @@
 #include "sheet/methods.h"
 
 /* A sheet needs data: plan or tests, as the row says. */
-static bool has_jig_or_tests(const struct sheet_builder *b)
+static bool has_test_that_counts(const struct sheet_builder *b)
 {
-    return b->job->jig.given || b->proof->n_tests > 0;
+    for (int m = 0; m < METHODS; m++)
+        if (proof_latest(b->proof, (enum method)m))
+            return true;
+    return false;
+}
+
+static bool has_something_to_use(const struct sheet_builder *b)
+{
+    return b->plan->has_sled || has_test_that_counts(b) || b->outcome->n_failed > 0;
 }
 
 static bool has_parts(const struct sheet_builder *b)
@@ -32,7 +40,7 @@ static const struct sheet_row {
     bool (*has_data)(const struct sheet_builder *);
     void (*fill)(const struct sheet_builder *, struct block_list *);
 } sheet_rows[SHEET_KINDS] = {
-    [SHEET_WALL] = {"sheet.wall", WALL_VERSIONS, has_jig_or_tests, wall_fill},
+    [SHEET_WALL] = {"sheet.wall", WALL_VERSIONS, has_something_to_use, wall_fill},
     [SHEET_BUILD] = {"sheet.build", 0, has_parts, build_fill},
     [SHEET_RECORD] = {"sheet.record", 0, has_tests, record_fill},
     [SHEET_BENCH] = {"sheet.bench", 0, has_bench_test, bench_fill},

@@ -6,8 +6,9 @@
 #include "sheet/methods.h"
 
 #include <math.h>
+#include <string.h>
 
-enum { SHORT_COLUMNS = 3 };
+enum { SHORT_COLUMNS = 3, STRIPS_THAT_PROVE = 3 };
 
 /* Work shorter than this is clamped, not held: judgement, resting on makers' advice to keep hands 6 in (150 mm) off. */
 static const double clamp_below[] = {[UNITS_MM] = 150, [UNITS_IN] = 6 * MM_PER_INCH};
@@ -33,6 +34,7 @@ static const struct version_row {
     {4, 58, STYLE_ARM, 3, 3},
     {4, 50, STYLE_ARM, 3, 3},
     {3, 44, STYLE_ARM, 3, 3},
+    {3, 44, STYLE_ARM, 3, 2},
     {0, 60, STYLE_ARM, 3, 3},
     {0, 45, STYLE_ARM, 3, 3},
     {0, 45, STYLE_LEAD, 3, 3},
@@ -45,29 +47,42 @@ static const struct version_row *version_of(const struct sheet_builder *b)
     return &version_rows[b->brevity];
 }
 
-static bool is_valid_for_a_time(const struct outcome *o)
+/* Beside the state, as large: until when it holds, or what alone may be sawn till then. */
+static const char *print_until(const struct sheet_builder *b)
 {
-    return o->state == STATE_FIT && date_is_set(o->due);
+    const struct outcome *o = b->outcome;
+    switch (o->state) {
+    case STATE_DO_NOT_USE:
+        return print_word(b, checks_failed(b) > 0 ? "wall.only.no_cut" : "wall.only.no_work");
+    case STATE_NOT_PROVEN:
+    case STATE_NOT_TESTED:
+        return print_word(b, "wall.only.test_cuts");
+    case STATE_FIT:
+        break;
+    }
+    return date_is_set(o->due) ? print_saying(b, SAYING("wall.valid_to", SAY_STR("date", print_date(b, o->due)))) : "";
 }
 
 static void add_banner(const struct sheet_builder *b, struct block_list *list)
 {
-    const struct outcome *o = b->outcome;
     struct block block = {.kind = BLOCK_BANNER};
-    block.as.banner.mark = state_marks[o->state];
-    block.as.banner.words = print_word(b, outcome_state_key(o->state));
-    block.as.banner.right = "";
-    if (is_valid_for_a_time(o))
-        block.as.banner.right = print_saying(b, SAYING("wall.valid_to", SAY_STR("date", print_date(b, o->due))));
+    block.as.banner.mark = state_marks[b->outcome->state];
+    block.as.banner.words = print_word(b, outcome_state_key(b->outcome->state));
+    block.as.banner.right = print_until(b);
     block_append(b, list, block);
 }
 
-/* What fails, at arm's length, one sentence each, the rest counted; numbers and remedies stand on the build sheet. */
+/* What fails, at arm's length, one sentence each with what puts it right; the rest counted. */
 static void add_failures(const struct sheet_builder *b, struct block_list *list)
 {
     int n = checks_failed(b), most = version_of(b)->failures;
-    for (int i = 0; i < n && i < most; i++)
-        block_text(b, list, STYLE_ARM, print_bold(b, print_saying(b, check_failed(b, i)->brief)));
+    for (int i = 0; i < n && i < most; i++) {
+        const struct plan_check *c = check_failed(b, i), *next = check_failed(b, i + 1);
+        const char *remedy = print_saying(b, c->remedy);
+        block_text(b, list, STYLE_ARM, print_bold(b, print_saying(b, c->brief)));
+        if (i + 1 == n || i + 1 == most || strcmp(remedy, print_saying(b, next->remedy)) != 0) /* one for both: once */
+            block_paragraph(b, list, STYLE_LEAD, SAYING("wall.put_right", SAY_STR("remedy", remedy)));
+    }
     if (n > most)
         block_paragraph(b, list, STYLE_LEAD, SAYING("wall.more_failures", SAY_ARG("n", SAY_COUNT_WORD, n - most)));
     if (n > 0)
@@ -77,34 +92,34 @@ static void add_failures(const struct sheet_builder *b, struct block_list *list)
 static const char *error_line_of(const struct sheet_builder *b, const struct proof_test *test)
 {
     const struct sheet_method *method = sheet_method(test->method);
-    if (test->stale && test != b->outcome->deciding)
+    if (test->stale)
         return print_saying(b, SAYING("general.line.stale", SAY_KEY("subject", method->subject_key),
                                       SAY_STR("date", print_date(b, test->job->date)),
                                       SAY_STR("reason", print_saying(b, test->stale_reason))));
     return method->error_line ? method->error_line(b, test) : general_error_line(b, test);
 }
 
-/* Of a sled's tests those of other methods only where they are not within; of a saw on its own, or another jig, all. */
-static bool is_worth_a_line(const struct sheet_builder *b, const struct proof_test *test)
+/* When, and with how many strips, where strips are cut; the other methods' lines say when. */
+static const char *print_tested(const struct sheet_builder *b)
 {
-    bool open = test->stale || test->finding != FINDING_WITHIN;
-    return test != b->outcome->deciding && !outcome_is_replaced(b->proof, test) && (open || !b->plan->has_sled);
+    const struct proof_test *test = b->outcome->deciding;
+    if (!test || test->strips == 0)
+        return "";
+    return print_saying(b, SAYING("five_cut.wall.tested", SAY_STR("date", print_date(b, test->job->date)),
+                                  SAY_ARG("n", SAY_COUNT_WORD, test->strips),
+                                  SAY_KEY("strips", test->strips == 1 ? "noun.strip" : "noun.strips")));
 }
 
-static void add_error_lines(const struct sheet_builder *b, struct block_list *list)
+/* Fewer may decide it, but three are the least that show their own scatter. */
+static const char *next_strips(const struct sheet_builder *b, const struct proof_test *test)
 {
-    if (b->outcome->deciding) /* under a failure a good test must not read as a pass */
-        block_text(b, list, checks_failed(b) > 0 ? STYLE_LEAD : STYLE_ARM, error_line_of(b, b->outcome->deciding));
-    else if (b->outcome->state == STATE_FIT && b->proof->n_tests == 0)
-        block_paragraph(b, list, STYLE_ARM, SAYING_PLAIN("wall.no_test"));
-    for (int m = 0; m < METHODS; m++) {
-        const struct proof_test *test = proof_latest(b->proof, (enum method)m);
-        if (test && is_worth_a_line(b, test))
-            block_text(b, list, STYLE_LEAD, error_line_of(b, test));
-    }
+    if (test->strips + test->further_strips <= STRIPS_THAT_PROVE)
+        return print_word(b, "wall.next.strips.till_three");
+    return print_saying(b, SAYING("wall.next.strips", SAY_ARG("n", SAY_COUNT_WORD, test->further_strips),
+                                  SAY_KEY("strips", test->further_strips == 1 ? "noun.strip" : "noun.strips")));
 }
 
-/* What comes next in a state that is not fit because of the deciding test: the move, or the next strips. */
+/* What a test that is open asks for: the move, more strips, another test. */
 static const char *next_after_test(const struct sheet_builder *b, const struct proof_test *test)
 {
     if (test->stale)
@@ -113,34 +128,85 @@ static const char *next_after_test(const struct sheet_builder *b, const struct p
         return print_saying(b, SAYING(test->strips > 0 ? "wall.next.move" : "wall.next.move_it",
                                       SAY_STR("move", move_sentence(b, &test->move))));
     if (test->finding == FINDING_UNDECIDED && test->further_strips > 0)
-        return print_saying(b, SAYING("wall.next.strips", SAY_ARG("n", SAY_COUNT_WORD, test->further_strips),
-                                      SAY_KEY("strips", test->further_strips == 1 ? "noun.strip" : "noun.strips")));
+        return next_strips(b, test);
     if (test->finding == FINDING_UNDECIDED && test->further_strips < 0 && test->decide.key)
-        return print_saying(b, SAYING("wall.next.decide", SAY_STR("decide", print_saying(b, test->decide))));
+        return print_saying(b, test->decide);
     return print_word(b, "wall.next.measure");
 }
 
-static void add_next(const struct sheet_builder *b, struct block_list *list)
+static bool is_open(const struct proof_test *test)
 {
-    const struct proof_test *test = b->outcome->open;
-    switch (b->outcome->state) {
-    case STATE_DO_NOT_USE:
-    case STATE_NOT_PROVEN:
-        if (test)
-            block_text(b, list, version_of(b)->next, next_after_test(b, test));
-        if (test && test->stale)
-            block_paragraph(b, list, STYLE_LEAD, test->stale_reason);
-        break;
-    case STATE_NOT_TESTED:
-        block_paragraph(b, list, STYLE_ARM, SAYING_PLAIN("wall.next.not_tested"));
-        break;
-    case STATE_FIT:
-        if (b->proof->n_tests > 0)
-            block_paragraph(b, list, STYLE_LEAD,
-                            SAYING(date_is_set(b->outcome->due) ? "wall.next.fit_until" : "wall.next.fit",
-                                   SAY_STR("date", print_date(b, b->outcome->due))));
-        break;
-    }
+    return test->stale || test->finding != FINDING_WITHIN;
+}
+
+/* What decides squareness, at arm's length, and what it asks for. */
+static void add_deciding(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct proof_test *test = b->outcome->deciding;
+    if (!test)
+        return;
+    if (checks_failed(b) > 0) /* then a good test must not read as a pass */
+        block_paragraph(b, list, STYLE_LEAD, SAYING("wall.last_test", SAY_STR("line", error_line_of(b, test))));
+    else
+        block_text(b, list, STYLE_ARM, error_line_of(b, test));
+    if (!test->stale && b->outcome->state != STATE_FIT && test->strips > 0)
+        block_text(b, list, STYLE_LEAD, print_tested(b));
+    if (is_open(test))
+        block_paragraph(b, list, version_of(b)->next, SAYING("wall.next", SAY_STR("what", next_after_test(b, test))));
+}
+
+/* How far off, what to do, and what the jig is no good for until then. */
+static void add_other_test(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
+{
+    const struct sheet_method *method = sheet_method(test->method);
+    const char *line = error_line_of(b, test);
+    if (is_open(test))
+        line = pool_printf(b->pool, "%s %s", line, print_saying(b, SAYING("wall.next", SAY_STR("what", next_after_test(b, test)))));
+    if (is_open(test) && b->plan->has_sled && method->until_then_key)
+        line = pool_printf(b->pool, "%s %s", line, print_word(b, method->until_then_key));
+    bool worst = test == b->outcome->open;
+    block_text(b, list, worst ? version_of(b)->next : STYLE_LEAD, line);
+}
+
+/* Of a sled's tests those of other methods only where they are open; of a saw on its own, or another jig, all. The worst
+   first. */
+static void add_other_tests(const struct sheet_builder *b, struct block_list *list)
+{
+    static const enum finding order[] = {FINDING_OUTSIDE, FINDING_UNDECIDED, FINDING_WITHIN};
+    for (size_t pass = 0; pass < COUNT_OF(order); pass++)
+        for (int m = 0; m < METHODS; m++) {
+            const struct proof_test *test = proof_latest(b->proof, (enum method)m);
+            if (!test || test == b->outcome->deciding || outcome_is_replaced(b->proof, test) ||
+                (test->stale ? FINDING_UNDECIDED : test->finding) != order[pass])
+                continue;
+            if (is_open(test) || !b->plan->has_sled)
+                add_other_test(b, list, test);
+        }
+}
+
+static const char *next_when_fit(const struct sheet_builder *b)
+{
+    return print_saying(b, SAYING(date_is_set(b->outcome->due) ? "wall.next.fit_until" : "wall.next.fit",
+                                  SAY_STR("date", print_date(b, b->outcome->due))));
+}
+
+/* Then no cut at all before it has been tried. */
+static bool knife_is_unknown(const struct sheet_builder *b)
+{
+    return b->plan->has_sled && b->job->saw.knife.kind == KNIFE_NOT_STATED;
+}
+
+/* How far off, and what comes next. */
+static void add_tests(const struct sheet_builder *b, struct block_list *list)
+{
+    enum state state = b->outcome->state;
+    add_deciding(b, list);
+    if (state == STATE_NOT_TESTED)
+        block_paragraph(b, list, version_of(b)->next,
+                        SAYING_PLAIN(knife_is_unknown(b) ? "wall.next.not_tested.knife" : "wall.next.not_tested"));
+    add_other_tests(b, list);
+    if (state == STATE_FIT)
+        block_text(b, list, STYLE_LEAD, pool_printf(b->pool, "%s %s", print_tested(b), next_when_fit(b)));
 }
 
 static struct figure_item make_figure(const struct sheet_builder *b, double mm, struct saying label)
@@ -164,9 +230,7 @@ static void add_figures(const struct sheet_builder *b, struct block_list *list)
     const struct figure_item items[] = {
         make_figure(b, sled->capacity_width, SAYING_PLAIN("wall.widest")),
         make_figure(b, sled->capacity_thickness, SAYING_PLAIN("wall.thickest")),
-        make_figure(
-            b, sum,
-            SAYING("wall.blade_above", SAY_ARG("sum", SAY_SIZE, sum), SAY_ARG("q", SAY_SIZE, sled->blade_above_work))),
+        make_figure(b, sled->blade_above_work, SAYING("wall.blade_above", SAY_ARG("sum", SAY_SIZE, sum))),
         make_figure(b, clamp_below[b->units], SAYING_PLAIN("wall.clamp_below")),
     };
     struct block block = {.kind = BLOCK_FIGURES};
@@ -182,86 +246,114 @@ static void add_plan_view(const struct sheet_builder *b, struct block_list *list
     block_drawing(b, list, drawing, STYLE_BODY, version_of(b)->least_drawing, 100);
 }
 
-static void add_reckoners(const struct sheet_builder *b, struct block_list *list, int rows)
+static void add_reckoners(const struct sheet_builder *b, struct block_list *list)
 {
-    for (int m = 0; m < METHODS; m++)
+    int rows = version_of(b)->reckoner_rows;
+    for (int m = 0; rows > 0 && b->outcome->state != STATE_DO_NOT_USE && m < METHODS; m++)
         if (sheet_method((enum method)m)->add_reckoner)
             sheet_method((enum method)m)->add_reckoner(b, list, rows);
 }
 
-/* The plan view with the reckoner beside it; whichever of the two there is. */
-static void add_picture_and_reckoner(const struct sheet_builder *b, struct block_list *list)
-{
-    struct block_list picture = {0}, reckoner = {0};
-    if (b->plan->has_sled && version_of(b)->least_drawing > 0)
-        add_plan_view(b, &picture);
-    int rows = version_of(b)->reckoner_rows;
-    if (rows > 0 && b->outcome->state != STATE_DO_NOT_USE)
-        add_reckoners(b, &reckoner, rows);
-    if (picture.n > 0 && reckoner.n > 0) {
-        block_columns(b, list, 2, (const struct block_list[]){picture, reckoner}, (const double[]){6, 6});
-        return;
-    }
-    const struct block_list *only = picture.n > 0 ? &picture : &reckoner;
-    for (size_t i = 0; i < only->n; i++)
-        block_append(b, list, only->blocks[i]);
-}
-
-/* Short titles of the cautions that are not printed large. */
-static void add_short_cautions(const struct sheet_builder *b, struct block_list *list, const struct plan_caution *rest,
-                               size_t n)
-{
-    const char **titles = pool_alloc(b->pool, n * sizeof *titles);
-    for (size_t i = 0; i < n; i++)
-        titles[i] = print_saying(b, rest[i].title);
-    block_items(b, list, STYLE_BODY, titles, n, SHORT_COLUMNS);
-}
+/* ---- cautions ---- */
 
 /* For whatever is no sled of the plan's. */
 static const struct plan_caution general_cautions[] = {
     {.signal = SIGNAL_WARNING, .text = {.key = "wall.general.guard"}, .title = {.key = "wall.general.guard"}},
     {.signal = SIGNAL_WARNING, .text = {.key = "wall.general.wait"}, .title = {.key = "wall.general.wait"}},
     {.signal = SIGNAL_WARNING, .text = {.key = "wall.general.unplug"}, .title = {.key = "wall.general.unplug"}},
+    {.signal = SIGNAL_WARNING, .text = {.key = "caution.beside"}, .title = {.key = "caution.beside.title"}},
+    {.signal = SIGNAL_CAUTION, .text = {.key = "caution.eyes"}, .title = {.key = "caution.eyes.title"}},
+    {.signal = SIGNAL_CAUTION, .text = {.key = "caution.gloves"}, .title = {.key = "caution.gloves.title"}},
+    {.signal = SIGNAL_NOTICE, .text = {.key = "caution.knock"}, .title = {.key = "caution.knock.title"}},
 };
 
-static void add_cautions(const struct sheet_builder *b, struct block_list *list)
+/* Those of the sled, but for one that must not be used at all: its cautions for use would read as leave to use it. */
+static const struct plan_caution *cautions_of(const struct sheet_builder *b, size_t *n)
 {
-    bool general = b->plan->n_cautions == 0;
-    const struct plan_caution *cautions = general ? general_cautions : b->plan->cautions;
-    size_t n = general ? COUNT_OF(general_cautions) : b->plan->n_cautions;
-    size_t most = (size_t)version_of(b)->large_cautions, large = n < most ? n : most;
-    struct block block = cautions_begin(STYLE_ARM);
-    for (size_t i = 0; i < large; i++)
-        cautions_add(b, &block, cautions[i].signal, print_saying(b, cautions[i].text));
-    block_append(b, list, block);
-    if (n > large)
-        add_short_cautions(b, list, cautions + large, n - large);
+    bool general = b->plan->n_cautions == 0 || checks_failed(b) > 0;
+    *n = general ? COUNT_OF(general_cautions) : b->plan->n_cautions;
+    return general ? general_cautions : b->plan->cautions;
 }
 
-/* In short sentences; where the page is too full only how many. */
+static size_t count_large(const struct sheet_builder *b, size_t n)
+{
+    size_t most = (size_t)version_of(b)->large_cautions;
+    return n < most ? n : most;
+}
+
+static void add_large_cautions(const struct sheet_builder *b, struct block_list *list)
+{
+    size_t n;
+    const struct plan_caution *cautions = cautions_of(b, &n);
+    struct block block = cautions_begin(STYLE_ARM);
+    for (size_t i = 0; i < count_large(b, n); i++)
+        cautions_add(b, &block, cautions[i].signal, print_saying(b, cautions[i].text));
+    block_append(b, list, block);
+}
+
+/* Short titles of the others. */
+static void add_short_cautions(const struct sheet_builder *b, struct block_list *list, int columns)
+{
+    size_t n;
+    const struct plan_caution *cautions = cautions_of(b, &n);
+    size_t large = count_large(b, n);
+    const char **titles = pool_alloc(b->pool, (n + 1) * sizeof *titles);
+    for (size_t i = large; i < n; i++)
+        titles[i - large] = print_saying(b, cautions[i].title);
+    if (n > large)
+        block_items(b, list, STYLE_BODY, titles, n - large, columns);
+}
+
+/* Cautions from the checks, in short sentences. */
 static void add_check_cautions(const struct sheet_builder *b, struct block_list *list)
 {
     struct text all = {0};
-    int n = checks_cautioned(b);
     for (size_t i = 0; i < b->plan->n_checks; i++)
         if (b->plan->checks[i].verdict == VERDICT_CAUTION)
             text_printf(&all, " %s", print_saying(b, b->plan->checks[i].brief));
-    if (n > 0 && version_of(b)->next == STYLE_ARM)
+    if (*text_string(&all))
         block_paragraph(b, list, STYLE_BODY, SAYING("wall.check_briefs", SAY_STR("briefs", pool_string(b->pool, text_string(&all)))));
-    else if (n > 0)
-        block_paragraph(b, list, STYLE_BODY, SAYING("wall.check_cautions", SAY_ARG("n", SAY_COUNT_WORD, n)));
     text_free(&all);
+}
+
+/* What is read at hand distance beside the plan view: the reckoner, else the short cautions. */
+static void add_picture(const struct sheet_builder *b, struct block_list *list, const struct block_list *beside)
+{
+    struct block_list picture = {0};
+    add_plan_view(b, &picture);
+    block_columns(b, list, 2, (const struct block_list[]){picture, *beside}, (const double[]){6, 6});
+}
+
+static void append_all(const struct sheet_builder *b, struct block_list *list, const struct block_list *more)
+{
+    for (size_t i = 0; i < more->n; i++)
+        block_append(b, list, more->blocks[i]);
+}
+
+/* Plan view with the reckoner or, where there is none, the short cautions beside it; the large cautions; what is left. */
+static void add_lower_half(const struct sheet_builder *b, struct block_list *list)
+{
+    bool picture = b->plan->has_sled && version_of(b)->least_drawing > 0 && checks_failed(b) == 0;
+    struct block_list reckoner = {0}, notes = {0};
+    add_reckoners(b, &reckoner);
+    bool notes_beside = picture && reckoner.n == 0;
+    add_short_cautions(b, &notes, notes_beside ? 1 : SHORT_COLUMNS);
+    add_check_cautions(b, &notes);
+    if (picture)
+        add_picture(b, list, notes_beside ? &notes : &reckoner);
+    else
+        append_all(b, list, &reckoner);
+    add_large_cautions(b, list);
+    if (!notes_beside)
+        append_all(b, list, &notes);
 }
 
 void wall_fill(const struct sheet_builder *b, struct block_list *list)
 {
     add_banner(b, list);
     add_failures(b, list);
-    add_error_lines(b, list);
-    add_next(b, list);
+    add_tests(b, list);
     if (b->plan->has_sled && checks_failed(b) == 0)
         add_figures(b, list);
-    add_picture_and_reckoner(b, list);
-    add_cautions(b, list);
-    add_check_cautions(b, list);
+    add_lower_half(b, list);
 }

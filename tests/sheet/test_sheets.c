@@ -76,13 +76,13 @@ static void test_wall_answers(void **state)
     } answers[] = {
         {0,
          {"Square to \x0E"
-          "0.042 mm in 300\x0F (± 0.005); allowed 0.10. Tested 2026-11-02, three strips.",
-          "valid to 2027-02-02", "test again by 2027-02-02"}},
-        {1, {"how far it is off is not known", "bench sheet", "test cuts only"}},
+          "0.042 mm in 300\x0F (± 0.005); allowed 0.10. The fence’s right end stands too far from the operator.",
+          "Tested 2026-11-02, three strips.", "valid to 2027-02-02", "test again by 2027-02-02"}},
+        {1, {"How far it is off is not known", "bench sheet", "test cuts only"}},
         {2, {"± 0.13", "Not decided", "more strips", "test cuts only"}},
-        {3, {"no longer counts", "new blade", "test again"}},
-        {4, {"Out of square by", "Move the right end", "toward the operator", "unplugged"}},
-        {5, {"The blade comes out", "head of the build sheet", "not even a test cut"}},
+        {3, {"no longer counts", "new blade", "Test again"}},
+        {4, {"Out of square by", "Move the fence’s right end", "toward the operator", "unplugged"}},
+        {5, {"The blade comes out", "head of the build sheet", "no cut at all"}},
     };
     (void)state;
     for (size_t i = 0; i < sizeof answers / sizeof *answers; i++) {
@@ -327,7 +327,7 @@ static void test_bench_before_any_test(void **state)
 {
     static const char *const says[] = {"clockwise",       "Under 18",      "supervisor",     "leave it alone",
                                        "Fence end wider", "Far end wider", "Usual mistakes", "What good looks like",
-                                       "three prove it"};
+                                       "prove it with three strips"};
     (void)state;
     struct made *m = make_situation(&situations[1]);
     for (size_t i = 0; i < sizeof says / sizeof *says; i++)
@@ -350,11 +350,11 @@ static void test_jig_of_parts(void **state)
     struct made *bare = make_sheets(PARTS_JOB, NULL);
     struct made *practice = make_sheets(PARTS_JOB PARTS_TEST("practice: true, "), NULL);
     struct made *tested = make_sheets(PARTS_JOB PARTS_TEST(""), NULL);
-    assert_says(find_sheet(bare, SHEET_WALL), "No test that counts is on record", true);
-    assert_says(find_sheet(bare, SHEET_WALL), "Unplug before", true);
+    assert_int_equal(bare->sheets.n, 1); /* nothing to use or to prove: no wall, no record */
     assert_says(find_sheet(bare, SHEET_BUILD), "cheek", true);
     assert_says(find_sheet(practice, SHEET_RECORD), "practice, does not count", true);
-    assert_says(find_sheet(tested, SHEET_WALL), "No test that counts", false);
+    assert_int_equal(practice->sheets.list[0].kind, SHEET_BUILD); /* an exercise proves nothing: no wall */
+    assert_says(find_sheet(tested, SHEET_WALL), "Unplug before", true);
     check_words_of(bare);
     check_words_of(practice);
     check_words_of(tested);
