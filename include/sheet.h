@@ -103,9 +103,10 @@ struct sheets {
     size_t n;
     const char *document_title, *author, *number, *fingerprint, *subject;
     struct date date;         /* of issue; {0}: none */
+    bool has_data[SHEET_KINDS]; /* what the job has data for, wanted or not */
 };
 
-/* cutting NULL: no stock layouts. */
+/* cutting NULL: no stock layouts. False: the job has no data for any of the wanted ones. */
 bool sheets_build(const struct job *, const struct plan *, const struct cutting *, const struct proof *, const struct outcome *, const bool wanted[SHEET_KINDS], struct sheets *out);
 void sheets_free(struct sheets *);
 

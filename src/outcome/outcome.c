@@ -163,13 +163,22 @@ static bool some_latest_is_open(const struct proof *proof)
     return false;
 }
 
+/* A sled that nothing proves square, or a saw on its own without a test that counts. Of a list of parts nothing is asked. */
+static bool lacks_its_test(const struct plan *plan, const struct proof *proof, const struct outcome *o)
+{
+    for (int m = 0; !plan->has_sled && m < METHODS; m++)
+        if (proof_latest(proof, (enum method)m))
+            return false;
+    return plan->has_sled ? !o->deciding : plan->n_parts == 0;
+}
+
 static enum state find_state(const struct plan *plan, const struct proof *proof, const struct outcome *o)
 {
     if (o->n_failed > 0)
         return STATE_DO_NOT_USE;
     if (some_latest_is_open(proof))
         return STATE_NOT_PROVEN;
-    if (plan->has_sled && !o->deciding)
+    if (lacks_its_test(plan, proof, o))
         return STATE_NOT_TESTED;
     return STATE_FIT;
 }

@@ -104,8 +104,8 @@ void budget_add_gap(struct proof_test *t, const struct gap *gap, const struct jo
 {
     struct tool tool = instrument_tool(i, gap->value);
     struct saying leaves =
-        SAYING("budget.gap_leaves", SAY_ARG("below", SAY_FIT, gap->below), SAY_ARG("above", SAY_FIT, gap->above));
-    struct saying step = SAYING("budget.gap_step", SAY_ARG("step", SAY_FIT, tool.resolution));
+        SAYING("budget.gap_leaves", SAY_ARG("below", SAY_LIMIT, gap->below), SAY_ARG("above", SAY_LIMIT, gap->above));
+    struct saying step = SAYING("budget.gap_step", SAY_ARG("step", SAY_LIMIT, tool.resolution));
     budget_add_limit(t, isnan(gap->below) ? step : leaves, gap->half_width, sensitivity);
     budget_add_tool(t, &tool, 1, sensitivity);
 }
@@ -157,7 +157,7 @@ void advice_choose(const struct proof_test *t, double thinnest, struct move *m)
                            SAY_ARG("u", SAY_UNCERTAINTY, m->uncertainty));
     } else if (m->distance < thinnest / 2) {
         m->reason =
-            SAYING("advice.leave.thin", SAY_ARG("move", SAY_MOVE, m->distance), SAY_ARG("leaf", SAY_FIT, thinnest));
+            SAYING("advice.leave.thin", SAY_ARG("move", SAY_MOVE, m->distance), SAY_ARG("leaf", SAY_LIMIT, thinnest));
     } else if (t->finding == FINDING_OUTSIDE) {
         m->advice = ADVICE_MOVE;
         m->reason = SAYING_PLAIN("advice.move.outside");

@@ -21,7 +21,7 @@ static void write_budget(const struct proving *p, const struct job_test *test, s
                         1 / span);
     budget_add_readings(t, SAYING_PLAIN("slot_parallel.budget.back"), r->back.v, r->back.n, tool.resolution, 1 / span);
     budget_add_tool(t, &tool, DIFFERENCE_SHARE, 1 / span);
-    budget_add_limit(t, SAYING("slot_parallel.budget.bar", SAY_ARG("within", SAY_FIT, BAR_HALF_WIDTH)), BAR_HALF_WIDTH,
+    budget_add_limit(t, SAYING("slot_parallel.budget.bar", SAY_ARG("within", SAY_LIMIT, BAR_HALF_WIDTH)), BAR_HALF_WIDTH,
                      sqrt(2) / span);
     budget_add_limit(
         t, SAYING("budget.length", SAY_ARG("length", SAY_SIZE, span), SAY_ARG("within", SAY_FIT, LENGTH_HALF_WIDTH)),

@@ -74,9 +74,9 @@ static void add_scatter_lines(const struct stop_sum *sum, double step, struct pr
                         n - (double)lost_dof(sum), 1);
         return;
     }
-    budget_add_limit(t, SAYING("stop.budget.step", SAY_ARG("step", SAY_FIT, step)), step / 2, 1);
+    budget_add_limit(t, SAYING("stop.budget.step", SAY_ARG("step", SAY_LIMIT, step)), step / 2, 1);
     if (sum->n == 1)
-        budget_add_limit(t, SAYING("stop.budget.setting", SAY_ARG("within", SAY_FIT, SETTING_HALF_WIDTH)),
+        budget_add_limit(t, SAYING("stop.budget.setting", SAY_ARG("within", SAY_LIMIT, SETTING_HALF_WIDTH)),
                          SETTING_HALF_WIDTH, 1);
 }
 

@@ -60,7 +60,7 @@ static void choose_advice(const struct proof_test *t, struct move *m)
     } else if (m->distance < thinnest / 2) {
         m->advice = ADVICE_LEAVE;
         m->reason =
-            SAYING("advice.leave.thin", SAY_ARG("move", SAY_MOVE, m->distance), SAY_ARG("leaf", SAY_FIT, thinnest));
+            SAYING("advice.leave.thin", SAY_ARG("move", SAY_MOVE, m->distance), SAY_ARG("leaf", SAY_LIMIT, thinnest));
     } else if (t->finding == FINDING_OUTSIDE) {
         m->advice = ADVICE_MOVE;
         m->reason = SAYING_PLAIN("advice.move.outside");

@@ -77,7 +77,7 @@ static void add_reason(struct text *out, const struct result_job *r, struct date
     } else if (test) {
         add_test(out, test, o->deciding, units);
     } else if (o->state == STATE_NOT_TESTED) {
-        add_saying(out, &SAYING_PLAIN("line.not-tested"), units);
+        add_saying(out, &SAYING_PLAIN(r->plan->has_sled ? "line.not-tested" : "line.not-tested_saw"), units);
     }
 }
 

@@ -64,7 +64,7 @@ static void refuse_same_names(struct run *r)
 static void write_sheets(struct run *r, struct task *t)
 {
     if (t->problem.size) {
-        fprintf(stderr, "%s: the sheets could not be typeset: %s\n", t->file, text_string(&t->problem));
+        fprintf(stderr, "%s: %s\n", t->file, text_string(&t->problem));
         raise_status(r, EXIT_NOT_WRITTEN);
         return;
     }

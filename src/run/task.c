@@ -5,6 +5,7 @@
 #include "pages.h"
 #include "pdf.h"
 #include "sheet.h"
+#include "words.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -52,22 +53,44 @@ static struct pdf_info describe_document(const struct sheets *s, const char *ide
     };
 }
 
+static const char *print_kinds(struct pool *pool, const bool kinds[SHEET_KINDS])
+{
+    static const char *const keys[SHEET_KINDS] = {[SHEET_WALL] = "sheet.name.wall", [SHEET_BUILD] = "sheet.name.build",
+                                                  [SHEET_RECORD] = "sheet.name.record", [SHEET_BENCH] = "sheet.name.bench"};
+    const char *list = "";
+    for (int k = 0; k < SHEET_KINDS; k++)
+        if (kinds[k])
+            list = pool_printf(pool, "%s%s%s", list, *list ? ", " : "", words_get(keys[k]));
+    return list;
+}
+
+/* The sheets that are wanted are none of those that the job has data for. */
+static void tell_no_sheets(struct task *t, struct sheets *sheets)
+{
+    struct saying s = SAYING("sheet.none", SAY_STR("asked", print_kinds(&sheets->pool, t->job.sheets)),
+                             SAY_STR("has", print_kinds(&sheets->pool, sheets->has_data)));
+    words_put_plain(&t->problem, &s, t->job.units);
+}
+
 static void typeset(struct task *t, const struct faces *faces)
 {
     struct sheets sheets = {0};
     struct pages pages = {0};
-    struct text identity = {0};
+    struct text identity = {0}, why = {0};
     text_printf(&identity, "fettle " FETTLE_VERSION " %s %d %d", t->job.fingerprint, (int)t->job.units, (int)t->job.paper);
     for (int k = 0; k < SHEET_KINDS; k++)
         text_printf(&identity, " %d", t->job.sheets[k]);
     const bool *wanted = t->job.sheets_given ? t->job.sheets : NULL;
     if (!sheets_build(&t->job, &t->plan, &t->cutting, &t->proof, &t->outcome, wanted, &sheets))
-        text_add(&t->problem, "the job has no data for the sheets asked for (a record needs tests)");
+        tell_no_sheets(t, &sheets);
     struct pdf_info info = describe_document(&sheets, text_string(&identity));
-    if (sheets.n > 0 && pages_build(&sheets, faces, &pages, &t->problem))
-        pdf_build(&pages, faces, &info, &t->pdf, &t->problem);
+    if (sheets.n > 0 && pages_build(&sheets, faces, &pages, &why))
+        pdf_build(&pages, faces, &info, &t->pdf, &why);
+    if (why.size)
+        text_printf(&t->problem, "the sheets could not be typeset: %s", text_string(&why));
     t->pages = (int)pages.n;
     text_free(&identity);
+    text_free(&why);
     pages_free(&pages);
     sheets_free(&sheets);
 }

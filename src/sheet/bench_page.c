@@ -81,6 +81,7 @@ void bench_add_blanks(const struct sheet_builder *b, struct block_list *list, co
         if (blanks[i].width > 0)
             boxes_add_box(b, &row, blanks[i].caption_key, blanks[i].width);
     }
+    row.keep_with_next = true; /* readings, sum and what its sign means are one thing */
     block_append(b, list, row);
 }
 
@@ -100,6 +101,7 @@ void bench_add_page(const struct sheet_builder *b, struct block_list *list, cons
     struct drawing pictures[PICTURES_MOST] = {{0}};
     block_heading(b, list, 1, SAYING_PLAIN(page->heading_key));
     block_paragraph(b, list, STYLE_BODY, say_on_page(b, page->say, page->idea_key));
+    list->blocks[list->n - 1].keep_with_next = true;
     bench_add_actions(b, list, &page->actions, &number);
     bench_add_pictures(b, list, pictures, bench_draw_pictures(b, page->method, pictures));
     block_heading(b, list, 2, SAYING("bench.readings_and_sum", SAY_STR("unit", words_unit(b->units))));
@@ -113,5 +115,8 @@ void bench_add_page(const struct sheet_builder *b, struct block_list *list, cons
 
 bool bench_has_test_of(const struct sheet_builder *b, enum method method)
 {
-    return proof_latest(b->proof, method) || (!b->job->jig.given && b->proof->n_tests == 0);
+    for (size_t i = 0; i < b->proof->n_tests; i++)
+        if (b->proof->tests[i].method == method)
+            return true;
+    return !b->job->jig.given && b->proof->n_tests == 0;
 }

@@ -51,7 +51,7 @@ struct bench_page {
     page_say *say;
 };
 void bench_add_page(const struct sheet_builder *, struct block_list *, const struct bench_page *);
-/* A page is printed where the job has a test of the method, and for a saw on its own before there is any test. */
+/* A page is printed where the job has a test of the method, if only for practice, and for a saw on its own before there is any test. */
 bool bench_has_test_of(const struct sheet_builder *, enum method);
 
 #endif

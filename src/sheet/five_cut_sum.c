@@ -25,8 +25,7 @@ static const char *print_width(const struct sheet_builder *b, const struct proof
 /* A term of a sum: negative ones in brackets. */
 static const char *print_term(const struct sheet_builder *b, const struct proof_test *test, double mm)
 {
-    const char *digits = print_width(b, test, mm);
-    return strncmp(digits, MINUS, strlen(MINUS)) == 0 ? pool_printf(b->pool, "(%s)", digits) : digits;
+    return sum_term(b, print_width(b, test, mm));
 }
 
 /* " ÷ (4 × 388)" */

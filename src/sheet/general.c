@@ -83,6 +83,11 @@ int sum_places(double factor)
     return PLACES_ERROR + (fabs(factor) > 1) + (fabs(factor) > 10);
 }
 
+const char *sum_term(const struct sheet_builder *b, const char *digits)
+{
+    return strncmp(digits, MINUS, strlen(MINUS)) == 0 ? pool_printf(b->pool, "(%s)", digits) : digits;
+}
+
 void sum_add_gap(const struct sheet_builder *b, struct block *sum, const struct gap *gap, int places)
 {
     bool halfway = !isnan(gap->below) && fabs((gap->below + gap->above) / 2 - gap->value) < 1e-9;

@@ -26,6 +26,8 @@ struct block sum_begin(const struct sheet_builder *);
 /* expression "": none, only the result. */
 void sum_add_row(const struct sheet_builder *, struct block *sum, struct saying label, const char *expression,
                  const char *result);
+/* Figures as a term of a sum: a negative one in brackets. */
+const char *sum_term(const struct sheet_builder *, const char *digits);
 /* The gap that a sum begins with: halfway between two leaves, or as it was read. */
 void sum_add_gap(const struct sheet_builder *, struct block *sum, const struct gap *, int places);
 /* Places of a figure that a result of PLACES_ERROR is worked from by multiplying it with `factor`. */

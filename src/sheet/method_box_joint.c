@@ -15,9 +15,9 @@ static void add_readings(const struct sheet_builder *b, struct block_list *list,
     const struct box_joint_readings *r = &test->job->as.box_joint;
     block_paragraph(b, list, STYLE_BODY,
                     SAYING(r->slot.given ? "box_joint.readings_slot" : "box_joint.readings",
-                           SAY_ARG("n", SAY_COUNT, r->fingers.v), SAY_ARG("got", SAY_FIT, r->got.v),
-                           SAY_ARG("finger", SAY_FIT, r->finger.v), SAY_ARG("slot", SAY_FIT, r->slot.v),
-                           SAY_ARG("set", SAY_FIT, r->set.v)));
+                           SAY_ARG("n", SAY_COUNT, r->fingers.v), SAY_ARG("got", SAY_LIMIT, r->got.v),
+                           SAY_ARG("finger", SAY_LIMIT, r->finger.v), SAY_ARG("slot", SAY_LIMIT, r->slot.v),
+                           SAY_ARG("set", SAY_LIMIT, r->set.v)));
     general_add_by(b, list, test);
 }
 

@@ -3,7 +3,6 @@
 #include "sheet/general.h"
 
 #include <math.h>
-#include <string.h>
 
 static const struct column_row reading_columns[] = {
     {"fence_straight.place", ALIGN_RIGHT, 0},
@@ -27,7 +26,7 @@ static void add_readings(const struct sheet_builder *b, struct block_list *list,
     struct block table = table_begin(b, NULL, reading_columns, COUNT_OF(reading_columns));
     table.as.table.caption =
         print_saying(b, SAYING("fence_straight.readings", SAY_KEY("unit", key_of_unit(b->units)),
-                               SAY_ARG("shim", SAY_FIT, sum->shim), SAY_ARG("length", SAY_SIZE, sum->length)));
+                               SAY_ARG("shim", SAY_LIMIT, sum->shim), SAY_ARG("length", SAY_SIZE, sum->length)));
     for (size_t i = 0; i < sum->n; i++) {
         const char *const cells[] = {
             print_measure(b, sum->points[i].x),
@@ -43,8 +42,7 @@ static void add_readings(const struct sheet_builder *b, struct block_list *list,
 
 static const char *print_term(const struct sheet_builder *b, double mm)
 {
-    const char *digits = print_places(b, mm, PLACES_ERROR);
-    return strncmp(digits, MINUS, strlen(MINUS)) == 0 ? pool_printf(b->pool, "(%s)", digits) : digits;
+    return sum_term(b, print_places(b, mm, PLACES_ERROR));
 }
 
 /* "0.1000 + (0.0800 − 0.1000) × (300 − 150) ÷ (450 − 150)" */

@@ -14,7 +14,7 @@ static void add_readings(const struct sheet_builder *b, struct block_list *list,
     block_paragraph(b, list, STYLE_BODY,
                     SAYING(r->open_given ? "flip.readings" : "flip.readings_closed",
                            SAY_ARG("height", SAY_SIZE, r->height.v), SAY_KEY("turned", key_of_side(r->turned)),
-                           SAY_KEY("open", open_keys[r->open]), SAY_ARG("gap", SAY_FIT, r->gap.v)));
+                           SAY_KEY("open", open_keys[r->open]), SAY_ARG("gap", SAY_LIMIT, r->gap.v)));
     general_add_by(b, list, test);
 }
 

@@ -19,7 +19,7 @@ static void add_readings(const struct sheet_builder *b, struct block_list *list,
     block_paragraph(b, list, STYLE_BODY,
                     SAYING(key, SAY_ARG("n", SAY_COUNT, sum->pieces), SAY_ARG("tight", SAY_COUNT_WORD, sum->pieces - 1),
                            SAY_KEY("fence", fence_keys[r->fence]), SAY_KEY("open", open_keys[r->open]),
-                           SAY_ARG("gap", SAY_FIT, r->gap.v), SAY_ARG("other", SAY_FIT, r->gap_other.v),
+                           SAY_ARG("gap", SAY_LIMIT, r->gap.v), SAY_ARG("other", SAY_LIMIT, r->gap_other.v),
                            SAY_ARG("leg", SAY_THICKNESS, sum->leg)));
     general_add_by(b, list, test);
 }

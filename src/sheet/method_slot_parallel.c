@@ -44,7 +44,7 @@ static void add_sum(const struct sheet_builder *b, struct block_list *list, cons
     const char *difference = print_places(b, test->error * own->span, places);
     struct block sum = sum_begin(b);
     sum_add_row(b, &sum, SAYING_PLAIN(right ? "slot_parallel.difference_right" : "slot_parallel.difference_left"),
-                pool_printf(b->pool, "%s " MINUS " (%s)", first, second), difference);
+                pool_printf(b->pool, "%s " MINUS " %s", first, sum_term(b, second)), difference);
     sum_add_error(b, &sum, test,
                   pool_printf(b->pool, "%s ÷ %s × %s", difference, print_measure(b, own->span),
                               print_measure(b, test->over_length)));

@@ -17,7 +17,7 @@ static void add_readings(const struct sheet_builder *b, struct block_list *list,
                            SAY_KEY("offcut", key_of_side(r->offcut)),
                            SAY_KEY("fence", key_of_fence(b->plan->setting.fence_side)), SAY_STR("grade", grade),
                            SAY_ARG("length", SAY_SIZE, r->length.v), SAY_KEY("end", end_keys[r->end]),
-                           SAY_ARG("gap", SAY_FIT, r->gap.v)));
+                           SAY_ARG("gap", SAY_LIMIT, r->gap.v)));
     general_add_by(b, list, test);
 }
 
@@ -106,7 +106,7 @@ static const char *const mistakes[] = {"square_gap.mistake.proof", "square_gap.m
 
 static bool has_bench(const struct sheet_builder *b)
 {
-    return proof_latest(b->proof, METHOD_SQUARE_GAP) != NULL;
+    return bench_has_test_of(b, METHOD_SQUARE_GAP);
 }
 
 static void add_bench(const struct sheet_builder *b, struct block_list *list)

@@ -65,8 +65,7 @@ static const char *express_mean(const struct sheet_builder *b, const struct proo
     const char *terms = "";
     for (size_t i = 0; i < r->n_pairs; i++) {
         double error = r->pairs[i].second - r->pairs[i].first;
-        terms =
-            pool_printf(b->pool, error < 0 ? "%s%s(%s)" : "%s%s%s", terms, i ? " + " : "", print_as_given(b, error));
+        terms = pool_printf(b->pool, "%s%s%s", terms, i ? " + " : "", sum_term(b, print_as_given(b, error)));
     }
     return pool_printf(b->pool, "(%s) ÷ %.0f", terms, n);
 }
@@ -98,7 +97,7 @@ static void add_slope_rows(const struct sheet_builder *b, struct block *sum, con
                 pool_printf(b->pool, "%s ÷ %s", products, print_area(b, own->sum_squares, PLACES_SQUARE)), slope);
     for (int i = 0; i < COUNT_OF(ends); i++)
         sum_add_row(b, sum, SAYING("stop.left_row", SAY_ARG("set", SAY_SIZE, ends[i])),
-                    pool_printf(b->pool, "%s × (%s)", slope, print_places(b, ends[i] - own->mean_set, 2)),
+                    pool_printf(b->pool, "%s × %s", slope, sum_term(b, print_places(b, ends[i] - own->mean_set, 2))),
                     print_places(b, own->slope * (ends[i] - own->mean_set), PLACES_ERROR));
 }
 
@@ -183,7 +182,7 @@ static const struct bench_page page = {
 
 static bool has_bench(const struct sheet_builder *b)
 {
-    return proof_latest(b->proof, METHOD_STOP) != NULL;
+    return bench_has_test_of(b, METHOD_STOP);
 }
 
 static void add_bench(const struct sheet_builder *b, struct block_list *list)

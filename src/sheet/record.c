@@ -255,7 +255,8 @@ static void add_history(const struct sheet_builder *b, struct block_list *list, 
         add_history_row(b, &table, find_test(b->proof, method, i));
     block_append(b, list, table);
     block_paragraph(b, list, STYLE_SMALL,
-                    SAYING("record.history.note", SAY_STR("unit", print_over(b, first, ""))));
+                    SAYING(proof_is_angle(first) ? "record.history.note_angle" : "record.history.note",
+                           SAY_KEY("unit", key_of_unit(b->units)), SAY_STR("over", print_over_length(b, first))));
     add_drift(b, list, method);
 }
 
@@ -285,12 +286,12 @@ static const char *say_backing(const struct sheet_builder *b, const struct job_i
 }
 
 /* Wording C for a method that needs no standard, with A or B for the lengths; else A or B alone. */
-static void add_tool_wording(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
+static const char *say_tool(const struct sheet_builder *b, const struct proof_test *test)
 {
     const char *backing = say_backing(b, test->job->instrument);
     if (sheet_method(test->method)->needs_no_standard)
         backing = print_saying(b, SAYING("tool.wording_c", SAY_STR("backing", backing)));
-    block_text(b, list, STYLE_BODY, backing);
+    return backing;
 }
 
 static const char *print_limit_or_dash(const struct sheet_builder *b, struct num number)
@@ -310,16 +311,30 @@ static void add_tool_row(const struct sheet_builder *b, struct block *table, con
     table_add_row(b, table, cells);
 }
 
-static void add_tools(const struct sheet_builder *b, struct block_list *list)
+/* What stands behind the tools of the tests that decide, each sentence once. */
+static void add_tool_wordings(const struct sheet_builder *b, struct block_list *list)
 {
-    if (!b->outcome->deciding && b->job->n_instruments == 0)
-        return;
-    block_heading(b, list, 2, SAYING_PLAIN("record.tools"));
+    const char *said[METHODS];
+    int n = 0;
     for (int m = 0; m < METHODS; m++) {
         const struct proof_test *test = proof_latest(b->proof, (enum method)m);
-        if (test)
-            add_tool_wording(b, list, test);
+        if (!test)
+            continue;
+        said[n] = say_tool(b, test);
+        int i = 0;
+        while (strcmp(said[i], said[n]) != 0)
+            i++;
+        if (i == n)
+            block_text(b, list, STYLE_BODY, said[n++]);
     }
+}
+
+static void add_tools(const struct sheet_builder *b, struct block_list *list)
+{
+    if (b->proof->n_tests == 0 && b->job->n_instruments == 0)
+        return;
+    block_heading(b, list, 2, SAYING_PLAIN("record.tools"));
+    add_tool_wordings(b, list);
     if (b->job->n_instruments == 0)
         return;
     struct block table = table_begin(b, NULL, tool_columns, COUNT_OF(tool_columns));

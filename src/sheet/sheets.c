@@ -134,9 +134,11 @@ bool sheets_build(const struct job *job, const struct plan *plan, const struct c
         .pool = &out->pool, .units = job->units};
     describe_document(&b, out);
     out->list = pool_alloc(&out->pool, SHEET_KINDS * sizeof *out->list);
-    for (int kind = 0; kind < SHEET_KINDS; kind++)
-        if ((!wanted || wanted[kind]) && sheet_rows[kind].has_data(&b))
+    for (int kind = 0; kind < SHEET_KINDS; kind++) {
+        out->has_data[kind] = sheet_rows[kind].has_data(&b);
+        if ((!wanted || wanted[kind]) && out->has_data[kind])
             add_sheet(&b, (enum sheet_kind)kind, out);
+    }
     return out->n > 0;
 }
 

@@ -97,7 +97,20 @@ check "one page is no plural" sh -c '! grep -q "1 pages" out'
 
 run -o record-only -s record $day "$jobs/first-sled.yaml"
 check "a record of a job without tests: nothing to write, 3" exits 3
-check "it says what a record needs" says err "a record needs tests"
+check "it says what there is" says err "asked for record, and this job has data for wall, build, bench only"
+run -o build-only -s build $day "$jobs/saw-record.yaml"
+check "a build sheet of a saw alone: nothing to write, 3" exits 3
+check "it says what that saw has" says err "asked for build, and this job has data for wall, record, bench only"
+check "no empty file of the saw" test ! -e build-only/SAW-4.pdf
+cat >blank.yaml <<'Y'
+fettle: 1
+job: {number: BLANK, title: Blank bench pages}
+units: mm
+saw: {name: Saw by the door}
+tests: []
+Y
+run -o blank $day blank.yaml
+check "a saw without a test: nothing speaks against it, nothing for it" says out "BLANK: NOT TESTED: no test yet: make those of the bench sheet; BLANK.pdf"
 check "no empty file" test ! -e record-only/SLED-1.pdf
 run -n -r - -R - "$good"
 check "results and register on one standard output: 64" exits 64

@@ -195,6 +195,24 @@ static void test_outcome_not_tested(void **state)
     assert_int_equal(state_of(&s), STATE_NOT_TESTED);
 }
 
+/* A saw on its own is not fit by having no test; of a list of parts none is asked. */
+static void test_outcome_saw_without_a_test_is_not_tested(void **state)
+{
+    (void)state;
+    struct scene s;
+    lay_scene(&s, false);
+    s.plan.has_sled = false;
+    assert_int_equal(state_of(&s), STATE_NOT_TESTED);
+    s.plan.n_parts = 3;
+    assert_int_equal(state_of(&s), STATE_FIT);
+    lay_scene(&s, true);
+    s.plan.has_sled = false;
+    s.test.method = s.job_test.method = METHOD_FLIP;
+    assert_int_equal(state_of(&s), STATE_FIT);
+    s.job_test.practice = true;
+    assert_int_equal(state_of(&s), STATE_NOT_TESTED);
+}
+
 static void test_outcome_practice_run_does_not_decide(void **state)
 {
     (void)state;
@@ -258,6 +276,7 @@ int main(void)
         cmocka_unit_test(test_outcome_deciding_is_the_worse_else_the_surer),
         cmocka_unit_test(test_outcome_stale_test_replaced_by_a_newer_one),
         cmocka_unit_test(test_outcome_not_tested),
+        cmocka_unit_test(test_outcome_saw_without_a_test_is_not_tested),
         cmocka_unit_test(test_outcome_practice_run_does_not_decide),
         cmocka_unit_test(test_outcome_overdue_from_the_day_after),
         cmocka_unit_test(test_outcome_due_is_the_earlier_of_interval_and_drift),

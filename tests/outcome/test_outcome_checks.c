@@ -21,6 +21,7 @@ static void lay_scene(struct scene *s)
     s->checks[0] = (struct plan_check){.id = CHECK_STOCK_FITS, .verdict = VERDICT_PASS, .value = 12, .why = {.key = "why"}};
     s->plan.checks = s->checks;
     s->plan.n_checks = 1;
+    s->plan.n_parts = 1;
     s->cutting.findings = s->findings;
 }
 

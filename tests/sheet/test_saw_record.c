@@ -151,6 +151,22 @@ static void test_saw_record_state(void **state)
     free_made(m);
 }
 
+/* Before any test: nothing that claims anything, and a blank bench page of every method that needs no known fence. */
+static void test_saw_record_without_a_test(void **state)
+{
+    (void)state;
+    struct made *m = make_sheets("fettle: 1\njob: {number: SAW-3, title: A saw}\nunits: mm\nsaw: {name: saw}\ntests: []\n", NULL);
+    assert_int_equal(m->outcome.state, STATE_NOT_TESTED);
+    assert_int_equal(m->sheets.n, 1);
+    struct text bench = gather_sheet(find_sheet(m, SHEET_BENCH));
+    static const char *const headings[] = {"flip.bench", "stop.bench", "slot_parallel.bench", "square_gap.bench", "fence_straight.bench",
+                                           "frame.bench", "diagonals.bench", "side_play.bench", "box_joint.bench"};
+    for (size_t i = 0; i < sizeof headings / sizeof *headings; i++)
+        assert_non_null(strstr(text_string(&bench), words_get(headings[i])));
+    text_free(&bench);
+    free_made(m);
+}
+
 /* Words for all that is said, and no metric unit on an inch sheet. */
 static void test_saw_record_words_and_units(void **state)
 {
@@ -178,6 +194,7 @@ int main(void)
         cmocka_unit_test(test_saw_record_sums_can_be_followed),
         cmocka_unit_test(test_saw_record_sums_of_random_tests),
         cmocka_unit_test(test_saw_record_state),
+        cmocka_unit_test(test_saw_record_without_a_test),
         cmocka_unit_test(test_saw_record_words_and_units),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
