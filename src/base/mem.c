@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { CHUNK_BYTES = 16384 };
+enum { LEAST_CHUNK = 512, MOST_CHUNK = 65536 }; /* bytes; each chunk of a pool is twice as large as the one before */
 
 struct pool_chunk {
     struct pool_chunk *next;
@@ -67,7 +67,8 @@ void *pool_alloc(struct pool *pool, size_t n)
     n = round_up_to_alignment(n ? n : 1);
     struct pool_chunk *c = pool->chunks;
     if (!c || c->size - c->used < n) {
-        size_t size = n > CHUNK_BYTES ? n : CHUNK_BYTES;
+        size_t size = !c ? LEAST_CHUNK : c->size < MOST_CHUNK ? 2 * c->size : MOST_CHUNK;
+        size = n > size ? n : size;
         c = mem_alloc(sizeof *c + size);
         c->size = size;
         c->next = pool->chunks;

@@ -1,19 +1,28 @@
-/* Labels: each is tried where it is wished, then round that point in widening rings, on one line and broken into two,
-   three or four, until it touches no line and no other text. One that has to go far keeps its point by a leader line
-   with a dot at its end (ISO 128-22, from memory: a dot where the leader ends within an outline). */
+/* Labels: every place round a label's point has its price, and the cheapest one that touches no line and no other text is
+   taken. It may be broken into two, three or four lines. One that has to go far keeps its point by a leader line with a
+   dot at its end (ISO 128-22, from memory: a dot where the leader ends within an outline). */
 #include "draw/place.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_LINES = 6, MOST_BREAKS = 4, NEAR_RINGS = 6, FAR_RINGS = 110, DIRECTIONS = 24, MOST_TRIES = 8 };
+enum { MOST_LINES = 6, MOST_FORMS = 4, NEAR_RINGS = 6, FAR_RINGS = 110, DIRECTIONS = 24, MOST_TRIES = 8 };
 static const double label_room = 0.8 * POINT_PER_MM;  /* between a label and a line */
 static const double anchor_room = 1.0 * POINT_PER_MM; /* between a label and its point */
 static const double ring_room = 0.35 * POINT_PER_MM;  /* between a text and the circle round it */
 static const double ring_step = 0.5;                  /* in text sizes */
 static const double leader_from = 2.0; /* a label wished beside its point and further off than this, in text
                                           sizes, gets a leader; one wished on its point, wherever it is not */
+
+/* Prices, in text sizes: so much further away would be as bad. */
+static const double price_of_break = 0.1;   /* each line more */
+static const double price_of_leader = 4;
+static const double price_of_wrong_side = 8; /* a leader to a side of the point that was not wished */
+static const double price_on_rows = 20;      /* on the ground of the dimension lines */
+static const double price_across_dim = 40;   /* a leader over a dimension or extension line */
+static const double price_out_of_box = 100;  /* out of the box that the drawing may take up */
+static const double price_across_leader = 150;
 
 /* A label broken into lines. */
 struct label_form {
@@ -23,17 +32,22 @@ struct label_form {
     double width, height; /* as it lies on paper: turned labels are high and narrow */
 };
 
+struct spot {
+    double price; /* INFINITY: none found */
+    const struct label_form *form;
+    struct rect box;
+    bool led;
+    struct draw_point leader; /* its start; it ends at the label's point */
+};
+
 struct label_work {
     struct placing *p;
     const struct draw_label *label;
     struct draw_point at;
     enum face face;
-    struct label_form forms[MOST_BREAKS];
+    struct label_form forms[MOST_FORMS];
     int n_forms;
-    bool inside_only; /* keep within the box that the drawing may take up */
-    bool off_rows;    /* keep off the ground of the dimension lines */
-    bool one_side;    /* a leader goes only to the wished side of the point */
-    bool off_dims;    /* a leader crosses no dimension or extension line */
+    struct spot best;
 };
 
 static double line_pitch(const struct placing *p)
@@ -119,7 +133,7 @@ static void make_forms(struct label_work *w)
     w->n_forms = 1;
     if (strchr(s, '\n') || !w->label->leader)
         return;
-    for (int n = 2; n <= MOST_BREAKS; n++) {
+    for (int n = 2; n <= MOST_FORMS; n++) {
         struct label_form *form = &w->forms[w->n_forms];
         if (break_evenly(s, n, form)) {
             measure_form(w, form);
@@ -193,13 +207,6 @@ static bool covers_another(const struct label_work *w, const struct rect *box)
     return false;
 }
 
-static bool box_is_good(const struct label_work *w, const struct rect *box)
-{
-    if ((w->inside_only && !stays_in_box(w->p, box)) || (w->off_rows && lies_on_rows(w->p, box)))
-        return false;
-    return !covers_another(w, box) && placing_is_free(w->p, box, label_room);
-}
-
 /* Lines of a label beside its point begin or end on the side of the point. */
 static double share_before(enum anchor anchor)
 {
@@ -253,41 +260,37 @@ static struct draw_point leader_start(const struct rect *box, struct draw_point 
     return (struct draw_point){mx, at.y > my ? box->y1 + gap : box->y0 - gap};
 }
 
-/* A leader crosses no text, no other leader and, while that can be had, no dimension. */
-static bool leader_is_good(const struct label_work *w, struct draw_point a, struct draw_point b)
+/* What a leader runs over; over a text it must not run at all. */
+static double price_of_crossings(const struct placing *p, struct draw_point a, struct draw_point b)
 {
-    const struct placing *p = w->p;
+    double price = 0;
     if (placing_meets_text(p, a, b))
-        return false;
+        return INFINITY;
     for (size_t i = 0; i < p->n_segments; i++) {
         const struct segment *s = &p->segments[i];
-        bool matters = s->of == SEGMENT_OF_LEADER || (s->of == SEGMENT_OF_DIM && w->off_dims);
-        if (matters && segments_cross(a, b, s->a, s->b))
-            return false;
+        if (s->of != SEGMENT_OF_OUTLINE && segments_cross(a, b, s->a, s->b))
+            price += s->of == SEGMENT_OF_DIM ? price_across_dim : price_across_leader;
     }
-    return true;
+    return price;
 }
 
-static void put_leader(struct placing *p, struct draw_point a, struct draw_point b)
+/* Takes the place with its middle at (x, y) where it is cheaper than the best so far. */
+static void try_spot(struct label_work *w, const struct label_form *form, double x, double y, double price, bool led)
 {
-    placing_add_line(p, a, b, SEGMENT_OF_LEADER);
-    placing_add_dot(p, b);
-}
-
-/* One place: with a leader where it is far from its point. */
-static bool try_place(const struct label_work *w, const struct label_form *form, double x, double y, bool with_leader)
-{
-    struct rect box = box_at(form, x, y);
-    if (!box_is_good(w, &box))
-        return false;
-    if (with_leader && gap_to(&box, w->at) > 0) {
-        struct draw_point start = leader_start(&box, w->at);
-        if (!leader_is_good(w, start, w->at))
-            return false;
-        put_leader(w->p, start, w->at);
+    struct spot spot = {.form = form, .box = box_at(form, x, y), .led = led};
+    spot.price = price + (form->n - w->forms[0].n) * price_of_break;
+    if (!stays_in_box(w->p, &spot.box))
+        spot.price += price_out_of_box;
+    if (lies_on_rows(w->p, &spot.box))
+        spot.price += price_on_rows;
+    if (spot.price >= w->best.price || !placing_is_free(w->p, &spot.box, label_room) || covers_another(w, &spot.box))
+        return;
+    if (led) {
+        spot.leader = leader_start(&spot.box, w->at);
+        spot.price += price_of_crossings(w->p, spot.leader, w->at);
     }
-    put_lines(w, form, &box);
-    return true;
+    if (spot.price < w->best.price)
+        w->best = spot;
 }
 
 static bool needs_leader(const struct label_work *w, const struct label_form *form, double x, double y)
@@ -298,21 +301,20 @@ static bool needs_leader(const struct label_work *w, const struct label_form *fo
 }
 
 /* Near its wished place: no leader is needed to see what it belongs to. */
-static bool place_near(const struct label_work *w)
+static void try_near(struct label_work *w)
 {
-    for (int ring = 0; ring <= NEAR_RINGS; ring++) {
+    for (int ring = 0; ring <= NEAR_RINGS && ring * ring_step < w->best.price; ring++) {
         double r = ring * ring_step * w->p->text;
         for (int f = 0; f < w->n_forms; f++) {
             struct draw_point m = wished_middle(w, &w->forms[f]);
             for (int i = 0; i < (ring ? DIRECTIONS / 2 : 1); i++) {
                 double turn = i * 4 * UNIT_PI / DIRECTIONS;
                 double x = m.x + r * cos(turn), y = m.y - r * sin(turn);
-                if (!needs_leader(w, &w->forms[f], x, y) && try_place(w, &w->forms[f], x, y, false))
-                    return true;
+                if (!needs_leader(w, &w->forms[f], x, y))
+                    try_spot(w, &w->forms[f], x, y, ring * ring_step, false);
             }
         }
     }
-    return false;
 }
 
 /* A direction (c, s), s up the page, against the side of the point on which the label is wished. */
@@ -334,58 +336,52 @@ static bool is_wrong_side(enum anchor anchor, double c, double s)
 }
 
 /* Further off, slanting directions first: a leader along an edge would be read as an edge. */
-static bool place_far(const struct label_work *w)
+static void try_far(struct label_work *w)
 {
     static const int order[DIRECTIONS] = {3, 9,  21, 15, 2, 10, 22, 14, 4, 8,  20, 16,
                                           1, 11, 23, 13, 5, 7,  19, 17, 0, 12, 6,  18};
-    double reach = w->inside_only ? fmax(w->p->most_width, w->p->most_height) : INFINITY;
-    for (int ring = 2; ring <= FAR_RINGS; ring++) {
+    for (int ring = 2; ring <= FAR_RINGS && ring * ring_step + price_of_leader < w->best.price; ring++) {
         double r = ring * ring_step * w->p->text;
-        if (r > reach)
-            return false;
-        for (int f = 0; f < w->n_forms; f++) {
-            for (int i = 0; i < DIRECTIONS; i++) {
-                double turn = order[i] * 2 * UNIT_PI / DIRECTIONS, c = cos(turn), s = sin(turn);
-                if (w->one_side && is_wrong_side(w->label->anchor, c, s))
-                    continue;
+        for (int i = 0; i < DIRECTIONS; i++) {
+            double turn = order[i] * 2 * UNIT_PI / DIRECTIONS, c = cos(turn), s = sin(turn);
+            double price = ring * ring_step + price_of_leader;
+            if (is_wrong_side(w->label->anchor, c, s))
+                price += price_of_wrong_side;
+            for (int f = 0; f < w->n_forms; f++) {
                 double x = w->at.x + r * c + (c > 0.01 ? 1 : c < -0.01 ? -1 : 0) * w->forms[f].width / 2;
                 double y = w->at.y - r * s - (s > 0.01 ? 1 : s < -0.01 ? -1 : 0) * w->forms[f].height / 2;
-                if (try_place(w, &w->forms[f], x, y, true))
-                    return true;
+                try_spot(w, &w->forms[f], x, y, price, true);
             }
         }
     }
-    return false;
 }
 
-/* Conditions are given up one after another; false where no room is found at all. */
+/* False where no room is found at all: text over text is unread, and misread. */
 static bool place_label(struct placing *p, const struct draw_label *label)
 {
-    static const struct {
-        bool inside_only, off_rows, one_side, off_dims;
-    } passes[] = {
-        {true, true, true, true},    {true, true, false, true},  {true, false, false, true},
-        {true, false, false, false}, {false, true, false, true}, {false, false, false, false},
-    };
-    struct label_work w = {
-        .p = p, .label = label, .at = placing_point(p, label->at), .face = placing_face(label->bold)};
+    struct label_work w = {.p = p,
+                           .label = label,
+                           .at = placing_point(p, label->at),
+                           .face = placing_face(label->bold),
+                           .best.price = INFINITY};
     make_forms(&w);
-    for (size_t i = 0; i < sizeof passes / sizeof *passes; i++) {
-        w.inside_only = passes[i].inside_only;
-        w.off_rows = passes[i].off_rows;
-        w.one_side = passes[i].one_side;
-        w.off_dims = passes[i].off_dims;
-        if (place_near(&w) || place_far(&w))
-            return true;
+    try_near(&w);
+    try_far(&w);
+    if (w.best.price == INFINITY)
+        return false;
+    if (w.best.led) {
+        placing_add_line(p, w.best.leader, w.at, SEGMENT_OF_LEADER);
+        placing_add_dot(p, w.at);
     }
-    /* Text over text is unread, and misread: what finds no room stands only in the table beside the drawing. */
-    return false;
+    put_lines(&w, w.best.form, &w.best.box);
+    return true;
 }
 
 /* How much there was of everything before the labels. */
 struct before {
     size_t n_segments, n_strokes, n_patches, n_lines, n_texts;
     struct rect used;
+    struct ground ground;
 };
 
 static void take_labels_back(struct placing *p, const struct before *b)
@@ -396,15 +392,21 @@ static void take_labels_back(struct placing *p, const struct before *b)
     p->n_lines = b->n_lines;
     p->n_texts = b->n_texts;
     p->used = b->used;
+    p->ground.n = b->ground.n;
+    memcpy(p->ground.newest, b->ground.newest, sizeof p->ground.newest);
 }
 
-/* Places labels in order; gives the first that found no room, or n. */
-static size_t place_in_order(struct placing *p, const size_t *order, size_t n)
+/* Places labels in order until the drawing is given up; gives the first that found no room, or n. */
+static size_t place_in_order(struct placing *p, const size_t *order, size_t n, bool even_too_large)
 {
     size_t failed = n;
-    for (size_t i = 0; i < n; i++)
-        if (!place_label(p, &p->drawing->labels[order[i]]) && failed == n)
-            failed = i;
+    p->n_unplaced = 0;
+    for (size_t i = 0; i < n && (even_too_large || placing_share(p) <= 1); i++) {
+        if (place_label(p, &p->drawing->labels[order[i]]))
+            continue;
+        p->n_unplaced++;
+        failed = failed < n ? failed : i;
+    }
     return failed;
 }
 
@@ -418,7 +420,7 @@ static void move_to_front(size_t *order, size_t i)
 
 /* Those that have to stand near their point choose before those that may be led away. One that finds no room goes first
    in the next try. */
-void placing_add_labels(struct placing *p)
+void placing_add_labels(struct placing *p, bool even_too_large)
 {
     size_t count = p->drawing->n_labels, n = 0;
     size_t *order = pool_alloc(p->pool, (count + 1) * sizeof *order);
@@ -426,9 +428,9 @@ void placing_add_labels(struct placing *p)
         for (size_t i = 0; i < count; i++)
             if (p->drawing->labels[i].leader == (leader == 1))
                 order[n++] = i;
-    struct before before = {p->n_segments, p->n_strokes, p->n_patches, p->n_lines, p->n_texts, p->used};
+    struct before before = {p->n_segments, p->n_strokes, p->n_patches, p->n_lines, p->n_texts, p->used, p->ground};
     for (int i = 0;; i++) {
-        size_t failed = place_in_order(p, order, n);
+        size_t failed = place_in_order(p, order, n, even_too_large);
         if (failed == n || i == MOST_TRIES)
             return;
         take_labels_back(p, &before);

@@ -11,6 +11,7 @@
    share of the box, gives way to an intermediate one. */
 static const double least_share = 0.70711;
 static const double fraction_grows = 1.2;                  /* the figures of a fraction are small */
+static const double ground_margin = 8;                     /* round the shapes, in text sizes */
 static const double head_length = 0.72, head_slimness = 3; /* arrow heads: in text sizes; length to width */
 
 struct draw_point placing_point(const struct placing *p, struct draw_point model)
@@ -22,6 +23,7 @@ static void add_segment(struct placing *p, struct draw_point a, struct draw_poin
 {
     struct rect box = rect_of_segment(a, b);
     p->segments = mem_grow(p->segments, p->n_segments, &p->segment_capacity, sizeof *p->segments);
+    ground_add(&p->ground, &box, (int)p->n_segments);
     p->segments[p->n_segments++] = (struct segment){a, b, box, of};
 }
 
@@ -131,31 +133,28 @@ void placing_add_text(struct placing *p, double x, double y, enum face face, boo
 void placing_add_text_box(struct placing *p, struct rect box)
 {
     p->texts = mem_grow(p->texts, p->n_texts, &p->text_capacity, sizeof *p->texts);
+    ground_add(&p->ground, &box, -1 - (int)p->n_texts);
     p->texts[p->n_texts++] = box;
     rect_join(&p->used, &box);
 }
 
-static bool segment_in_the_way(const struct segment *s, const struct rect *wide)
+static bool is_in_the_way(const void *context, int item, const struct rect *box)
 {
-    return s->box.x0 < wide->x1 && wide->x0 < s->box.x1 + 1e-9 && s->box.y0 < wide->y1 && wide->y0 < s->box.y1 + 1e-9 &&
-           rect_meets_segment(wide, s->a, s->b);
+    const struct placing *p = context;
+    if (item < 0)
+        return rect_meets_rect(box, &p->texts[-1 - item]);
+    return rect_meets_segment(box, p->segments[item].a, p->segments[item].b);
 }
 
-bool placing_is_free(struct placing *p, const struct rect *box, double room)
+bool placing_is_free(const struct placing *p, const struct rect *box, double room)
 {
     struct rect wide = rect_grown(*box, room);
-    if (p->last_in_the_way < p->n_segments && segment_in_the_way(&p->segments[p->last_in_the_way], &wide))
-        return false;
-    for (size_t i = 0; i < p->n_texts; i++)
-        if (rect_meets_rect(&wide, &p->texts[i]))
-            return false;
-    for (size_t i = 0; i < p->n_segments; i++) {
-        if (segment_in_the_way(&p->segments[i], &wide)) {
-            p->last_in_the_way = i;
-            return false;
-        }
-    }
-    return true;
+    return !ground_holds(&p->ground, &wide, is_in_the_way, p);
+}
+
+double placing_share(const struct placing *p)
+{
+    return fmax((p->used.x1 - p->used.x0) / p->most_width, (p->used.y1 - p->used.y0) / p->most_height);
 }
 
 bool placing_meets_text(const struct placing *p, struct draw_point a, struct draw_point b)
@@ -168,6 +167,7 @@ bool placing_meets_text(const struct placing *p, struct draw_point a, struct dra
 
 void placing_free(struct placing *p)
 {
+    ground_free(&p->ground);
     free(p->segments);
     free(p->strokes);
     free(p->patches);
@@ -269,12 +269,7 @@ static void put_shapes_on_paper(struct placing *p)
         rect_join(&p->used, &shapes[i].box);
     }
     p->shapes = shapes;
-}
-
-/* The largest share of the box that the drawing takes up in either direction; above 1 it does not fit. */
-static double share_of_box(const struct placing *p)
-{
-    return fmax((p->used.x1 - p->used.x0) / p->most_width, (p->used.y1 - p->used.y0) / p->most_height);
+    p->ground.box = rect_grown(p->used, ground_margin * p->text);
 }
 
 /* A drawing that is too large before its labels is given up, unless it has to be drawn all the same. */
@@ -291,8 +286,7 @@ static void place_all(struct placing *p, bool even_too_large)
         add_big_arrow(p, &p->drawing->arrows[i]);
     p->body = p->used;
     placing_add_dims(p);
-    if (share_of_box(p) <= 1 || even_too_large)
-        placing_add_labels(p);
+    placing_add_labels(p, even_too_large);
 }
 
 /* What is to be placed, and the box it has [pt]. */
@@ -345,7 +339,7 @@ static size_t greatest_fit(const struct wish *w, size_t first, bool all, struct 
         if (!last && ((!all && !s->recommended) || bare * s->paper / s->model > 1))
             continue;
         trial_make(t, w, s->paper / s->model, last);
-        if (last || share_of_box(&t->placing) <= 1)
+        if (last || (placing_share(&t->placing) <= 1 && t->placing.n_unplaced == 0))
             return i;
         trial_free(t);
     }
@@ -354,7 +348,7 @@ static size_t greatest_fit(const struct wish *w, size_t first, bool all, struct 
 static const struct scale *place_to_scale(const struct wish *w, struct trial *t)
 {
     size_t best = greatest_fit(w, 0, w->drawing->any_scale, t), larger = best;
-    if (w->drawing->any_scale || share_of_box(&t->placing) >= least_share)
+    if (w->drawing->any_scale || placing_share(&t->placing) >= least_share)
         return scale_at(best);
     while (larger > 0 && !scale_at(larger - 1)->recommended)
         larger--;
@@ -371,7 +365,7 @@ static void place_to_fit(const struct wish *w, struct trial *t)
     double scale = 1 / fmax(bare_share(w), 1e-9);
     for (int i = 0;; i++) {
         trial_make(t, w, scale, true);
-        double share = share_of_box(&t->placing);
+        double share = placing_share(&t->placing);
         if (share <= 1 || i == TRIES)
             return;
         trial_free(t);

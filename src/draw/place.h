@@ -3,7 +3,7 @@
 #ifndef FETTLE_DRAW_PLACE_H
 #define FETTLE_DRAW_PLACE_H
 
-#include "draw/clip.h"
+#include "draw/ground.h"
 
 #define POINT_PER_MM (72.0 / 25.4)
 
@@ -61,9 +61,9 @@ struct placing {
     struct rect body;              /* around shapes and arrows: dimensions stand outside it */
     struct rect used;              /* around everything */
     struct rect rows[4];           /* by enum dim_side: where dimension lines run; labels keep off while they can */
+    struct ground ground;          /* segments by their index, texts by -1 - index */
     struct segment *segments;
     size_t n_segments, segment_capacity;
-    size_t last_in_the_way;        /* the segment that was: the next try nearby often meets it again */
     struct stroke *strokes;
     size_t n_strokes, stroke_capacity;
     struct patch *patches;
@@ -72,6 +72,7 @@ struct placing {
     size_t n_lines, line_capacity;
     struct rect *texts;            /* boxes that no line and no other text may touch */
     size_t n_texts, text_capacity;
+    size_t n_unplaced;             /* labels that found no room */
 };
 
 struct draw_point placing_point(const struct placing *, struct draw_point model);
@@ -94,13 +95,16 @@ double placing_descent(const struct placing *, enum face, double size);
 void placing_add_text(struct placing *, double x, double y, enum face, bool upward, const char *s, size_t n);
 void placing_add_text_box(struct placing *, struct rect);
 /* No text and no line within `room` of the box. */
-bool placing_is_free(struct placing *, const struct rect *, double room);
+bool placing_is_free(const struct placing *, const struct rect *, double room);
+/* The largest share of the box that the drawing takes up in either direction; above 1 it does not fit. */
+double placing_share(const struct placing *);
 /* True where a line from a to b meets the box of a text. */
 bool placing_meets_text(const struct placing *, struct draw_point a, struct draw_point b);
 void placing_free(struct placing *);
 
 void placing_add_dims(struct placing *);   /* dims.c */
-void placing_add_labels(struct placing *); /* labels.c */
+/* labels.c: gives up once the drawing grows out of its box, unless it has to be drawn all the same. */
+void placing_add_labels(struct placing *, bool even_too_large);
 void placing_emit(const struct placing *, struct inks *); /* emit.c */
 /* hatch.c: hatch lines of shape i, hidden by later shapes and interrupted round texts, as pairs of points. */
 void placing_hatch(const struct placing *, size_t i, struct draw_point **pairs, size_t *n_pairs);
