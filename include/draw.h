@@ -57,6 +57,7 @@ struct drawing {
 
 /* The views of a sled. wall: few words, no numbers but the greatest; build: all dimensions and part letters. */
 void draw_plan_view(const struct plan *, enum units, bool for_wall, struct pool *, struct drawing *out);
+void draw_pictorial(const struct plan *, enum units, struct pool *, struct drawing *out); /* finished, parts named; isometric */
 void draw_front_view(const struct plan *, enum units, struct pool *, struct drawing *out);
 void draw_side_view(const struct plan *, enum units, struct pool *, struct drawing *out);
 void draw_kerf_section(const struct plan *, enum units, struct pool *, struct drawing *out); /* sled on its stop, blade at its highest */

@@ -10,6 +10,12 @@ double drawn_half_chord(const struct plan_travel *t, double z)
     return square > 0 ? sqrt(square) : 0;
 }
 
+double drawn_cut_height(const struct plan_travel *t, double y)
+{
+    double back = fmin(y - t->blade_axis_y, 0), square = t->blade_radius * t->blade_radius - back * back;
+    return square > 0 ? sqrt(square) - (t->blade_radius - t->highest) : -INFINITY;
+}
+
 double kerf_near_end(const struct plan_sled *s)
 {
     return fmax(0, s->travel.blade_axis_y - drawn_half_chord(&s->travel, 0) - s->travel.edge_stop);

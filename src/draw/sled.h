@@ -9,6 +9,9 @@ void add_gauge_mark(struct model *, double x, double y, double high);
 /* Half the width of the blade along the feed at height z above the table, at its highest; 0 above it. Circle of radius
    R whose axis lies R - h below the table. */
 double drawn_half_chord(const struct plan_travel *, double z);
+/* Height up to which the blade has cut the wood that stands at y in the saw's frame, the sled on its stop: along the
+   blade's near half the blade itself, beyond its axis all that has passed under its highest tooth. */
+double drawn_cut_height(const struct plan_travel *, double y);
 /* The near end of the kerf in the base, in the sled's frame, not below 0. */
 double kerf_near_end(const struct plan_sled *);
 /* The fence on the operator's side, and the other. */

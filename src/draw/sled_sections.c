@@ -8,14 +8,6 @@
 enum { ARC_SIDES = 48 };
 static const double table_shown = 14; /* of the table's thickness [mm] */
 
-/* Height up to which the blade has cut the wood that stands at y, the sled on its stop: along the blade's near half the
-   blade itself, beyond its axis all that has passed under its highest tooth. */
-static double cut_up_to(const struct plan_travel *t, double y)
-{
-    double back = fmin(y - t->blade_axis_y, 0), square = t->blade_radius * t->blade_radius - back * back;
-    return square > 0 ? sqrt(square) - (t->blade_radius - t->highest) : -INFINITY;
-}
-
 /*  z1 +--------+      what is left of a box cut by the blade: above the arc; nothing where the arc passes z1
        |///////|
        |/////_/
@@ -33,7 +25,7 @@ static void add_cut_wood(struct model *m, const struct plan_travel *t, struct fl
     points[n++] = (struct draw_point){box.x0, box.y1};
     for (int i = 0; i <= ARC_SIDES; i++) {
         double y = box.x0 + (y_end - box.x0) * i / ARC_SIDES;
-        points[n++] = (struct draw_point){y, fmin(box.y1, fmax(box.y0, cut_up_to(t, y)))};
+        points[n++] = (struct draw_point){y, fmin(box.y1, fmax(box.y0, drawn_cut_height(t, y)))};
     }
     add_polygon(m, points, n, LINE_VISIBLE, fill);
 }

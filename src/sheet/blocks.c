@@ -57,8 +57,11 @@ void block_boxed(const struct sheet_builder *b, struct block_list *list, enum te
     block_append(b, list, block);
 }
 
+/* A note stays with what it explains. */
 void block_note(const struct sheet_builder *b, struct block_list *list, const char *key)
 {
+    if (list->n > 0)
+        list->blocks[list->n - 1].keep_with_next = true;
     block_paragraph(b, list, STYLE_SMALL, SAYING_PLAIN(key));
 }
 

@@ -110,6 +110,7 @@ static void add_parts(const struct sheet_builder *b, struct block_list *list)
         };
         table_add_row(b, &table, cells);
     }
+    table.keep_with_next = true;
     block_append(b, list, table);
     block_paragraph(b, list, STYLE_SMALL,
                     SAYING(has_derived_sizes(b->plan) ? "build.parts.note_derived" : "build.parts.note",
@@ -320,14 +321,6 @@ static void add_bodies(const struct sheet_builder *b, struct block_list *list)
 }
 
 /* Drawings of a sled, in the order in which a maker needs them. */
-static void add_plan_drawing(const struct sheet_builder *b, struct block_list *list)
-{
-    struct drawing drawing = {0};
-    draw_plan_view(b->plan, b->units, false, b->pool, &drawing);
-    block_drawing(b, list, drawing, STYLE_BODY, 90, 150);
-    block_note(b, list, "build.plan.note");
-}
-
 static struct drawing draw_to_pool(const struct sheet_builder *b,
                                    void (*draw)(const struct plan *, enum units, struct pool *, struct drawing *))
 {
@@ -336,11 +329,25 @@ static struct drawing draw_to_pool(const struct sheet_builder *b,
     return drawing;
 }
 
+static void add_pictorial(const struct sheet_builder *b, struct block_list *list)
+{
+    block_drawing(b, list, draw_to_pool(b, draw_pictorial), STYLE_BODY, 60, 118);
+}
+
+/* Seen from three sides, one after the other. */
+static void add_views(const struct sheet_builder *b, struct block_list *list)
+{
+    struct drawing plan = {0};
+    block_drawing(b, list, draw_to_pool(b, draw_front_view), STYLE_BODY, 35, 70);
+    draw_plan_view(b->plan, b->units, false, b->pool, &plan);
+    block_drawing(b, list, plan, STYLE_BODY, 90, 150);
+    block_note(b, list, "build.plan.note");
+    block_drawing(b, list, draw_to_pool(b, draw_side_view), STYLE_BODY, 35, 70);
+}
+
 static void add_other_drawings(const struct sheet_builder *b, struct block_list *list)
 {
     struct drawing adjustment = {0};
-    block_drawing(b, list, draw_to_pool(b, draw_front_view), STYLE_BODY, 35, 70);
-    block_drawing(b, list, draw_to_pool(b, draw_side_view), STYLE_BODY, 35, 70);
     block_drawing(b, list, draw_to_pool(b, draw_kerf_section), STYLE_BODY, 45, 80);
     block_drawing(b, list, draw_to_pool(b, draw_runner_section), STYLE_BODY, 40, 60);
     draw_fence_adjustment(b->plan, b->proof, b->units, b->pool, &adjustment);
@@ -533,9 +540,11 @@ void build_fill(const struct sheet_builder *b, struct block_list *list)
 {
     add_failures(b, list);
     if (b->plan->has_sled)
-        add_plan_drawing(b, list);
+        add_pictorial(b, list);
     add_parts(b, list);
     add_stock(b, list);
+    if (b->plan->has_sled)
+        add_views(b, list);
     sheet_add_cutting(b, list);
     add_screws(b, list);
     if (b->plan->has_sled) {

@@ -14,7 +14,7 @@
 
 static struct faces *faces;
 
-enum view_id { WALL, BUILD, FRONT, SIDE, KERF, RUNNER, VIEWS };
+enum view_id { WALL, BUILD, PICTORIAL, FRONT, SIDE, KERF, RUNNER, VIEWS };
 
 static void make_view(const struct plan *plan, enum view_id id, enum units units, struct pool *pool, struct drawing *d)
 {
@@ -22,6 +22,9 @@ static void make_view(const struct plan *plan, enum view_id id, enum units units
     case WALL:
     case BUILD:
         draw_plan_view(plan, units, id == WALL, pool, d);
+        return;
+    case PICTORIAL:
+        draw_pictorial(plan, units, pool, d);
         return;
     case FRONT:
         draw_front_view(plan, units, pool, d);
@@ -149,7 +152,7 @@ static void check_placed(const struct drawing *d, double width_mm, double height
 /* The wall's drawing is small (108 x 85 mm), the build sheet's as wide as the text of A4. */
 static void check_sled(const struct sample *a, enum units units, const char *what, int number)
 {
-    static const double height[] = {[WALL] = 85, [BUILD] = 160, [FRONT] = 80, [SIDE] = 80, [KERF] = 90, [RUNNER] = 70};
+    static const double height[] = {[WALL] = 85, [BUILD] = 160, [PICTORIAL] = 118, [FRONT] = 80, [SIDE] = 80, [KERF] = 90, [RUNNER] = 70};
     struct plan plan;
     struct pool pool = {0};
     sample_plan_of(a, &plan);
