@@ -34,8 +34,7 @@ static const char *say_which_way(const struct sheet_builder *b, const struct pro
 {
     if (fabs(test->error) <= test->expanded_uncertainty)
         return "";
-    return print_saying(b, SAYING("five_cut.wall.which",
-                                  SAY_KEY("which", test->error > 0 ? "five_cut.too_far" : "five_cut.too_near")));
+    return print_word(b, test->error > 0 ? "five_cut.wall.away" : "five_cut.wall.toward");
 }
 
 static const char *error_line(const struct sheet_builder *b, const struct proof_test *test)

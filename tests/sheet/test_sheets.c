@@ -76,7 +76,7 @@ static void test_wall_answers(void **state)
     } answers[] = {
         {0,
          {"Square to \x0E"
-          "0.042 mm in 300\x0F (±\xC2\xA0" "0.005); allowed 0.10. The fence’s right end stands too far from the operator.",
+          "0.042 mm in 300\x0F (±\xC2\xA0" "0.005), right end away from the operator; allowed 0.10.",
           "Tested 2026-11-02, three strips.", "valid to 2027-02-02", "test again by 2027-02-02"}},
         {1, {"How far it is off is not known", "bench sheet", "test cuts only"}},
         {2, {"±\xC2\xA0" "0.13", "Not decided", "more strips", "test cuts only"}},
