@@ -39,6 +39,18 @@ struct cut_sheet {
     struct cut_rest *rests;
     size_t n_rests;
 };
+/* How a panel is held at a cut. Along the rip fence goes only what is at least shortest_at_fence long beside it and longer
+   there than it is wide: common practice, no source. All else lies on a sled or at the mitre gauge, and strips are crosscut
+   against a stop: by hand only what is at least shortest_in_hand long, as saw makers' manuals ask of crosscuts (6 in), and
+   no rip narrower than narrow_rip: common practice, no source. Layouts avoid what is too short wherever the sheets suffice:
+   short parts stay on strips long enough for the fence until they are cut off. */
+enum cut_way {
+    CUT_AT_FENCE,  /* along the rip fence */
+    CUT_AT_STOP,   /* of a strip: crosscut with the gauge or a sled against a stop */
+    CUT_ON_SLED,   /* on a sled or with the gauge, against a stop */
+    CUT_TOO_LARGE, /* for the table, or for the reach of its fence: by hand */
+    CUT_TOO_SHORT  /* to be held at the saw: with a handsaw */
+};
 /* One cut, right across the panel that lies on the saw at that moment. */
 struct cut_line {
     int sheet;            /* index in the stock's sheets */
@@ -47,10 +59,11 @@ struct cut_line {
     double kerf_from, kerf_to; /* what the blade takes, in x (along_y) or y; off the panel's edge it ends at the edge */
     double fence;         /* setting: size of the part between blade and fence, at lower x or y … */
     bool keeps_higher;    /* … or at higher x or y: the second of two rough edges, the sheet turned round */
+    enum cut_way way;
     int setting;          /* index in the stock's settings */
     bool trims;           /* takes a rough edge off a new sheet */
 };
-/* Cuts one after another with the fence where it is. The same setting can come again later. */
+/* Cuts one after another with the fence, or the stop, where it is. The same setting can come again later. */
 struct cut_setting {
     double fence;
     size_t first_cut, n_cuts;
@@ -100,6 +113,7 @@ struct cutting {
     struct pool pool;
     double kerf, trim;    /* as used */
     bool kerf_assumed;    /* the job has none */
+    double shortest_at_fence, shortest_in_hand, narrow_rip; /* see enum cut_way; as used, in the job's round numbers */
     struct cutting_stock *stocks; /* in the job's order, those that a part names */
     size_t n_stocks;
     struct cutting_misfit *misfits;

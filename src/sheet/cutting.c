@@ -6,29 +6,25 @@
 
 #include <math.h>
 
-/* A panel wider across the blade than the table, or so many times as long along the blade as the table is deep, is too
-   large for the saw; common practice, no source. */
-static const double longest_on_table = 2;
 static const double small_height = 80, large_height = 120; /* of drawings [mm] */
 static const double same = 1e-3; /* areas this near each other are one [mm] */
 enum { SHEET_PIECES = 8, STRIP_PIECES = 2 }; /* so many pieces can be read in half a page's width */
 static const double readable_share = 0.08;   /* of its length, where a sheet's pieces are not narrower than that */
-/* Common practice, no source: narrower rips are pushed with a stick; what is shorter at the fence can turn; what is
-   narrower lies on a mitre gauge, however long it is. */
+/* Common practice, no source: narrower rips are pushed with a stick. */
 static const double push_stick_below[] = {[UNITS_MM] = 150, [UNITS_IN] = 6 * MM_PER_INCH};
-static const double shortest_at_fence[] = {[UNITS_MM] = 300, [UNITS_IN] = 12 * MM_PER_INCH};
-static const double widest_on_gauge = 300;
 
 static const struct column_row cut_columns[] = {
     {"cutting.cut", ALIGN_RIGHT, 0}, {"cutting.fence", ALIGN_RIGHT, 0},  {"cutting.way", ALIGN_LEFT, 0},
     {"cutting.saw", ALIGN_LEFT, 1},  {"cutting.gives", ALIGN_LEFT, 0.8}, {"cutting.leaves", ALIGN_LEFT, 0.8},
 };
 
-/* How a cut is made, as the table says it. */
-enum way { WAY_FENCE, WAY_SLED, WAY_BY_HAND, WAYS };
-static const char *const way_keys[][WAYS] = {
-    {"cutting.way.rip", "cutting.way.rip.sled", "cutting.way.rip.by_hand"},
-    {"cutting.way.crosscut", "cutting.way.crosscut.sled", "cutting.way.crosscut.by_hand"},
+/* How a cut is made, as the table says it: of a rip, of a crosscut. */
+static const char *const way_keys[][2] = {
+    [CUT_AT_FENCE] = {"cutting.way.rip", "cutting.way.crosscut"},
+    [CUT_AT_STOP] = {"cutting.way.rip", "cutting.way.crosscut"},
+    [CUT_ON_SLED] = {"cutting.way.rip.sled", "cutting.way.crosscut.sled"},
+    [CUT_TOO_LARGE] = {"cutting.way.rip.by_hand", "cutting.way.crosscut.by_hand"},
+    [CUT_TOO_SHORT] = {"cutting.way.rip.handsaw", "cutting.way.crosscut.handsaw"},
 };
 
 struct layout_section {
@@ -37,50 +33,21 @@ struct layout_section {
     bool length_only; /* strips that keep their width: only lengths are told */
 };
 
-static bool is_too_large(const struct job_table *table, const struct cut_line *c)
+static bool some_cut_is(const struct cutting *c, enum cut_way way)
 {
-    double across_blade = c->along_y ? c->panel.w : c->panel.h, along_blade = c->along_y ? c->panel.h : c->panel.w;
-    if (fmin(c->panel.w, c->panel.h) <= widest_on_gauge)
-        return false;
-    return (table->width.given && across_blade > table->width.v) ||
-           (table->depth.given && along_blade > longest_on_table * table->depth.v);
+    for (size_t i = 0; i < c->n_stocks; i++)
+        for (size_t k = 0; k < c->stocks[i].n_cuts; k++)
+            if (c->stocks[i].cuts[k].way == way)
+                return true;
+    return false;
 }
 
-/* Along a rip fence goes only what is longer at the fence than it is wide beside it: common practice, no source. Of strips
-   all crosscuts are made against a stop, and the notes say so. */
-static enum way way_of(const struct layout_section *s, const struct cut_line *c)
-{
-    bool strip = s->stock->stock->is_strip;
-    double at_fence = c->along_y ? c->panel.h : c->panel.w;
-    if (strip && c->along_y)
-        return WAY_FENCE;
-    if (!strip && is_too_large(&s->b->job->saw.table, c))
-        return WAY_BY_HAND;
-    return at_fence < fmax(c->fence, shortest_at_fence[s->b->units]) ? WAY_SLED : WAY_FENCE;
-}
-
-static bool is_on_sled(const struct layout_section *s, const struct cut_line *c)
-{
-    return way_of(s, c) == WAY_SLED;
-}
-
-static bool is_by_hand(const struct layout_section *s, const struct cut_line *c)
-{
-    return way_of(s, c) == WAY_BY_HAND;
-}
-
-static bool is_narrow_rip(const struct layout_section *s, const struct cut_line *c)
-{
-    return way_of(s, c) == WAY_FENCE && !c->along_y && c->fence < push_stick_below[s->b->units];
-}
-
-static bool some_cut(const struct sheet_builder *b,
-                     bool (*is_such)(const struct layout_section *, const struct cut_line *))
+static bool some_rip_is_narrow(const struct sheet_builder *b)
 {
     for (size_t i = 0; i < b->cutting->n_stocks; i++) {
-        struct layout_section s = {b, &b->cutting->stocks[i], false};
-        for (size_t k = 0; k < s.stock->n_cuts; k++)
-            if (is_such(&s, &s.stock->cuts[k]))
+        const struct cutting_stock *s = &b->cutting->stocks[i];
+        for (size_t k = 0; k < s->n_cuts; k++)
+            if (s->cuts[k].way == CUT_AT_FENCE && !s->cuts[k].along_y && s->cuts[k].fence < push_stick_below[b->units])
                 return true;
     }
     return false;
@@ -143,7 +110,7 @@ static const char *print_outcome(const struct layout_section *s, const struct cu
 
 static const char *print_way(const struct layout_section *s, const struct cut_line *c)
 {
-    const char *key = way_keys[c->along_y][way_of(s, c)];
+    const char *key = way_keys[c->way][c->along_y];
     return c->keeps_higher ? print_saying(s->b, SAYING("cutting.way.turned", SAY_KEY("way", key)))
                            : print_word(s->b, key);
 }
@@ -317,10 +284,11 @@ static void add_notes(const struct sheet_builder *b, struct block_list *list)
         {true, SAYING("cutting.how", SAY_STR("unit", words_unit(b->units)))},
         {true, SAYING(c->kerf_assumed ? "cutting.kerf.assumed" : "cutting.kerf", kerf)},
         {c->trim > 0, SAYING_PLAIN("cutting.how.turned")},
-        {some_cut(b, is_by_hand), SAYING("cutting.how.by_hand", kerf)},
-        {some_cut(b, is_on_sled), SAYING("cutting.how.sled", SAY_ARG("least", SAY_SIZE, shortest_at_fence[b->units]))},
+        {some_cut_is(c, CUT_TOO_LARGE), SAYING("cutting.how.by_hand", kerf)},
+        {some_cut_is(c, CUT_ON_SLED), SAYING("cutting.how.sled", SAY_ARG("least", SAY_SIZE, c->shortest_at_fence))},
         {has_strips(c), SAYING_PLAIN("cutting.how.stop")},
-        {some_cut(b, is_narrow_rip), SAYING("cutting.how.narrow", SAY_ARG("below", SAY_SIZE, push_stick_below[b->units]))},
+        {some_cut_is(c, CUT_TOO_SHORT), SAYING("cutting.how.handsaw", SAY_ARG("least", SAY_SIZE, c->shortest_in_hand), kerf)},
+        {some_rip_is_narrow(b), SAYING("cutting.how.narrow", SAY_ARG("below", SAY_SIZE, push_stick_below[b->units]))},
     };
     const char *texts[COUNT_OF(notes)];
     size_t n = 0;

@@ -5,6 +5,9 @@
 #include "stock/lay.h"
 #include "stock/sheets.h"
 #include "stock/strips.h"
+#include "stock/tidy.h"
+
+#include "plan/build.h"
 
 #include <math.h>
 
@@ -14,7 +17,7 @@ static const double kerf_default = 3.2; /* a common blade, 1/8 in; common practi
 
 /* ---- the two kinds of stock ---- */
 
-/* Each strip is cut to its lengths, longest first. */
+/* Each strip is cut to its lengths, longest first unless the last would be too short to be held. */
 static struct layout lay_strips(const struct supply *u, const struct strips_result *r, struct pool *pool)
 {
     int n_bins = u->n_offcuts + r->fresh;
@@ -32,14 +35,14 @@ static struct layout lay_strips(const struct supply *u, const struct strips_resu
     fill_sort(u->pieces, order, u->n, ORDER_W);
     for (int k = 0; k < u->n; k++) {
         int i = order[k], *slab = &rest[r->bin[i]];
-        slab_place(&l, *slab, &u->pieces[i], i, false, SLAB_CUT_X);
+        slab_place(&l, *slab, &u->pieces[i], i, false, SLAB_CUT_X, 0);
         if (l.slabs[*slab].kind == SLAB_CUT_X)
             *slab = l.slabs[*slab].child[1];
     }
     return l;
 }
 
-static void cut_strips(const struct supply *u, struct pool *pool, struct cutting_stock *out)
+static void cut_strips(const struct supply *u, const struct saw *saw, struct pool *pool, struct cutting_stock *out)
 {
     struct pool own = {0};
     int64_t *lengths = pool_alloc(&own, (size_t)(u->n + 1) * sizeof *lengths);
@@ -52,18 +55,19 @@ static void cut_strips(const struct supply *u, struct pool *pool, struct cutting
         offcuts[i] = u->offcuts[i].w;
     strips_pack(&(struct strips_task){lengths, u->n, u->fresh.w, offcuts, u->n_offcuts, strip_nodes}, &own, &r);
     struct layout l = lay_strips(u, &r, &own);
-    lay_out(u, &l, pool, out);
+    tidy_layout(&l, saw, pool_alloc(&own, 2 * (size_t)l.n * sizeof(int)));
+    lay_out(u, &l, saw, pool, out);
     out->at_least = r.at_least;
     pool_free(&own);
 }
 
-static void cut_sheets(const struct supply *u, struct pool *pool, struct cutting_stock *out)
+static void cut_sheets(const struct supply *u, const struct saw *saw, struct pool *pool, struct cutting_stock *out)
 {
     struct pool own = {0};
     struct sheets_result r;
 
-    sheets_pack(&(struct sheets_task){u->pieces, u->n, u->fresh, u->offcuts, u->n_offcuts, sheet_nodes}, &own, &r);
-    lay_out(u, &r.layout, pool, out);
+    sheets_pack(&(struct sheets_task){u->pieces, u->n, u->fresh, u->offcuts, u->n_offcuts, sheet_nodes, saw}, &own, &r);
+    lay_out(u, &r.layout, saw, pool, out);
     out->at_least = r.at_least;
     pool_free(&own);
 }
@@ -77,7 +81,7 @@ static void count_what_to_buy(struct cutting_stock *s)
     s->short_of_stock = s->stock->have.given && s->to_buy > 0;
 }
 
-static struct cutting_stock cut_stock(const struct supply *u, struct pool *pool)
+static struct cutting_stock cut_stock(const struct supply *u, const struct saw *saw, struct pool *pool)
 {
     struct cutting_stock s = {.stock = u->stock, .length_needed = u->length_needed, .n_pieces = u->n};
     bool unknown = u->stock->is_strip && !u->stock->length.given;
@@ -86,9 +90,9 @@ static struct cutting_stock cut_stock(const struct supply *u, struct pool *pool)
         return s;
     s.ripped = u->ripped;
     if (u->stock->is_strip && !u->ripped)
-        cut_strips(u, pool, &s);
+        cut_strips(u, saw, pool, &s);
     else
-        cut_sheets(u, pool, &s);
+        cut_sheets(u, saw, pool, &s);
     count_what_to_buy(&s);
     return s;
 }
@@ -162,6 +166,9 @@ void cutting_build(const struct job *job, const struct plan *plan, struct cuttin
 
     *out = (struct cutting){.kerf_assumed = !job->saw.blade.kerf.given, .trim = job->trim.given ? job->trim.v : 0};
     out->kerf = out->kerf_assumed ? kerf_default : job->saw.blade.kerf.v;
+    out->shortest_in_hand = sled_clamp_below(job->units);
+    out->shortest_at_fence = 2 * out->shortest_in_hand;
+    out->narrow_rip = out->shortest_in_hand / 5;
     out->stocks = pool_alloc(&out->pool, (job->n_stock + 1) * sizeof *out->stocks);
     out->misfits = pool_alloc(&out->pool, (plan->n_parts + 1) * sizeof *out->misfits);
     out->findings = pool_alloc(&out->pool, (plan->n_parts + 2 * job->n_stock + 1) * sizeof *out->findings);
@@ -169,7 +176,8 @@ void cutting_build(const struct job *job, const struct plan *plan, struct cuttin
         if (!supply_gather(job, plan, &job->stock[i], out, &u))
             continue;
         struct cutting_stock *s = &out->stocks[out->n_stocks++];
-        *s = cut_stock(&u, &out->pool);
+        struct saw saw = saw_of_job(job, out, u.stock);
+        *s = cut_stock(&u, &saw, &out->pool);
         if (u.too_many)
             find_too_many(out, s);
         if (s->short_of_stock)

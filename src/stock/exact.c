@@ -368,7 +368,7 @@ static void lay_rectangle(const struct exact *e, int rectangle, uint64_t *set, s
 
     if (r->lie == LIE_STRAIGHT || r->lie == LIE_TURNED) {
         int piece = take_alike(e, r->a, set);
-        slab_place(out, slab, &e->task->pieces[piece], piece, r->lie == LIE_TURNED, SLAB_CUT_X);
+        slab_place(out, slab, &e->task->pieces[piece], piece, r->lie == LIE_TURNED, SLAB_CUT_X, 0);
         return;
     }
     bool beside = r->lie == LIE_BESIDE;

@@ -3,12 +3,24 @@
    ways to pack the bin" (2010), from memory. */
 #include "stock/fill.h"
 
+#include <limits.h>
 #include <stdlib.h>
 
+struct how { /* a slab is parted for a piece */
+    enum slab_kind first;
+    int64_t carrier; /* see slab_place */
+    int too_short;   /* of the cuts */
+};
 struct place {
     int at;      /* index in scratch->places; -1: none */
     bool turned;
-    int64_t first, second; /* the less the better */
+    struct how how;
+    int64_t first, second; /* the less the better, after how.too_short */
+};
+
+struct filling {
+    struct fill_rule rule;
+    const struct fill_care *care;
 };
 
 static int64_t least(int64_t a, int64_t b)
@@ -87,14 +99,56 @@ static enum slab_kind split_of(enum fill_split split, int64_t w, int64_t h, int6
     return SLAB_CUT_Y;
 }
 
+/* Cuts too short to be held where a piece w by h is taken from a slab so. */
+static int count_too_short(const struct saw *saw, const struct slab *s, int64_t w, int64_t h, enum slab_kind first, int64_t carrier)
+{
+    bool x = first == SLAB_CUT_X;
+    enum slab_kind second = x ? SLAB_CUT_Y : SLAB_CUT_X;
+    int64_t whole = x ? s->w : s->h, other = x ? s->h : s->w, own = x ? w : h, own_other = x ? h : w;
+    int64_t size = least(most(carrier, own), whole);
+    int n = 0;
+
+    if (size < whole)
+        n += saw_way_of_slab(saw, first, s->w, s->h, size) == CUT_TOO_SHORT;
+    if (own_other < other)
+        n += saw_way_of_slab(saw, second, x ? size : s->w, x ? s->h : size, own_other) == CUT_TOO_SHORT;
+    if (own < size)
+        n += saw_way_of_slab(saw, first, x ? size : w, x ? h : size, own) == CUT_TOO_SHORT;
+    return n;
+}
+
+/* The way that the rule says, unless another has fewer cuts too short to be held. */
+static struct how settle_how(const struct slab *s, int64_t w, int64_t h, enum fill_split split, const struct fill_care *care)
+{
+    static const struct {
+        bool carrier, other;
+    } ways[2][4] = {{{false, false}, {false, true}, {true, false}, {true, true}},
+                    {{true, false}, {true, true}, {false, false}, {false, true}}};
+    enum slab_kind first = split_of(split, w, h, s->w - w, s->h - h);
+    struct how best = {first, 0, INT_MAX};
+
+    if (!care->saw || most(w, h) - care->saw->kerf >= care->saw->at_fence) /* long enough for any cut: see saw.h */
+        return (struct how){first, 0, 0};
+    for (int k = 0; k < 4 && best.too_short > 0; k++) {
+        bool carrier = ways[care->carriers][k].carrier, x_first = (first == SLAB_CUT_X) != ways[care->carriers][k].other;
+        if (carrier && (x_first ? h == s->h : w == s->w))
+            continue; /* no cut across a carrier, so none is needed */
+        struct how how = {x_first ? SLAB_CUT_X : SLAB_CUT_Y, carrier ? care->saw->at_fence + care->saw->kerf : 0, 0};
+        how.too_short = count_too_short(care->saw, s, w, h, how.first, how.carrier);
+        if (how.too_short < best.too_short)
+            best = how;
+    }
+    return best;
+}
+
 /* Whether a piece lying w by h would lie better here than at the best place so far. */
-static void weigh_place(const struct slab *s, int at, int64_t w, int64_t h, bool turned, enum fill_choice choice, struct place *best)
+static void weigh_place(const struct slab *s, int at, int64_t w, int64_t h, bool turned, const struct filling *f, struct place *best)
 {
     int64_t rest_w = s->w - w, rest_h = s->h - h, first = 0, second = 0;
 
     if (rest_w < 0 || rest_h < 0)
         return;
-    switch (choice) {
+    switch (f->rule.choice) {
     case CHOOSE_FIRST:
     case FILL_CHOICES:
         first = at;
@@ -113,19 +167,23 @@ static void weigh_place(const struct slab *s, int at, int64_t w, int64_t h, bool
         second = least(rest_w, rest_h);
         break;
     }
-    if (best->at < 0 || first < best->first || (first == best->first && second < best->second))
-        *best = (struct place){at, turned, first, second};
+    bool nearer = best->at < 0 || first < best->first || (first == best->first && second < best->second);
+    if (!nearer && best->how.too_short == 0)
+        return;
+    struct how how = settle_how(s, w, h, f->rule.split, f->care);
+    if (best->at < 0 || how.too_short < best->how.too_short || (nearer && how.too_short == best->how.too_short))
+        *best = (struct place){at, turned, how, first, second};
 }
 
-static struct place find_place(const struct layout *l, const int *places, int n, const struct piece *p, enum fill_choice choice)
+static struct place find_place(const struct layout *l, const int *places, int n, const struct piece *p, const struct filling *f)
 {
     struct place best = {.at = -1};
 
     for (int i = 0; i < n; i++) {
         const struct slab *s = &l->slabs[places[i]];
-        weigh_place(s, i, p->w, p->h, false, choice, &best);
+        weigh_place(s, i, p->w, p->h, false, f, &best);
         if (p->turns)
-            weigh_place(s, i, p->h, p->w, true, choice, &best);
+            weigh_place(s, i, p->h, p->w, true, f, &best);
     }
     return best;
 }
@@ -144,6 +202,7 @@ static int replace_place(const struct layout *l, int *places, int n, int at, int
 
 int fill_bins(const struct fill_task *t, struct fill_rule rule, struct fill_scratch *scratch, struct layout *out, long *nodes)
 {
+    const struct filling f = {rule, &t->care};
     int n_places = 0, open = t->n_open, *places = scratch->places;
 
     layout_start(out, t->bins, t->n_bins);
@@ -151,21 +210,18 @@ int fill_bins(const struct fill_task *t, struct fill_rule rule, struct fill_scra
         places[n_places++] = i;
     for (int k = 0; k < t->n; k++) {
         const struct piece *p = &t->pieces[t->order[k]];
-        struct place best = find_place(out, places, n_places, p, rule.choice);
+        struct place best = find_place(out, places, n_places, p, &f);
         *nodes -= n_places + 1;
         while (best.at < 0 && open < t->n_bins) {
             places[n_places++] = open++;
-            best = find_place(out, places + n_places - 1, 1, p, rule.choice);
+            best = find_place(out, places + n_places - 1, 1, p, &f);
             if (best.at >= 0)
                 best.at = n_places - 1;
         }
         if (best.at < 0)
             return -1;
-        const struct slab *s = &out->slabs[places[best.at]];
-        int64_t w = best.turned ? p->h : p->w, h = best.turned ? p->w : p->h;
-        enum slab_kind first = split_of(rule.split, w, h, s->w - w, s->h - h);
         int before = out->n;
-        slab_place(out, places[best.at], p, t->order[k], best.turned, first);
+        slab_place(out, places[best.at], p, t->order[k], best.turned, best.how.first, best.how.carrier);
         n_places = replace_place(out, places, n_places, best.at, before);
     }
     return open;

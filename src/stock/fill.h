@@ -3,7 +3,7 @@
 #ifndef FETTLE_STOCK_FILL_H
 #define FETTLE_STOCK_FILL_H
 
-#include "stock/slab.h"
+#include "stock/saw.h"
 
 /* Which place a piece takes, and how the slab around it is parted. */
 enum fill_choice { CHOOSE_FIRST, CHOOSE_AREA, CHOOSE_SHORT_SIDE, CHOOSE_LONG_SIDE, FILL_CHOICES };
@@ -12,6 +12,11 @@ enum fill_order { ORDER_AREA, ORDER_W, ORDER_H, ORDER_LONG_SIDE, ORDER_SHORT_SID
 struct fill_rule {
     enum fill_choice choice;
     enum fill_split split;
+};
+/* With a saw: a place and a split where nothing is too short to be held go before what the rule says. */
+struct fill_care {
+    const struct saw *saw; /* NULL: it does not matter how a cut is held */
+    bool carriers;         /* short pieces are cut from a length just long enough for the fence, rather than from all of it */
 };
 
 /* Scratch of one fill, made once. */
@@ -26,6 +31,7 @@ struct fill_task {
     const struct bin *bins;
     int n_bins;
     int n_open;       /* bins at hand from the start; the others are opened one by one as they are needed */
+    struct fill_care care;
 };
 
 void fill_sort(const struct piece *, int *order, int n, enum fill_order); /* descending; equal ones as they stood */

@@ -14,6 +14,7 @@ static const double strip_offcut_least = 150, strip_offcut_narrowest = 15; /* le
 struct laying {
     const struct supply *supply;
     const struct layout *layout;
+    const struct saw *saw;
     struct pool *pool;
     struct cutting_stock *out;
     int *sheet_of; /* by bin: index in out->sheets; -1: not used */
@@ -175,14 +176,22 @@ static void name_offcuts(struct cutting_stock *out)
 static void add_cut(struct cutting_stock *out, struct cut_line c)
 {
     struct cut_setting *last = out->n_settings ? &out->settings[out->n_settings - 1] : NULL;
+    bool same = last && last->fence == c.fence && order_what_is_set(out->cuts[last->first_cut].way) == order_what_is_set(c.way);
 
-    if (!last || last->fence != c.fence) {
+    if (!same) {
         last = &out->settings[out->n_settings++];
         *last = (struct cut_setting){c.fence, out->n_cuts, 0};
     }
     last->n_cuts++;
     c.setting = (int)out->n_settings - 1;
     out->cuts[out->n_cuts++] = c;
+}
+
+static enum cut_way way_of(const struct laying *l, const struct cut_line *c)
+{
+    int64_t w = supply_units(c->panel.w), h = supply_units(c->panel.h);
+
+    return saw_way(l->saw, c->along_y, c->along_y ? w : h, c->along_y ? h : w, supply_units(c->fence));
 }
 
 /* The rough edges of a new sheet: one edge off, the sheet turned round, the opposite edge off; then the other two. */
@@ -202,6 +211,7 @@ static struct cut_line trim_cut(const struct laying *l, int sheet, int stage)
         c.panel.h = whole - trim;
     c.kerf_from = second ? fmax(trim - kerf, 0) : whole - trim;
     c.kerf_to = second ? trim : fmin(whole - trim + kerf, whole);
+    c.way = way_of(l, &c);
     return c;
 }
 
@@ -226,7 +236,15 @@ static struct cut_line cut_of(const struct laying *l, struct sawing saw)
     c.fence = mm(saw.fence - l->supply->kerf);
     c.kerf_from = from + c.fence;
     c.kerf_to = fmin(c.kerf_from + mm(l->supply->kerf), from + size);
+    c.way = way_of(l, &c);
     return c;
+}
+
+static bool is_same_setting(const struct cutting_stock *s, size_t i, size_t k)
+{
+    const struct cut_setting *a = &s->settings[i], *b = &s->settings[k];
+
+    return a->fence == b->fence && order_what_is_set(s->cuts[a->first_cut].way) == order_what_is_set(s->cuts[b->first_cut].way);
 }
 
 static int count_different(const struct cutting_stock *s)
@@ -235,7 +253,7 @@ static int count_different(const struct cutting_stock *s)
 
     for (size_t i = 0; i < s->n_settings; i++) {
         size_t k = 0;
-        while (k < i && s->settings[k].fence != s->settings[i].fence)
+        while (k < i && !is_same_setting(s, k, i))
             k++;
         n += k == i;
     }
@@ -246,7 +264,7 @@ static void lay_cuts(struct laying *l)
 {
     struct cutting_stock *out = l->out;
     struct sawing *order = mem_alloc((size_t)(l->layout->n + 1) * sizeof *order);
-    int n = order_cuts(l->layout, order);
+    int n = order_cuts(l->layout, l->saw, order);
     size_t most = (size_t)n + 4 * out->n_sheets;
 
     out->cuts = pool_alloc(l->pool, most * sizeof *out->cuts);
@@ -271,9 +289,9 @@ static double yield_of(const struct cutting_stock *s)
     return sheets > 0 ? parts / sheets : 0;
 }
 
-void lay_out(const struct supply *supply, const struct layout *layout, struct pool *pool, struct cutting_stock *out)
+void lay_out(const struct supply *supply, const struct layout *layout, const struct saw *saw, struct pool *pool, struct cutting_stock *out)
 {
-    struct laying l = {supply, layout, pool, out, mem_alloc((size_t)(layout->n_bins + 1) * sizeof *l.sheet_of),
+    struct laying l = {supply, layout, saw, pool, out, mem_alloc((size_t)(layout->n_bins + 1) * sizeof *l.sheet_of),
                        mem_alloc((size_t)(layout->n + 1) * sizeof *l.bin_of)};
 
     lay_sheets(&l);

@@ -3,9 +3,10 @@
 #ifndef FETTLE_STOCK_LAY_H
 #define FETTLE_STOCK_LAY_H
 
+#include "stock/saw.h"
 #include "stock/supply.h"
 
 /* Fills sheets, cuts and settings of `out` from a layout whose bins are the supply's offcuts, then new sheets. */
-void lay_out(const struct supply *, const struct layout *, struct pool *, struct cutting_stock *out);
+void lay_out(const struct supply *, const struct layout *, const struct saw *, struct pool *, struct cutting_stock *out);
 
 #endif

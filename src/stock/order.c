@@ -1,5 +1,6 @@
-/* The order of sawing: the fence stays where it is while any slab at hand needs that setting; then it goes to the setting
-   of the largest slab at hand, so that large work gets small early. */
+/* The order of sawing: the fence stays where it is while any slab at hand needs that setting. Then it goes to a setting that
+   need not come again, because all slabs that need it are at hand; of these, or of all if there is none, to that of the
+   largest slab, so that large work gets small early. */
 #include "stock/order.h"
 
 #include <stdlib.h>
@@ -9,11 +10,34 @@ static bool is_cut(const struct slab *s)
     return s->kind == SLAB_CUT_X || s->kind == SLAB_CUT_Y;
 }
 
-static int64_t setting_of(const struct layout *l, const struct slab *s)
+static int64_t fence_of(const struct layout *l, const struct slab *s)
 {
     const struct slab *first = &l->slabs[s->child[0]];
 
     return s->kind == SLAB_CUT_X ? first->w : first->h;
+}
+
+int order_what_is_set(enum cut_way way)
+{
+    switch (way) {
+    case CUT_AT_FENCE:
+        return SET_FENCE;
+    case CUT_AT_STOP:
+    case CUT_ON_SLED:
+        return SET_STOP;
+    case CUT_TOO_LARGE:
+    case CUT_TOO_SHORT:
+        break;
+    }
+    return SET_BY_HAND;
+}
+
+/* A number that tells settings apart. */
+static int64_t setting_of(const struct layout *l, const struct saw *saw, const struct slab *s)
+{
+    int64_t fence = fence_of(l, s);
+
+    return fence * SETS + (saw ? order_what_is_set(saw_way_of_slab(saw, s->kind, s->w, s->h, fence)) : 0);
 }
 
 static int compare_settings(const void *a, const void *b)
@@ -23,53 +47,103 @@ static int compare_settings(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
-int order_count_settings(const struct layout *l, int64_t *scratch)
+/* Those of all cuts, each once, ascending; gives their number. */
+static int list_settings(const struct layout *l, const struct saw *saw, int64_t *out)
 {
     int n = 0, different = 0;
 
     for (int i = 0; i < l->n; i++)
         if (is_cut(&l->slabs[i]))
-            scratch[n++] = setting_of(l, &l->slabs[i]);
-    qsort(scratch, (size_t)n, sizeof *scratch, compare_settings);
+            out[n++] = setting_of(l, saw, &l->slabs[i]);
+    qsort(out, (size_t)n, sizeof *out, compare_settings);
     for (int i = 0; i < n; i++)
-        different += i == 0 || scratch[i] != scratch[i - 1];
+        if (i == 0 || out[i] != out[different - 1])
+            out[different++] = out[i];
     return different;
 }
 
-/* Where in the list of slabs at hand the next cut is: same setting, else the largest slab, the earlier of equals. */
-static int choose_next(const struct layout *l, const int *at_hand, int n, int64_t fence)
+int order_count_settings(const struct layout *l, const struct saw *saw, int64_t *scratch)
 {
-    int best = -1;
-
-    for (int i = 0; i < n; i++) {
-        const struct slab *s = &l->slabs[at_hand[i]], *b = best < 0 ? s : &l->slabs[at_hand[best]];
-        bool same = setting_of(l, s) == fence, best_same = best >= 0 && setting_of(l, b) == fence;
-        int64_t area = s->w * s->h, best_area = b->w * b->h;
-        if (best < 0 || (same && !best_same) ||
-            (same == best_same && (area > best_area || (area == best_area && at_hand[i] < at_hand[best]))))
-            best = i;
-    }
-    return best;
+    return list_settings(l, saw, scratch);
 }
 
-int order_cuts(const struct layout *l, struct sawing *out)
-{
-    int *at_hand = mem_alloc((size_t)(l->n + 1) * sizeof *at_hand), n = 0, cuts = 0;
-    int64_t fence = 0;
+struct queue {
+    const struct layout *layout;
+    int *setting;              /* of each slab that is cut: its place in the list of settings */
+    int *at_hand, n;           /* slabs that can be cut now */
+    int *to_come;              /* by setting: slabs that need it and are not at hand yet */
+};
 
-    for (int i = 0; i < l->n_bins; i++)
-        if (is_cut(&l->slabs[i]))
-            at_hand[n++] = i;
-    while (n > 0) {
-        int next = choose_next(l, at_hand, n, fence), slab = at_hand[next];
-        const struct slab *s = &l->slabs[slab];
-        fence = setting_of(l, s);
-        out[cuts++] = (struct sawing){slab, fence};
-        at_hand[next] = at_hand[--n];
-        for (int c = 0; c < 2; c++)
-            if (is_cut(&l->slabs[s->child[c]]))
-                at_hand[n++] = s->child[c];
+static void take_to_hand(struct queue *q, int slab)
+{
+    if (!is_cut(&q->layout->slabs[slab]))
+        return;
+    q->at_hand[q->n++] = slab;
+    q->to_come[q->setting[slab]]--;
+}
+
+static bool goes_before(const struct queue *q, int a, int b, int setting)
+{
+    const struct slab *s = &q->layout->slabs[a], *t = &q->layout->slabs[b];
+    bool stays_a = q->setting[a] == setting, stays_b = q->setting[b] == setting;
+    bool last_a = q->to_come[q->setting[a]] == 0, last_b = q->to_come[q->setting[b]] == 0;
+    int64_t area_a = s->w * s->h, area_b = t->w * t->h;
+
+    if (stays_a != stays_b)
+        return stays_a;
+    if (last_a != last_b)
+        return last_a;
+    return area_a != area_b ? area_a > area_b : a < b;
+}
+
+static int take_next(struct queue *q, int setting)
+{
+    int best = 0;
+
+    for (int i = 1; i < q->n; i++)
+        if (goes_before(q, q->at_hand[i], q->at_hand[best], setting))
+            best = i;
+    int slab = q->at_hand[best];
+    q->at_hand[best] = q->at_hand[--q->n];
+    return slab;
+}
+
+static void list_cuts(struct queue *q, const struct saw *saw)
+{
+    const struct layout *l = q->layout;
+    int64_t *settings = mem_alloc((size_t)(l->n + 1) * sizeof *settings);
+    int different = list_settings(l, saw, settings);
+
+    for (int i = 0; i < l->n; i++) {
+        if (!is_cut(&l->slabs[i]))
+            continue;
+        int64_t own = setting_of(l, saw, &l->slabs[i]);
+        const int64_t *place = bsearch(&own, settings, (size_t)different, sizeof *settings, compare_settings);
+        q->setting[i] = (int)(place - settings);
+        q->to_come[q->setting[i]]++;
     }
-    free(at_hand);
+    free(settings);
+}
+
+int order_cuts(const struct layout *l, const struct saw *saw, struct sawing *out)
+{
+    size_t room = (size_t)(l->n + 1) * sizeof(int);
+    struct queue q = {l, mem_alloc(room), mem_alloc(room), 0, mem_alloc(room)};
+    int cuts = 0, setting = -1;
+
+    list_cuts(&q, saw);
+    for (int i = 0; i < l->n_bins; i++)
+        take_to_hand(&q, i);
+    while (q.n > 0) {
+        int slab = take_next(&q, setting);
+        const struct slab *s = &l->slabs[slab];
+        setting = q.setting[slab];
+        out[cuts++] = (struct sawing){slab, fence_of(l, s)};
+        take_to_hand(&q, s->child[0]);
+        take_to_hand(&q, s->child[1]);
+    }
+    free(q.setting);
+    free(q.at_hand);
+    free(q.to_come);
     return cuts;
 }

@@ -1,7 +1,8 @@
 /* Rectangles from sheets. Quick rules in all combinations find a layout; the bound says whether it can be bettered; then
    everything is tried (few pieces), or the order of pieces is changed step by step (many). With the number of sheets
-   settled, one sheet is made smaller, by a strip along or across, as far as all still fits: the strip is the offcut kept
-   in one piece. Of layouts with the same largest offcut the one with the fewest fence settings is taken. */
+   settled, short pieces are laid so that no panel gets too short to be held before its last cut. Then one sheet is made
+   smaller, by a strip along or across, as far as all still fits: the strip is the offcut kept in one piece. Of layouts with
+   the same largest offcut the one with the fewest fence settings is taken. */
 #include "stock/sheets.h"
 
 #include "stock/bound.h"
@@ -9,6 +10,7 @@
 #include "stock/exact.h"
 #include "stock/fill.h"
 #include "stock/order.h"
+#include "stock/tidy.h"
 
 #include <limits.h>
 #include <string.h>
@@ -21,30 +23,38 @@ struct hunt {
     int *order;
     struct layout trial, best;
     int fresh;               /* new sheets of `best` */
+    int too_short;           /* its cuts of what is too short to be held */
+    const struct saw *saw;   /* of the task; NULL as well where no piece is short */
     int64_t largest;         /* its largest rest of a new sheet */
     int settings;            /* its number of fence settings */
     struct fill_scratch scratch;
     int64_t *numbers;        /* scratch */
+    int *slabs;              /* scratch of tidy_layout */
 };
 
 static int count_settings(struct hunt *h, const struct layout *l)
 {
-    return order_count_settings(l, h->numbers);
+    return order_count_settings(l, h->task->saw, h->numbers);
 }
 
-/* Least newly cut stock, largest offcut, fewest settings. */
+/* Least newly cut stock, fewest cuts too short to be held, largest offcut, fewest settings. */
 static void keep_if_better(struct hunt *h, struct layout *l, int fresh)
 {
     if (fresh > h->fresh)
         return;
+    tidy_layout(l, h->saw, h->slabs);
+    int too_short = saw_count_short(h->saw, l);
+    if (fresh == h->fresh && too_short > h->too_short)
+        return;
     int64_t largest = layout_largest_rest(l, h->task->n_offcuts);
-    bool better = fresh < h->fresh || largest > h->largest;
+    bool better = fresh < h->fresh || too_short < h->too_short || largest > h->largest;
     if (!better && largest < h->largest)
         return;
     int settings = count_settings(h, l);
     if (better || settings < h->settings) {
         layout_copy(&h->best, l);
         h->fresh = fresh;
+        h->too_short = too_short;
         h->largest = largest;
         h->settings = settings;
     }
@@ -60,7 +70,7 @@ static struct fill_task fill_of(const struct hunt *h, int fresh)
 {
     const struct sheets_task *t = h->task;
 
-    return (struct fill_task){t->pieces, h->order, t->n, h->bins, t->n_offcuts + fresh, t->n_offcuts};
+    return (struct fill_task){t->pieces, h->order, t->n, h->bins, t->n_offcuts + fresh, t->n_offcuts, {NULL, false}};
 }
 
 /* A layout on a smaller last sheet is one on the whole sheet, with one more cut first. */
@@ -68,6 +78,23 @@ static void keep_on_whole(struct hunt *h, enum slab_kind cut)
 {
     layout_widen(&h->trial, h->task->n_offcuts + h->fresh - 1, cut, h->task->sheet);
     keep_if_better(h, &h->trial, h->fresh);
+}
+
+enum { RULES = (int)FILL_CHOICES * FILL_SPLITS, CARES = 3 };
+
+/* Number of rules to try: with each, where short pieces are among them, both ways of taking care. */
+static int count_rules(const struct hunt *h)
+{
+    return h->saw ? CARES * RULES : RULES;
+}
+
+static int fill_by(struct hunt *h, struct fill_task *f, int number, long *nodes)
+{
+    int rule = number % RULES, care = number / RULES;
+
+    f->care = (struct fill_care){care ? h->saw : NULL, care == 2};
+    return fill_bins(f, (struct fill_rule){(enum fill_choice)(rule / FILL_SPLITS), (enum fill_split)(rule % FILL_SPLITS)}, &h->scratch,
+                     &h->trial, nodes);
 }
 
 /* All rules in all orders, on at most `fresh` new sheets; `smaller`: the cut that makes the last of them smaller, or
@@ -78,9 +105,8 @@ static void try_rules(struct hunt *h, int fresh, enum slab_kind smaller, long no
 
     for (int by = 0; by < FILL_ORDERS; by++) {
         fill_sort(f.pieces, h->order, f.n, (enum fill_order)by);
-        for (int rule = 0; rule < (int)FILL_CHOICES * FILL_SPLITS && nodes > 0; rule++) {
-            struct fill_rule r = {(enum fill_choice)(rule / FILL_SPLITS), (enum fill_split)(rule % FILL_SPLITS)};
-            int open = fill_bins(&f, r, &h->scratch, &h->trial, &nodes);
+        for (int rule = 0; rule < count_rules(h) && nodes > 0; rule++) {
+            int open = fill_by(h, &f, rule, &nodes);
             if (open >= 0 && smaller == SLAB_REST)
                 keep_if_better(h, &h->trial, open - f.n_open);
             else if (open >= 0)
@@ -186,6 +212,39 @@ static void try_orders(struct hunt *h, int at_least, long nodes)
     }
 }
 
+/* The same for fewer cuts of what is too short to be held, on the sheets there are. */
+static void try_safer_orders(struct hunt *h, long nodes)
+{
+    enum { PATIENCE = 40 };
+    struct fill_task f = fill_of(h, h->fresh);
+    uint64_t random = CHANCE_SEED;
+    int least_short = INT_MAX;
+    struct fill_rule rule = {CHOOSE_AREA, SPLIT_LARGE_REST};
+
+    for (int waited = PATIENCE + 1; nodes > 0 && h->too_short > 0 && f.n > 1; waited++) {
+        int i = (int)(chance_next(&random) % (uint64_t)f.n), j = (int)(chance_next(&random) % (uint64_t)f.n);
+        if (waited > PATIENCE) {
+            waited = 0;
+            least_short = INT_MAX;
+            rule = draw_rule(&random);
+            f.care = (struct fill_care){h->saw, chance_next(&random) % 2 == 0};
+            fill_sort(f.pieces, h->order, f.n, (enum fill_order)(chance_next(&random) % FILL_ORDERS));
+        }
+        swap_two(h->order, i, j);
+        int now = INT_MAX;
+        int open = fill_bins(&f, rule, &h->scratch, &h->trial, &nodes);
+        if (open >= 0) {
+            keep_if_better(h, &h->trial, open - f.n_open);
+            now = saw_count_short(h->saw, &h->trial);
+        }
+        waited = now < least_short ? 0 : waited;
+        if (now <= least_short)
+            least_short = now;
+        else
+            swap_two(h->order, i, j);
+    }
+}
+
 /* ---- the largest offcut ---- */
 
 /* How far the pieces below slab i reach along x (cut X) or y. */
@@ -201,6 +260,15 @@ static int64_t reach_of_pieces(const struct layout *l, int i, enum slab_kind cut
     return a > b ? a : b;
 }
 
+/* Whether the layout in h->trial has no more cuts too short to be held than the best has. */
+static bool is_held_as_well(struct hunt *h)
+{
+    if (!h->saw)
+        return true;
+    tidy_layout(&h->trial, h->saw, h->slabs);
+    return saw_count_short(h->saw, &h->trial) <= h->too_short;
+}
+
 /* Whether all fits where the last new sheet is as it stands in h->bins: the first rule that does, or, with few pieces,
    any layout. h->trial is the layout then; gives how far its pieces reach, 0: none found. */
 static int64_t reach_on_smaller(struct hunt *h, enum slab_kind cut, long nodes)
@@ -210,14 +278,12 @@ static int64_t reach_on_smaller(struct hunt *h, enum slab_kind cut, long nodes)
 
     for (int by = 0; by < FILL_ORDERS && !found; by++) {
         fill_sort(f.pieces, h->order, f.n, (enum fill_order)by);
-        for (int rule = 0; rule < (int)FILL_CHOICES * FILL_SPLITS && nodes > 0 && !found; rule++) {
-            struct fill_rule r = {(enum fill_choice)(rule / FILL_SPLITS), (enum fill_split)(rule % FILL_SPLITS)};
-            found = fill_bins(&f, r, &h->scratch, &h->trial, &nodes) >= 0;
-        }
+        for (int rule = 0; rule < count_rules(h) && nodes > 0 && !found; rule++)
+            found = fill_by(h, &f, rule, &nodes) >= 0 && is_held_as_well(h);
     }
     if (!found && f.n <= FEW_PIECES) {
         struct exact_task e = {f.pieces, f.n, f.bins, f.n_bins, h->task->nodes / 10};
-        found = exact_pack(&e, &h->trial) == EXACT_YES;
+        found = exact_pack(&e, &h->trial) == EXACT_YES && is_held_as_well(h);
     }
     return found ? reach_of_pieces(&h->trial, f.n_bins - 1, cut) : 0;
 }
@@ -261,6 +327,17 @@ static void keep_large_offcut(struct hunt *h, enum slab_kind cut)
     *size = whole;
 }
 
+/* A panel that holds a piece long enough for the fence can be held at any cut: see saw_way. */
+static bool some_piece_is_short(const struct sheets_task *t)
+{
+    for (int i = 0; t->saw && i < t->n; i++) {
+        const struct piece *p = &t->pieces[i];
+        if ((p->w > p->h ? p->w : p->h) - t->saw->kerf < t->saw->at_fence)
+            return true;
+    }
+    return false;
+}
+
 static struct hunt start_hunt(const struct sheets_task *t, struct pool *pool)
 {
     int most_bins = t->n_offcuts + t->n + 1;
@@ -271,6 +348,8 @@ static struct hunt start_hunt(const struct sheets_task *t, struct pool *pool)
     h.order = pool_alloc(pool, (size_t)t->n * sizeof *h.order + 1);
     h.scratch.places = pool_alloc(pool, slabs * sizeof *h.scratch.places);
     h.numbers = pool_alloc(pool, slabs * sizeof *h.numbers);
+    h.slabs = pool_alloc(pool, 2 * slabs * sizeof *h.slabs);
+    h.saw = some_piece_is_short(t) ? t->saw : NULL;
     for (int i = 0; i < t->n_offcuts; i++)
         h.bins[i] = t->offcuts[i];
     for (int i = 0; i < t->n; i++)
@@ -287,6 +366,7 @@ static void hunt_layout(struct hunt *h, int *at_least)
     try_everything(h, at_least);
     use_new_sheets(h, h->fresh);
     try_orders(h, *at_least, t->nodes);
+    try_safer_orders(h, t->nodes / 4);
     if (h->fresh > 0) {
         keep_large_offcut(h, SLAB_CUT_X);
         keep_large_offcut(h, SLAB_CUT_Y);

@@ -1,9 +1,9 @@
-/* stock/sheets.h: rectangles cut from sheets: fewest new sheets, then the largest offcut in one piece, then the fewest
-   fence settings. Owns nothing. Private to src/stock. */
+/* stock/sheets.h: rectangles cut from sheets: fewest new sheets, then the fewest cuts of what is too short to be held, then
+   the largest offcut in one piece, then the fewest fence settings. Owns nothing. Private to src/stock. */
 #ifndef FETTLE_STOCK_SHEETS_H
 #define FETTLE_STOCK_SHEETS_H
 
-#include "stock/slab.h"
+#include "stock/saw.h"
 
 /* A kerf is added to every size (see slab.h). */
 struct sheets_task {
@@ -13,6 +13,7 @@ struct sheets_task {
     const struct bin *offcuts;  /* used first */
     int n_offcuts;
     long nodes;                 /* limit of each part of the search */
+    const struct saw *saw;      /* NULL: it does not matter how a cut is held */
 };
 struct sheets_result {
     struct layout layout; /* bins: the offcuts in their order, then the new sheets; in the pool */

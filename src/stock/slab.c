@@ -1,5 +1,5 @@
-/* The tree of cuts. A piece takes at most two cuts and one that parts it from its neighbours, a bin one more that keeps a
-   large offcut whole; each cut makes two slabs. */
+/* The tree of cuts. A piece takes at most three cuts, or two and one that parts it from its neighbours, a bin one more that
+   keeps a large offcut whole; each cut makes two slabs. */
 #include "stock/slab.h"
 
 #include <assert.h>
@@ -55,13 +55,15 @@ int slab_cut(struct layout *l, int i, enum slab_kind cut, int64_t size)
     return s->child[0];
 }
 
-void slab_place(struct layout *l, int i, const struct piece *p, int piece, bool turned, enum slab_kind first)
+void slab_place(struct layout *l, int i, const struct piece *p, int piece, bool turned, enum slab_kind first, int64_t carrier)
 {
     int64_t w = turned ? p->h : p->w, h = turned ? p->w : p->h;
     bool x_first = first == SLAB_CUT_X;
+    int64_t own = x_first ? w : h, whole = x_first ? l->slabs[i].w : l->slabs[i].h, size = carrier > own ? carrier : own;
 
-    i = slab_cut(l, i, first, x_first ? w : h);
+    i = slab_cut(l, i, first, size < whole ? size : whole);
     i = slab_cut(l, i, x_first ? SLAB_CUT_Y : SLAB_CUT_X, x_first ? h : w);
+    i = slab_cut(l, i, first, own);
     l->slabs[i].kind = SLAB_PIECE;
     l->slabs[i].piece = piece;
     l->slabs[i].turned = turned;

@@ -45,8 +45,9 @@ void layout_start(struct layout *, const struct bin *bins, int n_bins); /* all b
 void layout_copy(struct layout *to, const struct layout *from);
 /* Cuts slab i so that its first part is `size` wide (high); gives that part. No cut where it is as wide already: i itself. */
 int slab_cut(struct layout *, int i, enum slab_kind cut, int64_t size);
-/* Puts a piece into the near left corner of a rest by at most two cuts, the first as given. */
-void slab_place(struct layout *, int i, const struct piece *, int piece, bool turned, enum slab_kind first);
+/* Puts a piece into the near left corner of a rest by at most three cuts: the first as given, its first part the piece's
+   size or `carrier`, whichever is larger; then across that; and the piece from the carrier last. */
+void slab_place(struct layout *, int i, const struct piece *, int piece, bool turned, enum slab_kind first, int64_t carrier);
 /* A whole bin becomes the first part of a larger one, from which one cut parts it. */
 void layout_widen(struct layout *, int bin, enum slab_kind cut, struct bin larger);
 /* Largest rest, by area, in the used bins from `first_bin` on. */

@@ -1,6 +1,7 @@
 /* Count, bound and seconds of each set of the open data. Not a test: nothing is timed there. Build type Release, then
    `ninja bench_stock && tests/bench_stock`. */
 #include "open_data.h"
+#include "shop_lists.h"
 
 #include "stock/sheets.h"
 #include "stock/strips.h"
@@ -55,9 +56,35 @@ static void bench_gcut(int number, bool turns)
     for (int i = 0; i < p.n; i++)
         pieces[i] = (struct piece){p.item_w[i], p.item_h[i], turns};
     clock_t start = clock();
-    sheets_pack(&(struct sheets_task){pieces, p.n, {p.w, p.h}, NULL, 0, sheet_nodes}, &pool, &r);
+    sheets_pack(&(struct sheets_task){pieces, p.n, {p.w, p.h}, NULL, 0, sheet_nodes, NULL}, &pool, &r);
     printf("gcut%d %-8s %6d %8d %8.3f\n", number, turns ? "turning" : "fixed", r.fresh, r.at_least, seconds_since(start));
     pool_free(&pool);
+}
+
+/* Random lists of a shop, by their number of pieces: what share is proven, of those on one new sheet and of the others. */
+static void bench_shop_lists(enum shop_list_kind kind, int least, int most)
+{
+    enum { LISTS = 200 };
+    uint64_t random = (uint64_t)most;
+    int proven = 0, several = 0, several_proven = 0;
+    double longest = 0;
+    clock_t start = clock();
+
+    for (int i = 0; i < LISTS; i++) {
+        struct shop_list l;
+        struct pool pool = {0};
+        struct sheets_result r;
+        draw_shop_list(&l, kind, (int)draw_number(&random, least, most), &random);
+        clock_t one = clock();
+        sheets_pack(&(struct sheets_task){l.pieces, l.n, l.sheet, l.offcuts, l.n_offcuts, sheet_nodes, NULL}, &pool, &r);
+        longest = seconds_since(one) > longest ? seconds_since(one) : longest;
+        several += r.fresh > 1;
+        proven += r.fresh == r.at_least;
+        several_proven += r.fresh > 1 && r.fresh == r.at_least;
+        pool_free(&pool);
+    }
+    printf("%-8s %2d–%2d %9.1f%% %9.1f%% of %3d %8.3f %8.3f\n", kind == SHOP_JIGS ? "jigs" : "drawers", least, most,
+           100.0 * proven / LISTS, several ? 100.0 * several_proven / several : 100, several, seconds_since(start) / LISTS, longest);
 }
 
 int main(void)
@@ -67,5 +94,9 @@ int main(void)
     for (int i = 1; i <= GCUT_PROBLEMS; i++)
         for (int turns = 0; turns < 2; turns++)
             bench_gcut(i, turns);
+    printf("\n%-14s %9s %20s %8s %8s\n", "shop lists", "proven", "of several sheets", "seconds", "longest");
+    for (int kind = 0; kind < SHOP_LIST_KINDS; kind++)
+        for (int most = 10; most <= SHOP_PIECES_MOST; most += 10)
+            bench_shop_lists((enum shop_list_kind)kind, most > 10 ? most - 9 : 5, most);
     return 0;
 }

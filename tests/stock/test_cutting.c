@@ -162,6 +162,56 @@ static void follow_cuts(const struct cutting *c, const struct cutting_stock *s)
     free(b);
 }
 
+/* ---- held at the saw ---- */
+
+/* The shop's rule, told anew: along the fence goes what is at least 300 long beside it and no wider than long; a hand holds
+   what is at least 150 long across the blade, and no rip narrower than 30 on the sled; all else is for the handsaw. */
+static enum cut_way way_by_hand(const struct shop *shop, const struct cut_line *c, bool strip)
+{
+    const struct job_table *t = &shop->job.saw.table;
+    double beside = c->along_y ? c->panel.h : c->panel.w, across = c->along_y ? c->panel.w : c->panel.h;
+    double reach = t->width.given && t->left_of_blade.given ? t->width.v - t->left_of_blade.v : INFINITY;
+    bool held = across > 150 - 1e-6;
+    if (strip && c->along_y)
+        return held ? CUT_AT_STOP : CUT_TOO_SHORT;
+    if (beside > 300 + 1e-6 && across > 300 + 1e-6 && ((t->width.given && across > t->width.v + 1e-6) || (t->depth.given && beside > 2 * t->depth.v + 1e-3)))
+        return CUT_TOO_LARGE;
+    if (c->fence > reach + 1e-6 && beside > 300 + 1e-6)
+        return CUT_TOO_LARGE;
+    if (beside > 300 - 1e-6 && beside > c->fence - 1e-6 && c->fence < reach + 1e-6)
+        return CUT_AT_FENCE;
+    return held && (c->along_y || c->fence > 30 - 1e-6) ? CUT_ON_SLED : CUT_TOO_SHORT;
+}
+
+static void check_ways(const struct shop *shop, const struct cutting_stock *s)
+{
+    for (size_t i = 0; i < s->n_cuts; i++)
+        assert_int_equal(s->cuts[i].way, way_by_hand(shop, &s->cuts[i], s->stock->is_strip));
+}
+
+static bool holds_only_short_pieces(const struct cut_sheet *s)
+{
+    for (size_t i = 0; i < s->n_pieces; i++)
+        if (fmax(s->pieces[i].at.w, s->pieces[i].at.h) >= 150)
+            return false;
+    return true;
+}
+
+/* Cuts for the handsaw; `tight`: of these, from sheets and strips that are long enough for the fence, or not used up by
+   short pieces. */
+static int count_handsaw(const struct cutting_stock *s, int *tight)
+{
+    int n = 0;
+    for (size_t i = 0; i < s->n_cuts; i++) {
+        const struct cut_sheet *sheet = &s->sheets[s->cuts[i].sheet];
+        if (s->cuts[i].way != CUT_TOO_SHORT)
+            continue;
+        *tight += fmax(sheet->w, sheet->h) >= 300 && !(sheet->stock->is_strip && holds_only_short_pieces(sheet));
+        n++;
+    }
+    return n;
+}
+
 /* ---- the checker on a job ---- */
 
 static int64_t units(double mm)
@@ -213,6 +263,7 @@ static void check_cutting(const struct shop *shop, const struct cutting *c)
         assert_true(s->at_least <= s->fresh && s->proven_best == (s->at_least == s->fresh));
         assert_close(s->yield, parts / whole, 1e-12);
         follow_cuts(c, s);
+        check_ways(shop, s);
     }
     for (size_t i = 0; i < shop->plan.n_parts; i++) {
         bool misfit = false;
@@ -228,6 +279,10 @@ static void draw_shop(struct shop *s, uint64_t *random)
 {
     static const double kerfs[] = {0, 2.4, 2.8, 3.175}, trims[] = {0, 1, 5, 6.35};
     open_shop(s, kerfs[draw_number(random, 0, 3)], trims[draw_number(random, 0, 3)]);
+    if (draw_number(random, 0, 1)) {
+        s->job.saw.table = (struct job_table){.depth = given((double)draw_number(random, 300, 700)), .width = given((double)draw_number(random, 600, 1100))};
+        s->job.saw.table.left_of_blade = draw_number(random, 0, 1) ? given((double)draw_number(random, 200, 500)) : left_out();
+    }
     const struct job_stock *sheet = add_sheet(s, "ply12", (double)draw_number(random, 400, 1250), (double)draw_number(random, 300, 1250), (int)draw_number(random, -1, 2));
     const struct job_stock *strip = add_strip(s, "maple", (double)draw_number(random, 600, 2000), (int)draw_number(random, -1, 2));
     if (draw_number(random, 0, 1))
@@ -246,7 +301,7 @@ static void test_cutting_build_random_jobs_followed_at_the_saw(void **state)
     (void)state;
     static struct shop s;
     uint64_t random = 31;
-    int offcuts = 0, misfits = 0, short_of = 0, turned = 0;
+    int offcuts = 0, misfits = 0, short_of = 0, turned = 0, handsaw = 0, tight = 0, ways[CUT_TOO_SHORT + 1] = {0};
     for (int i = 0; i < JOBS; i++) {
         struct cutting c, again;
         draw_shop(&s, &random);
@@ -255,6 +310,9 @@ static void test_cutting_build_random_jobs_followed_at_the_saw(void **state)
         misfits += c.n_misfits > 0;
         for (size_t k = 0; k < c.n_stocks; k++) {
             short_of += c.stocks[k].short_of_stock;
+            handsaw += count_handsaw(&c.stocks[k], &tight);
+            for (size_t j = 0; j < c.stocks[k].n_cuts; j++)
+                ways[c.stocks[k].cuts[j].way]++;
             for (size_t j = 0; j < c.stocks[k].n_sheets; j++) {
                 offcuts += c.stocks[k].sheets[j].source == CUT_FROM_OFFCUT;
                 turned += c.stocks[k].sheets[j].pieces[0].turned;
@@ -274,6 +332,8 @@ static void test_cutting_build_random_jobs_followed_at_the_saw(void **state)
         cutting_free(&c);
     }
     assert_true(offcuts > 50 && misfits > 20 && short_of > 50 && turned > 20);
+    assert_true(handsaw > 5 && tight < 5); /* a sheet full to its edges leaves no choice now and then */
+    assert_true(ways[CUT_AT_FENCE] > 50 && ways[CUT_AT_STOP] > 50 && ways[CUT_ON_SLED] > 50 && ways[CUT_TOO_LARGE] > 50);
 }
 
 /* The worked job of the reference: a base of 760 × 580, two layers of fence, and so on. One sheet of each, as there said:
@@ -498,6 +558,72 @@ static void test_cutting_build_runners_side_by_side(void **state)
     cutting_free(&c);
 }
 
+/* Runners and a stop of 60, from a strip of which 37 is left beside the runners: the stop was sawn off that at 60 and then
+   ripped to 10. Now it is ripped from a length that the fence can guide, and sawn off last. */
+static void test_cutting_build_short_part_is_ripped_while_it_is_long(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    int rips = 0, tight = 0;
+    open_shop(&s, 2.8, 0);
+    const struct job_stock *maple = add_strip(&s, "maple", 1200, 1);
+    for (int i = 0; i < 3; i++)
+        add_part(&s, maple, i < 2 ? 580 : 60, 19, 1, true)->thickness = 9;
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    for (size_t i = 0; i < c.stocks[0].n_cuts; i++) {
+        const struct cut_line *l = &c.stocks[0].cuts[i];
+        rips += !l->along_y;
+        assert_int_equal(l->way, l->along_y ? CUT_AT_STOP : CUT_AT_FENCE);
+        assert_true(l->along_y || l->panel.w >= 300);
+    }
+    assert_true(rips >= 2);
+    cutting_free(&c);
+    s.stock[0].length = given(590); /* one runner a strip, and 62 × 50 beside the stop: only the new strip is long */
+    s.part[2].quantity = 2;
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    assert_int_equal(count_handsaw(&c.stocks[0], &tight), 0);
+    cutting_free(&c);
+}
+
+/* From an offcut of 140 × 100 nothing is sawn at the machine but what 150 of it would hold; the table says handsaw. */
+static void test_cutting_build_offcut_too_short_to_be_held(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    int tight = 0;
+    open_shop(&s, 2.8, 0);
+    const struct job_stock *ply = add_sheet(&s, "ply12", 1000, 500, 1);
+    add_sheet(&s, "left", 140, 100, 1);
+    add_part(&s, ply, 100, 60, 1, true);
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    assert_int_equal(c.stocks[0].fresh, 0);
+    assert_int_equal(count_handsaw(&c.stocks[0], &tight), 2);
+    cutting_free(&c);
+}
+
+/* A rip of 600 where the fence reaches to 500: by hand, and said so. */
+static void test_cutting_build_setting_beyond_the_reach_of_the_fence(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    for (int reach = 500; reach <= 700; reach += 200) {
+        open_shop(&s, 2.8, 0);
+        s.job.saw.table = (struct job_table){.width = given(1400), .left_of_blade = given(1400 - reach)};
+        add_part(&s, add_sheet(&s, "ply12", 1000, 1000, 1), 1000, 600, 1, true);
+        cutting_build(&s.job, &s.plan, &c);
+        check_cutting(&s, &c);
+        assert_int_equal(c.stocks[0].n_cuts, 1);
+        assert_int_equal(c.stocks[0].cuts[0].way, reach < 600 ? CUT_TOO_LARGE : CUT_AT_FENCE);
+        cutting_free(&c);
+    }
+}
+
 static void test_cutting_build_strip_of_unknown_length(void **state)
 {
     (void)state;
@@ -622,6 +748,9 @@ int main(void)
         cmocka_unit_test(test_cutting_build_have_too_small),
         cmocka_unit_test(test_cutting_build_offcuts_first),
         cmocka_unit_test(test_cutting_build_runners_side_by_side),
+        cmocka_unit_test(test_cutting_build_short_part_is_ripped_while_it_is_long),
+        cmocka_unit_test(test_cutting_build_offcut_too_short_to_be_held),
+        cmocka_unit_test(test_cutting_build_setting_beyond_the_reach_of_the_fence),
         cmocka_unit_test(test_cutting_build_strip_of_unknown_length),
         cmocka_unit_test(test_cutting_build_more_pieces_than_are_laid_out),
         cmocka_unit_test(test_cutting_build_kerf_left_out),
