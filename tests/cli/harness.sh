@@ -1,5 +1,6 @@
-# Sourced by the program-level tests. $1 is the program; `check NAME COMMAND…` counts, `finish` prints the sum and exits.
+# Sourced by the program-level tests. $1 is the program, $2 tests/pdf/look_at.c; `check NAME COMMAND…` counts, `finish` prints the sum and exits.
 fettle=$1
+look_at=$2
 root=$(cd "$(dirname "$0")/../.." && pwd)
 jobs=$root/jobs
 work=$(mktemp -d)

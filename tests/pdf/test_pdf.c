@@ -1,13 +1,13 @@
 /* The PDF writer against readers that know nothing of it: Apache PDFBox preflight (PDF/A-1b), qpdf, poppler and mupdf. */
 #define _POSIX_C_SOURCE 200809L
 #include "pdf/sample.h"
+#include "pdf/tools.h"
 
 #include "close.h"
 
 #include <pthread.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
 #define JAVA "/usr/share/java/"
@@ -37,27 +37,19 @@ struct fixture {
     struct text bytes;
 };
 
-/* Runs "command path arguments 2>&1" and gives its exit status. */
+/* Runs "command path arguments". */
 static int run_tool(const char *command, const char *path, const char *arguments, struct text *out)
 {
     struct text line = {0};
-    text_printf(&line, "LC_ALL=C.UTF-8 %s %s %s 2>&1", command, path, arguments);
-    FILE *pipe = popen(text_string(&line), "r");
-    assert_non_null(pipe);
-    char block[4096];
-    for (size_t n; (n = fread(block, 1, sizeof block, pipe)) > 0;)
-        text_add_n(out, block, n);
+    text_printf(&line, "%s %s %s", command, path, arguments);
+    int status = tool_run(text_string(&line), out);
     text_free(&line);
-    int status = pclose(pipe);
-    return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+    return status;
 }
 
 static void write_file(const char *path, const struct text *bytes)
 {
-    FILE *file = fopen(path, "wb");
-    assert_non_null(file);
-    assert_int_equal(fwrite(bytes->bytes, 1, bytes->size, file), bytes->size);
-    assert_int_equal(fclose(file), 0);
+    assert_true(tool_write(path, bytes->bytes, bytes->size));
 }
 
 static void build(const struct pages *pages, const struct faces *faces, const struct pdf_info *info, struct text *bytes)
