@@ -11,6 +11,7 @@
    share of the box, gives way to an intermediate one. */
 static const double least_share = 0.70711;
 static const double fraction_grows = 1.2;                  /* the figures of a fraction are small */
+static const double line_room = 0.3 * POINT_PER_MM;         /* between a text and a line led past it: brackets stand out of its box */
 static const double ground_margin = 8;                     /* round the shapes, in text sizes */
 static const double head_length = 0.72, head_slimness = 3; /* arrow heads: in text sizes; length to width */
 
@@ -159,9 +160,11 @@ double placing_share(const struct placing *p)
 
 bool placing_meets_text(const struct placing *p, struct draw_point a, struct draw_point b)
 {
-    for (size_t i = 0; i < p->n_texts; i++)
-        if (rect_meets_segment(&p->texts[i], a, b))
+    for (size_t i = 0; i < p->n_texts; i++) {
+        struct rect box = rect_grown(p->texts[i], line_room);
+        if (rect_meets_segment(&box, a, b))
             return true;
+    }
     return false;
 }
 

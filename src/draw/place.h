@@ -98,7 +98,7 @@ void placing_add_text_box(struct placing *, struct rect);
 bool placing_is_free(const struct placing *, const struct rect *, double room);
 /* The largest share of the box that the drawing takes up in either direction; above 1 it does not fit. */
 double placing_share(const struct placing *);
-/* True where a line from a to b meets the box of a text. */
+/* True where a line from a to b meets the box of a text, or nearly does: brackets stand out of it. */
 bool placing_meets_text(const struct placing *, struct draw_point a, struct draw_point b);
 void placing_free(struct placing *);
 
