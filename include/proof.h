@@ -242,13 +242,32 @@ struct reckoner {
     int n_rows;
 };
 
+/* The small table of a bench page: what to move for what is read. */
+enum { READING_ROWS_MOST = 8 };
+struct reading_table {
+    bool has, by_leaf;          /* by_leaf: what is read is the thickest leaf that goes in */
+    double at;                  /* for which it is made: height of the board, span, leg, length [mm] */
+    double over;                /* over which the move is told: the tolerance's length, or pivot to moving end [mm] */
+    double factor;              /* move = taken x factor */
+    double error_per_mm;        /* of what is read [rad/mm] */
+    double out_above;           /* what is read where the error is the tolerance [mm] */
+    struct reading_row {
+        double read;            /* leaf that goes, or difference [mm] */
+        double taken;           /* halfway to the next leaf; of a difference itself [mm] */
+        double move;            /* over that length [mm] */
+        double error;           /* its size [rad] */
+    } rows[READING_ROWS_MOST];
+    int n_rows;                 /* 0: no leaf of the set shows an error above the tolerance */
+};
+
 /* Everything reachable from a struct proof is owned by its pool and freed by proof_free; the job must outlive it. */
 struct proof {
     struct pool pool;
     struct proof_test *tests; /* as in the job: oldest first */
     size_t n_tests;
     struct history history[METHODS];
-    struct reckoner reckoner;
+    struct reckoner reckoner;             /* of the five-cut test */
+    struct reading_table table[METHODS];
 };
 
 bool proof_build(const struct job *, const struct setting *, struct diags *, struct proof *out);

@@ -4,6 +4,7 @@
 
 #include "proof/budget.h"
 #include "proof/methods.h"
+#include "proof/reading_table.h"
 #include "proof/verdict.h"
 
 #include <math.h>
@@ -63,4 +64,17 @@ static void flip_prove(const struct proving *p, const struct job_test *test, str
     advise(t);
 }
 
-const struct method_row flip_method = {.prove = flip_prove};
+/* Before any test for a board as high as the bench page asks for. */
+static void flip_reckon(const struct job *job, const struct setting *setting, const struct proof_test *latest,
+                        const struct job_instrument *leaves, struct reading_table *out)
+{
+    const struct job_limit *limit = &job->tolerances.blade_tilt;
+    (void)setting;
+    out->at = latest ? latest->as.flip.height : flip_usual_height(job->units);
+    out->over = limit->over.v;
+    out->error_per_mm = flip_lean(1, out->at);
+    out->factor = out->error_per_mm * out->over;
+    reading_table_fill(out, limit->error.v / limit->over.v, job->units, true, leaves);
+}
+
+const struct method_row flip_method = {.prove = flip_prove, .reckon = flip_reckon};

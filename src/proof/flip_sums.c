@@ -14,3 +14,8 @@ double flip_lean(double gap, double height)
 {
     return gap / (2 * height);
 }
+
+double flip_usual_height(enum units units)
+{
+    return units == UNITS_IN ? 2.5 * MM_PER_INCH : 60;
+}

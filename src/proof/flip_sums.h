@@ -9,5 +9,7 @@
 int flip_sign(enum open_at, enum side turned);
 /* Lean of the blade [rad], without sign, for a gap over that height [mm]. */
 double flip_lean(double gap, double height);
+/* A board that is high enough to show a lean and can still be found [mm]: 60 mm or 2.5 in; common practice, no source. */
+double flip_usual_height(enum units);
 
 #endif

@@ -2,6 +2,7 @@
 #include "proof/budget.h"
 #include "proof/frame_sums.h"
 #include "proof/methods.h"
+#include "proof/reading_table.h"
 #include "proof/verdict.h"
 
 #include <math.h>
@@ -74,4 +75,21 @@ static void frame_prove(const struct proving *p, const struct job_test *test, st
         t->remarks[0] = SAYING_PLAIN("frame.both_fences");
 }
 
-const struct method_row frame_method = {.prove = frame_prove};
+/* For a frame like the last one. */
+static void frame_reckon(const struct job *job, const struct setting *setting, const struct proof_test *latest,
+                         const struct job_instrument *leaves, struct reading_table *out)
+{
+    const struct job_limit *limit = &job->tolerances.mitre;
+    (void)setting;
+    if (!latest)
+        return;
+    const struct frame_sum *sum = &latest->as.frame;
+    const struct num *pivot = &latest->job->as.frame.pivot_to_moving;
+    out->at = sum->leg;
+    out->over = pivot->given ? pivot->v : limit->over.v;
+    out->error_per_mm = frame_sensitivity(sum->pieces, sum->leg);
+    out->factor = out->error_per_mm * out->over;
+    reading_table_fill(out, limit->error.v / limit->over.v, job->units, true, leaves);
+}
+
+const struct method_row frame_method = {.prove = frame_prove, .reckon = frame_reckon};

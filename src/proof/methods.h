@@ -20,6 +20,10 @@ struct method_row {
     /* What an error becomes by a move as it was noted; NAN where that cannot be told. NULL: what is put right is no end of
        a fence, so a noted move tells nothing. */
     double (*after_move)(const struct proof_test *, double error, const struct job_moved *);
+    /* What its bench page's table is made for, by the latest test that counts (NULL: none) and the job's leaves (NULL: none):
+       at, over, factor, error_per_mm, then the rows. NULL: its sum is no shorter in a table. */
+    void (*reckon)(const struct job *, const struct setting *, const struct proof_test *latest,
+                   const struct job_instrument *leaves, struct reading_table *out);
     /* The error is that of the reference fence to the cut: a move noted with one such method overtakes the others. */
     bool is_of_fence;
 };

@@ -4,6 +4,7 @@
 
 #include "proof/history.h"
 #include "proof/methods.h"
+#include "proof/reading_table.h"
 #include "proof/reckoner.h"
 
 #include <string.h>
@@ -52,6 +53,7 @@ bool proof_build(const struct job *job, const struct setting *setting, struct di
     for (int m = 0; m < METHODS; m++)
         history_build(job, (enum method)m, out);
     reckoner_build(job, setting, out, &out->reckoner);
+    reading_tables_build(job, setting, out);
     return true;
 }
 

@@ -4,6 +4,7 @@
 #include "proof/budget.h"
 #include "proof/five_cut_sums.h"
 #include "proof/methods.h"
+#include "proof/reading_table.h"
 #include "proof/statistics.h"
 #include "proof/verdict.h"
 
@@ -75,4 +76,21 @@ static void slot_parallel_prove(const struct proving *p, const struct job_test *
     advise(t);
 }
 
-const struct method_row slot_parallel_method = {.prove = slot_parallel_prove};
+/* For the span of the last test: at the table's rear edge where it is known how far that is from the front, else over the
+   tolerance's length. A bolted table turns about its front bolts, which stand near enough to its front edge; judgement. */
+static void slot_parallel_reckon(const struct job *job, const struct setting *setting, const struct proof_test *latest,
+                                 const struct job_instrument *leaves, struct reading_table *out)
+{
+    const struct job_limit *limit = &job->tolerances.slot;
+    (void)setting;
+    (void)leaves;
+    if (!latest)
+        return;
+    out->at = latest->as.slot_parallel.span;
+    out->over = job->saw.table.depth.given ? job->saw.table.depth.v : limit->over.v;
+    out->error_per_mm = 1 / out->at;
+    out->factor = out->error_per_mm * out->over;
+    reading_table_fill(out, limit->error.v / limit->over.v, job->units, false, NULL);
+}
+
+const struct method_row slot_parallel_method = {.prove = slot_parallel_prove, .reckon = slot_parallel_reckon};

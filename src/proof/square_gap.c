@@ -6,6 +6,7 @@
 #include "proof/five_cut.h"
 #include "proof/five_cut_sums.h"
 #include "proof/methods.h"
+#include "proof/reading_table.h"
 #include "proof/turning.h"
 #include "proof/verdict.h"
 
@@ -81,5 +82,22 @@ static double square_gap_after_move(const struct proof_test *t, double error, co
     return turning_error_after(error, d, moved->end, moved->toward, moved->distance.v);
 }
 
-const struct method_row square_gap_method = {
-    .prove = square_gap_prove, .after_move = square_gap_after_move, .is_of_fence = true};
+/* For the length of the last test, where it is known what turns. */
+static void square_gap_reckon(const struct job *job, const struct setting *setting, const struct proof_test *latest,
+                              const struct job_instrument *leaves, struct reading_table *out)
+{
+    const struct job_limit *limit = &job->tolerances.squareness;
+    (void)setting;
+    if (!latest || !latest->has_move)
+        return;
+    out->at = latest->as.square_gap.length;
+    out->over = latest->as.square_gap.pivot_to_moving;
+    out->error_per_mm = 1 / out->at;
+    out->factor = out->error_per_mm * out->over;
+    reading_table_fill(out, limit->error.v / limit->over.v, job->units, true, leaves);
+}
+
+const struct method_row square_gap_method = {.prove = square_gap_prove,
+                                             .after_move = square_gap_after_move,
+                                             .reckon = square_gap_reckon,
+                                             .is_of_fence = true};

@@ -22,5 +22,6 @@ void json_add_given(cJSON *job, const struct job *);      /* saw, air, instrumen
 void json_add_plan(cJSON *job, const struct job *, const struct plan *, const struct outcome *); /* its checks */
 void json_add_cutting(cJSON *job, const struct cutting *); /* NULL: an empty list */
 void json_add_proof(cJSON *job, const struct proof *);
+void json_add_method(cJSON *test, const struct proof_test *); /* what its method read and worked out */
 
 #endif

@@ -13,6 +13,7 @@ static void add_saw(cJSON *job, const struct job_saw *saw)
     json_num(o, "kerf", &saw->blade.kerf);
     json_num(o, "plate", &saw->blade.plate);
     json_num(o, "highest", &saw->blade.highest);
+    json_num(o, "table_depth", &saw->table.depth);
     json_num(o, "slot_width", &saw->slots.width);
     json_num(o, "slot_width_widest", &saw->slots.width_widest);
     json_num(o, "slot_depth", &saw->slots.depth);
@@ -39,12 +40,28 @@ static void add_air(cJSON *job, const struct job_air *air)
     add_climate(o, "dampest", &air->dampest);
 }
 
+static void add_limit(cJSON *tolerances, const char *key, const struct job_limit *limit)
+{
+    cJSON *o = cJSON_AddObjectToObject(tolerances, key);
+    json_number(o, "error", limit->error.v);
+    json_number(o, "over", limit->over.v);
+}
+
 /* Given, or the program's default. */
 static void add_tolerances(cJSON *job, const struct job_tolerances *t)
 {
-    cJSON *o = cJSON_AddObjectToObject(cJSON_AddObjectToObject(job, "tolerances"), "squareness");
-    json_number(o, "error", t->squareness.error.v);
-    json_number(o, "over", t->squareness.over.v);
+    cJSON *all = cJSON_AddObjectToObject(job, "tolerances");
+    add_limit(all, "squareness", &t->squareness);
+    add_limit(all, "blade_tilt", &t->blade_tilt);
+    add_limit(all, "slot", &t->slot);
+    add_limit(all, "mitre", &t->mitre);
+    json_number(cJSON_AddObjectToObject(all, "straightness"), "bow", t->bow.v);
+    json_number(cJSON_AddObjectToObject(all, "box_pitch"), "error", t->box_pitch.v);
+    cJSON *stop = cJSON_AddObjectToObject(all, "stop"), *play = cJSON_AddObjectToObject(all, "side_play");
+    json_number(stop, "error", t->stop_error.v);
+    json_number(stop, "spread", t->stop_spread.v);
+    json_number(play, "low", t->side_play_low.v);
+    json_number(play, "high", t->side_play_high.v);
 }
 
 static void add_instruments(cJSON *job, const struct job *given)

@@ -3,44 +3,7 @@
 
 #include "results/words_of.h"
 
-/* ---- what a method read and worked out ---- */
-
-static void add_strip(cJSON *list, const struct five_cut_strip *read, const struct five_cut_run *run)
-{
-    cJSON *o = cJSON_CreateObject();
-    json_numbers(o, "fence_end", read->fence_end.v, read->fence_end.n);
-    json_numbers(o, "far_end", read->far_end.v, read->far_end.n);
-    json_number(o, "fence_mean", run->fence_end);
-    json_number(o, "far_mean", run->far_end);
-    json_number(o, "difference", run->difference);
-    json_number(o, "slope", run->slope);
-    cJSON_AddItemToArray(list, o);
-}
-
-static void add_five_cut(cJSON *test, const struct proof_test *t)
-{
-    const struct five_cut_sum *sum = &t->as.five_cut;
-    const struct five_cut_readings *read = &t->job->as.five_cut;
-    cJSON *o = cJSON_AddObjectToObject(test, "five_cut");
-    json_string(o, "offcut", spell_side(read->offcut));
-    json_number(o, "length", sum->length);
-    json_number(o, "pivot_to_moving", sum->pivot_to_moving);
-    json_number(o, "sign", sum->sign);
-    json_number(o, "mean_difference", sum->mean_difference);
-    json_number(o, "run_spread", sum->run_spread);
-    json_number(o, "reading_spread", sum->reading_spread);
-    json_number(o, "u_reading", sum->u_reading);
-    json_number(o, "spread_used", sum->spread_used);
-    json_number(o, "spread_dof", sum->spread_dof);
-    json_number(o, "least_reading", sum->least_reading);
-    cJSON *strips = cJSON_AddArrayToObject(o, "strips");
-    for (size_t i = 0; i < read->n_strips; i++)
-        add_strip(strips, &read->strips[i], &sum->runs[i]);
-}
-
-static void (*const add_detail[METHODS])(cJSON *test, const struct proof_test *) = {
-    [METHOD_FIVE_CUT] = add_five_cut,
-};
+#include <math.h>
 
 /* ---- a test ---- */
 
@@ -86,6 +49,9 @@ static void add_budget(cJSON *test, const struct proof_test *t)
         cJSON *o = cJSON_CreateObject();
         json_said(o, "source", &t->lines[i].source);
         json_number(o, "u", t->lines[i].u);
+        json_number(o, "size", t->lines[i].shape == BUDGET_OWN ? NAN : t->lines[i].size);
+        json_number(o, "sensitivity", t->lines[i].shape == BUDGET_OWN ? NAN : t->lines[i].sensitivity);
+        json_number(o, "count", t->lines[i].shape == BUDGET_MEAN ? (double)t->lines[i].count : NAN);
         json_number(o, "dof", t->lines[i].dof);
         cJSON_AddItemToArray(list, o);
     }
@@ -113,6 +79,12 @@ static void add_sayings(cJSON *test, const struct proof_test *t)
     json_said(test, "decide", &t->decide);
     json_said(test, "largest_line", &t->largest_line);
     json_said(test, "wrong_way_caution", &t->wrong_way_caution);
+    cJSON *remarks = t->remarks[0].key ? cJSON_AddArrayToObject(test, "remarks") : NULL;
+    for (size_t i = 0; i < sizeof t->remarks / sizeof *t->remarks && t->remarks[i].key; i++) {
+        cJSON *o = cJSON_CreateObject();
+        json_said(o, "remark", &t->remarks[i]);
+        cJSON_AddItemToArray(remarks, o);
+    }
 }
 
 static void add_given(cJSON *test, const struct job_test *t)
@@ -164,8 +136,7 @@ static cJSON *test_object(const struct proof_test *t)
     add_budget(o, t);
     add_figures(o, t);
     add_sayings(o, t);
-    if (add_detail[t->method])
-        add_detail[t->method](o, t);
+    json_add_method(o, t);
     return o;
 }
 
@@ -212,6 +183,27 @@ static void add_reckoner(cJSON *job, const struct reckoner *r)
     }
 }
 
+static void add_reading_table(cJSON *list, enum method m, const struct reading_table *t)
+{
+    cJSON *o = cJSON_CreateObject();
+    json_string(o, "method", job_method_name(m));
+    cJSON_AddBoolToObject(o, "by_leaf", t->by_leaf);
+    json_number(o, "at", t->at);
+    json_number(o, "over", t->over);
+    json_number(o, "factor", t->factor);
+    json_number(o, "out_above", t->out_above);
+    cJSON *rows = cJSON_AddArrayToObject(o, "rows");
+    for (int i = 0; i < t->n_rows; i++) {
+        cJSON *row = cJSON_CreateObject();
+        json_number(row, "read", t->rows[i].read);
+        json_number(row, "taken", t->rows[i].taken);
+        json_number(row, "move", t->rows[i].move);
+        json_number(row, "error", t->rows[i].error);
+        cJSON_AddItemToArray(rows, row);
+    }
+    cJSON_AddItemToArray(list, o);
+}
+
 void json_add_proof(cJSON *job, const struct proof *proof)
 {
     cJSON *tests = cJSON_AddArrayToObject(job, "tests");
@@ -219,4 +211,8 @@ void json_add_proof(cJSON *job, const struct proof *proof)
         cJSON_AddItemToArray(tests, test_object(&proof->tests[i]));
     add_history(job, proof);
     add_reckoner(job, &proof->reckoner);
+    cJSON *tables = cJSON_AddArrayToObject(job, "reading_tables");
+    for (int m = 0; m < METHODS; m++)
+        if (proof->table[m].has)
+            add_reading_table(tables, (enum method)m, &proof->table[m]);
 }

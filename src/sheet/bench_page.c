@@ -85,6 +85,38 @@ void bench_add_blanks(const struct sheet_builder *b, struct block_list *list, co
     block_append(b, list, row);
 }
 
+/* ---- what to move for what is read ---- */
+
+static void add_table_row(const struct sheet_builder *b, struct block *table, const struct reading_row *row)
+{
+    const char *const cells[] = {print_number(b, SAY_LIMIT, row->read), print_bold(b, print_number(b, SAY_FIT, row->move)),
+                                 print_quantity(b, SAY_DEGREES, row->error)};
+    table_add_row(b, table, cells);
+}
+
+static void add_reading_table(const struct sheet_builder *b, struct block_list *list, const struct bench_page *page)
+{
+    static const struct column_row columns[] = {
+        {NULL, ALIGN_POINT, 0}, {NULL, ALIGN_POINT, 0}, {"bench.table.degrees", ALIGN_POINT, 0}};
+    const struct reading_table *t = &b->proof->table[page->method];
+    if (!page->table_key || t->n_rows == 0)
+        return;
+    struct saying args = SAYING("", SAY_ARG("at", SAY_SIZE, t->at), SAY_ARG("over", SAY_SIZE, t->over),
+                                SAY_ARG("out", SAY_FIT, t->out_above), SAY_KEY("unit", key_of_unit(b->units)));
+    struct saying face = args, head = args;
+    face.key = page->table_key;
+    head.key = page->move_head_key;
+    block_heading(b, list, 3, SAYING("bench.table", SAY_KEY("unit", key_of_unit(b->units))));
+    block_paragraph(b, list, STYLE_BODY, face);
+    list->blocks[list->n - 1].keep_with_next = true;
+    struct block table = table_begin(b, NULL, columns, page->tells_angle ? 3 : 2);
+    table.as.table.columns[0].head = print_word(b, page->reads_difference ? "bench.table.differ" : t->by_leaf ? "bench.table.leaf" : "bench.table.gap");
+    table.as.table.columns[1].head = print_saying(b, head);
+    for (int i = 0; i < t->n_rows; i++)
+        add_table_row(b, &table, &t->rows[i]);
+    block_append(b, list, table);
+}
+
 /* ---- a whole page ---- */
 
 static void add_mistakes(const struct sheet_builder *b, struct block_list *list, const struct bench_page *page)
@@ -108,6 +140,7 @@ void bench_add_page(const struct sheet_builder *b, struct block_list *list, cons
     for (int i = 0; i < page->n_blanks; i++)
         bench_add_blanks(b, list, page->blanks[i], page->blank_counts[i], page->say);
     block_boxed(b, list, STYLE_LEAD, print_saying(b, say_on_page(b, page->say, page->signs_key)));
+    add_reading_table(b, list, page);
     if (page->moving.n > 0)
         bench_add_actions(b, list, &page->moving, &number);
     add_mistakes(b, list, page);

@@ -45,6 +45,10 @@ struct bench_page {
     const int *blank_counts;
     int n_blanks;
     const char *signs_key;             /* boxed: which way by which sign */
+    /* The proof's table for the method: what stands over it, and the head of its column of moves; NULL: none. Both take at,
+       over and out. */
+    const char *table_key, *move_head_key;
+    bool reads_difference, tells_angle; /* of two readings, else a gap; a column of degrees */
     struct action_list moving;         /* n 0: none */
     const char *const *mistake_keys;
     int n_mistakes;

@@ -2,6 +2,8 @@
 #include "sheet/bench_page.h"
 #include "sheet/general.h"
 
+#include "proof/flip_sums.h"
+
 #include <math.h>
 
 static const char *const open_keys[] = {[OPEN_TOP] = "flip.open.top", [OPEN_BOTTOM] = "flip.open.bottom"};
@@ -61,13 +63,11 @@ static void add_move_steps(const struct sheet_builder *b, struct block_list *lis
 
 /* ---- bench ---- */
 
-static const double board_high[] = {[UNITS_MM] = 60, [UNITS_IN] = 2.5 * MM_PER_INCH};
-
 /* As high as is worth while, or as the sled can saw. */
 static double board_height(const struct sheet_builder *b)
 {
     double most = b->plan->has_sled ? b->plan->sled.capacity_thickness : INFINITY;
-    return fmin(board_high[b->units], most);
+    return fmin(flip_usual_height(b->units), most);
 }
 
 static struct saying say(const struct sheet_builder *b, const char *key)
@@ -112,6 +112,9 @@ static const struct bench_page page = {
     .blank_counts = blank_counts,
     .n_blanks = COUNT_OF(blanks),
     .signs_key = "flip.bench.signs",
+    .table_key = "flip.bench.table",
+    .move_head_key = "flip.bench.table.move",
+    .tells_angle = true,
     .moving = {"flip.bench.adjust", adjust_rows, COUNT_OF(adjust_rows), say},
     .mistake_keys = mistakes,
     .n_mistakes = COUNT_OF(mistakes),

@@ -117,6 +117,9 @@ static const struct bench_page page = {
     .blank_counts = blank_counts,
     .n_blanks = COUNT_OF(blanks),
     .signs_key = "slot_parallel.bench.signs",
+    .table_key = "slot_parallel.bench.table",
+    .move_head_key = "slot_parallel.bench.table.move",
+    .reads_difference = true,
     .moving = {"slot_parallel.bench.hand_in", hand_in_rows, COUNT_OF(hand_in_rows), say},
     .mistake_keys = mistakes,
     .n_mistakes = COUNT_OF(mistakes),
@@ -130,7 +133,12 @@ static bool has_bench(const struct sheet_builder *b)
 
 static void add_bench(const struct sheet_builder *b, struct block_list *list)
 {
-    bench_add_page(b, list, &page);
+    struct bench_page own = page;
+    if (b->job->saw.table.depth.given) {
+        own.table_key = "slot_parallel.bench.table_edge";
+        own.move_head_key = "slot_parallel.bench.table_edge.move";
+    }
+    bench_add_page(b, list, &own);
 }
 
 const struct sheet_method sheet_method_slot_parallel = {

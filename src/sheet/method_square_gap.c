@@ -120,6 +120,8 @@ static void add_bench(const struct sheet_builder *b, struct block_list *list)
         .blank_counts = blank_counts,
         .n_blanks = COUNT_OF(blanks),
         .signs_key = b->plan->setting.has_fence ? "square_gap.bench.signs" : "square_gap.bench.signs_plain",
+        .table_key = "square_gap.bench.table",
+        .move_head_key = "square_gap.bench.table.move",
         .mistake_keys = mistakes,
         .n_mistakes = COUNT_OF(mistakes),
         .say = say,
