@@ -70,6 +70,8 @@ static void flip_reckon(const struct job *job, const struct setting *setting, co
 {
     const struct job_limit *limit = &job->tolerances.blade_tilt;
     (void)setting;
+    if (!latest && job->jig.given)
+        return; /* no bench page asks for it */
     out->at = latest ? latest->as.flip.height : flip_usual_height(job->units);
     out->over = limit->over.v;
     out->error_per_mm = flip_lean(1, out->at);

@@ -17,6 +17,7 @@ static const char *const own_of_unit[] = {
     "steps", "cautions", "assumed", "needs", /* round figures of the trade stand in them */
     "holes",                             /* a metric or an inch series of screws */
     "reckoner", "proof_length", "leaves", /* marks stand a multiple of 50 mm or 2 in apart; leaves follow from the move */
+    "reading_tables",                    /* round readings of the unit, or leaves; a board of 60 mm or 2.5 in */
     "flip_stop",                         /* its figures are of the shop, in round numbers of the job's unit */
     "plane_to",                          /* the width to aim at is rounded to the unit's fit */
     "keep_out",                          /* 75 mm or 3 in */
