@@ -11,7 +11,7 @@
 
 /* ISO 128 kinds of line. */
 enum line_kind { LINE_NONE, LINE_VISIBLE, LINE_NARROW, LINE_HIDDEN, LINE_CENTRE, LINE_PHANTOM, LINE_HEAVY };
-enum fill_kind { FILL_NONE, FILL_WHITE, FILL_TINT, FILL_DARK_TINT, FILL_BLACK, FILL_HATCH, FILL_HATCH_BACK, FILL_KEEP_OUT };
+enum fill_kind { FILL_NONE, FILL_WHITE, FILL_TINT, FILL_DARK_TINT, FILL_BLACK, FILL_HATCH, FILL_HATCH_BACK, FILL_HATCH_CLOSE, FILL_KEEP_OUT };
 
 struct draw_point { double x, y; }; /* model space [mm], y up */
 struct draw_shape {
@@ -62,6 +62,13 @@ void draw_front_view(const struct plan *, enum units, struct pool *, struct draw
 void draw_side_view(const struct plan *, enum units, struct pool *, struct drawing *out);
 void draw_kerf_section(const struct plan *, enum units, struct pool *, struct drawing *out); /* sled on its stop, blade at its highest */
 void draw_runner_section(const struct plan *, enum units, struct pool *, struct drawing *out); /* clearance enlarged, said so */
+/* At true scale, or at 1 : 2 and less where that would not fit half a page: to lay wood on. */
+void draw_fence_section(const struct plan *, enum units, struct pool *, struct drawing *out);
+void draw_flip_pieces(const struct plan *, enum units, struct pool *, struct drawing *out);
+void draw_runner_end(const struct plan *, enum units, struct pool *, struct drawing *out);
+/* The flip stop put together, across the fence; and along it with tape and work, at its shortest and its longest. */
+void draw_flip_section(const struct plan *, enum units, struct pool *, struct drawing *out);
+void draw_flip_reach(const struct plan *, enum units, struct pool *, struct drawing *out);
 void draw_fence_adjustment(const struct plan *, const struct proof *, enum units, struct pool *, struct drawing *out);
 /* Pictures of a test's set-up with its signs; step from 0; false: no such picture. */
 bool draw_test_picture(const struct plan *, const struct proof *, enum method, int step, enum units, struct pool *, struct drawing *out);

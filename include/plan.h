@@ -143,6 +143,8 @@ struct plan_flip {
     double body_length, body_width, body_thickness; /* on the fence's top; length along the fence */
     double arm_length, arm_width;                   /* hangs before the working face */
     double cheek_height;                            /* behind the fence, carries the bolt; 0: none, the track lies in a rebate */
+    double bolt_along, bolt_across;                 /* its hole: from the end toward the blade; from the cheek's top edge, or, without
+                                                       a cheek, from the body's edge over the working face */
     double gap;                                     /* under the arm, for dust */
     double rebate_height, rebate_width;             /* of the fence's layers, for the track; 0: none */
     double track_from, track_length;
@@ -170,6 +172,7 @@ struct plan_sled {
     enum side stop_slot;
     double stop_y, stop_length;   /* near face of the block from the table's near edge; length along the slot */
     struct plan_flip flip;
+    double chamfer;               /* at the foot of the working face, for dust */
     double keep_out;              /* half width of the strip for hands: 75 */
     double screw_free;            /* half width of the strip without screws: 40 */
     double mass, centre_x, centre_v;

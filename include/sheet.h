@@ -77,7 +77,7 @@ struct block {
         struct { const char **labels; int n; } signatures;
         struct { struct block_list list[3]; double weight[3]; int n; } columns; /* of the 12-column grid: weights sum to 12 */
         struct { const char *name, *text; } source; /* printed so that its extracted text is the same job */
-        struct { double length; const char *label; } bar; /* "measure me", [mm], true scale */
+        struct { double length; int parts; bool upright; const char *label; } bar; /* "measure me", [mm], true scale; upright: no label */
     } as;
 };
 

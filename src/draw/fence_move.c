@@ -25,7 +25,8 @@ static void add_bar(struct model *m, double reach, double outer)
     add_gauge_mark(m, reach, inner, -outer * 7);
     add_leader(m, reach, inner - outer * 7, words_get("draw.gauge"))->anchor = outer < 0 ? ANCHOR_ABOVE : ANCHOR_BELOW;
     add_leader(m, 0, bar_thick / 2 + 3, words_get("draw.pivot_screw"))->anchor = ANCHOR_ABOVE;
-    add_leader(m, reach - way * 125, bar_thick / 2, words_get("draw.fence"))->bold = true;
+    add_line(m, -6, bar_thick / 2, 6, bar_thick / 2, LINE_CENTRE);
+    add_line(m, 0, bar_thick / 2 - 6, 0, bar_thick / 2 + 6, LINE_CENTRE);
 }
 
 /* The leaf goes in before clamping where the fence then comes toward the block, after the move where it has gone away.
@@ -38,7 +39,12 @@ static void add_block_and_leaf(struct model *m, double reach, double outer, cons
     add_box(m, reach - half, fmin(block, end), reach + half, fmax(block, end), LINE_VISIBLE, FILL_TINT);
     add_leader(m, reach, (block + end) / 2, words_get("draw.block"));
     add_leader(m, out + way * 4, block, leaf_words)->anchor = outer < 0 ? ANCHOR_BELOW : ANCHOR_ABOVE;
-    add_label(m, reach / 2, -42, ANCHOR_BELOW, words_get("draw.operator_side"));
+}
+
+/* Beside the arrow that does not go there. */
+static void add_operator_side(struct model *m, double x)
+{
+    add_label(m, x, -4, ANCHOR_BELOW, words_get("draw.operator_side"));
 }
 
 static void add_way(struct model *m, double x, double up, const char *text)
@@ -46,6 +52,16 @@ static void add_way(struct model *m, double x, double up, const char *text)
     double from = up > 0 ? bar_thick + 3 : -3, to = from + up * 22;
     add_arrow(m, x, from, x, to, 7);
     add_label(m, x, to, up > 0 ? ANCHOR_ABOVE : ANCHOR_BELOW, text)->bold = true;
+}
+
+/* A listed jig's fence has no letter of its own. */
+static void label_fence(struct model *m, const struct plan *plan, double x, double y)
+{
+    const struct plan_part *fence = find_part(plan, PART_REFERENCE_FENCE);
+    if (fence)
+        add_part_label(m, fence, x, y);
+    else
+        add_leader(m, x, y, words_get("draw.fence"))->bold = true;
 }
 
 void draw_fence_adjustment(const struct plan *plan, const struct proof *proof, enum units units, struct pool *pool,
@@ -58,6 +74,7 @@ void draw_fence_adjustment(const struct plan *plan, const struct proof *proof, e
     double outer = near ? -1 : 1;
     out->to_scale = false;
     add_bar(&m, reach, outer);
+    label_fence(&m, plan, reach / 4, bar_thick / 2);
     double arrow_x = reach - way * 90;
     if (move) {
         bool away = move->toward == TOWARD_AWAY;
@@ -65,6 +82,8 @@ void draw_fence_adjustment(const struct plan *plan, const struct proof *proof, e
                                 .arg = {SAY_ARG("distance", SAY_MOVE, move->distance)}};
         add_block_and_leaf(&m, reach, outer, words_get(away == near ? "draw.leaf_after" : "draw.leaf_before"));
         add_way(&m, arrow_x, away ? 1 : -1, model_say(&m, saying));
+        if (away)
+            add_operator_side(&m, arrow_x);
     } else {
         add_block_and_leaf(&m, reach, outer, words_get("draw.leaf"));
         add_way(&m, arrow_x, 1, words_get("draw.away"));

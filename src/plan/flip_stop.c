@@ -48,6 +48,10 @@ struct plan_flip flip_stop_sizes(const struct flip_seat *s)
         .longest = sled_round_down(s->fence_end - s->body_length - s->kerf / 2, s->step),
     };
 
+    f.bolt_along = s->body_length / 2;
+    f.bolt_across = !rebate               ? f.cheek_height / 2
+                    : s->rebate_at_work ? s->rebate_width / 2
+                                        : s->fence_thickness - s->rebate_width / 2;
     f.present = f.longest > f.shortest;
     return f;
 }
@@ -77,6 +81,7 @@ void sled_plan_flip_stop(struct plan_builder *b)
         .fence_thickness = f->thickness,
         .rebate_height = rebate,
         .rebate_width = rebate > 0 ? f->thickness / f->layers : 0,
+        .rebate_at_work = f->layer_heights[0] < f->layer_heights[f->layers - 1],
         .kerf = job->saw.blade.kerf.v,
         .keep_out = s->keep_out,
         .gap = in_units(job, dust_gap),

@@ -11,6 +11,7 @@ struct flip_seat {
     double fence_end;            /* of the fence on that side, from the blade plane */
     double fence_height, fence_thickness;
     double rebate_height, rebate_width; /* 0: no rebate for a track */
+    bool rebate_at_work;         /* on the working face's side of the fence */
     double stock_thickness, kerf;
     double keep_out;             /* no metal and no hand nearer to the blade plane */
     double gap;                  /* under the arm, for dust */

@@ -27,6 +27,7 @@ struct figure {
 };
 static const struct figure above_work = {5, 3.0 / 16}, fence_end_to_point = {50, 2}, guard_width = {100, 4};
 static const struct figure stop_length = {60, 2.5}, keep_out = {SLED_KEEP_OUT, 3};
+static const struct figure chamfer = {2, 1.0 / 16};
 
 /* What a search for sizes works with. */
 struct sizing {
@@ -616,6 +617,7 @@ bool sled_resolve(struct plan_builder *b)
     if (!z.stocks.base)
         return diag_at(b->diags, DIAG_NO_SLED, job->jig.mark, "stock", "there is no sheet to make a base of");
     z.wood = sled_runner_wood(job, z.stocks.runner);
+    s->chamfer = round_figure(&z, chamfer);
     s->keep_out = round_figure(&z, keep_out);
     s->screw_free = SLED_SCREW_FREE;
     s->reference.side = z.wish->reference_fence.side_given ? z.wish->reference_fence.side : FENCE_NEAR;

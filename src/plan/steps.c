@@ -22,7 +22,6 @@ struct figure {
 };
 static const struct figure proud = {0.7, 1.0 / 32};       /* runners above the table while they are glued */
 static const struct figure sawn_within = {0.5, 1.0 / 64}; /* of a part's size */
-static const struct figure chamfer = {2, 1.0 / 16};       /* at the foot of the working face, for dust */
 static const struct figure planing = {1, 1.0 / 32};       /* left on a strip for the plane */
 static const struct figure off_point = {1, 1.0 / 32};     /* of the stop's screw above the slot's floor */
 static const double first_kerf_share = 0.8;               /* of the travel */
@@ -369,7 +368,7 @@ static struct saying say_layers(struct writer *w)
 {
     int ref = w->s->reference.layers, other = w->s->other.layers, guard = w->s->guard_layers;
     struct saying what = SAYING("step.glue_layers.what.none", SAY_STR("ref", w->reference),
-                                SAY_ARG("chamfer", SAY_SIZE, in_units(w, chamfer)));
+                                SAY_ARG("chamfer", SAY_SIZE, w->s->chamfer));
     struct say_arg *next = &what.arg[2];
     if (ref == 1 && other == 1 && guard == 1)
         return what;
@@ -885,7 +884,7 @@ static void write_flip_stop(struct writer *w)
     if (*w->cheek) {
         what.key = "step.flip_stop.what";
         what.arg[6] = (struct say_arg)SAY_STR("cheek", w->cheek);
-        what.arg[7] = (struct say_arg)SAY_ARG("drop", SAY_SIZE, f->cheek_height / 2);
+        what.arg[7] = (struct say_arg)SAY_ARG("drop", SAY_SIZE, f->bolt_across);
     }
     struct plan_step *step =
         add(w, pool_printf(&w->b->plan->pool, "%s%s%s%s", w->reference, w->flip, w->cheek, w->arm), what,

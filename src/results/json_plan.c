@@ -172,7 +172,10 @@ static void add_flip_stop(cJSON *settings, const struct plan_flip *f)
     json_number(o, "body_length", f->body_length);
     json_number(o, "shortest", f->shortest);
     json_number(o, "longest", f->longest);
+    json_number(o, "bolt_along", f->bolt_along);
+    json_number(o, "bolt_across", f->bolt_across);
     json_number(o, "rebate_height", f->rebate_height);
+    json_number(o, "rebate_width", f->rebate_width);
     json_number(o, "gap", f->gap);
 }
 
@@ -212,6 +215,7 @@ static void add_settings(cJSON *job, const struct plan *plan)
     json_number(o, "plane_to", s->plane_to);
     json_number(o, "plane_low", s->plane_low);
     json_number(o, "plane_high", s->plane_high);
+    json_number(o, "chamfer", s->chamfer);
     json_number(o, "keep_out", s->keep_out);
     json_number(o, "screw_free", s->screw_free);
     json_number(o, "room", fabs(s->other.v_face - s->reference.v_face)); /* between the fences */

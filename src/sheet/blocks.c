@@ -65,12 +65,14 @@ void block_note(const struct sheet_builder *b, struct block_list *list, const ch
     block_paragraph(b, list, STYLE_SMALL, SAYING_PLAIN(key));
 }
 
-/* A print may be scaled; a drawing at true scale has a bar beside it to measure that by. */
-static void append_bar(const struct sheet_builder *b, struct block_list *list)
+void block_bar(const struct sheet_builder *b, struct block_list *list, bool upright)
 {
     struct block block = {.kind = BLOCK_BAR};
-    block.as.bar.length = b->units == UNITS_IN ? 4 * MM_PER_INCH : 100;
-    block.as.bar.label = print_word(b, b->units == UNITS_IN ? "sheet.bar_in" : "sheet.bar_mm");
+    bool inches = b->units == UNITS_IN;
+    block.as.bar.length = inches ? 4 * MM_PER_INCH : 100;
+    block.as.bar.parts = inches ? 8 : 10;
+    block.as.bar.upright = upright;
+    block.as.bar.label = upright ? "" : print_word(b, inches ? "sheet.bar_in" : "sheet.bar_mm");
     block_append(b, list, block);
 }
 
@@ -83,8 +85,6 @@ void block_drawing(const struct sheet_builder *b, struct block_list *list, struc
     block.as.drawing.least_height = least;
     block.as.drawing.most_height = most;
     block_append(b, list, block);
-    if (drawing.fixed_scale == 1)
-        append_bar(b, list);
 }
 
 void block_columns(const struct sheet_builder *b, struct block_list *list, int n, const struct block_list *lists,

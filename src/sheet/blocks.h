@@ -14,9 +14,11 @@ void block_paragraph(const struct sheet_builder *, struct block_list *, enum tex
 void block_text(const struct sheet_builder *, struct block_list *, enum text_style, const char *);
 void block_boxed(const struct sheet_builder *, struct block_list *, enum text_style, const char *);
 void block_note(const struct sheet_builder *, struct block_list *, const char *key); /* small print without numbers */
-/* A drawing of `style` text, heights in mm; followed by a bar to measure where it is at true scale. */
+/* A drawing of `style` text, heights in mm. */
 void block_drawing(const struct sheet_builder *, struct block_list *, struct drawing, enum text_style,
                    double least, double most);
+/* 100 mm or 4 in, to hold a rule against: a print may be scaled, in one direction or both. The level one says so. */
+void block_bar(const struct sheet_builder *, struct block_list *, bool upright);
 void block_columns(const struct sheet_builder *, struct block_list *, int n, const struct block_list *lists,
                    const double *weights);
 

@@ -345,13 +345,51 @@ static void add_views(const struct sheet_builder *b, struct block_list *list)
     block_drawing(b, list, draw_to_pool(b, draw_side_view), STYLE_BODY, 35, 70);
 }
 
+/* Fence and runner to lay the wood on; a bar lies along each side, and all stays on one page. */
+static void add_true_size(const struct sheet_builder *b, struct block_list *list)
+{
+    struct block_list columns[3] = {{0}, {0}, {0}};
+    block_drawing(b, &columns[0], draw_to_pool(b, draw_fence_section), STYLE_BODY, 160, 160);
+    block_drawing(b, &columns[1], draw_to_pool(b, draw_runner_end), STYLE_BODY, 80, 80);
+    block_bar(b, &columns[2], true);
+    block_columns(b, list, 3, columns, (const double[]){6.5, 4.5, 1});
+    list->blocks[list->n - 1].keep_with_next = true;
+    block_bar(b, list, false);
+}
+
+/* The stop's pieces at true scale, beside them a bar; what it reaches. */
+static void add_flip_stop(const struct sheet_builder *b, struct block_list *list)
+{
+    struct block_list columns[2] = {{0}, {0}};
+    block_drawing(b, &columns[0], draw_to_pool(b, draw_flip_pieces), STYLE_BODY, 200, 200);
+    block_bar(b, &columns[1], true);
+    block_columns(b, list, 2, columns, (const double[]){11, 1});
+    list->blocks[list->n - 1].keep_with_next = true;
+    block_bar(b, list, false);
+    block_drawing(b, list, draw_to_pool(b, draw_flip_reach), STYLE_BODY, 40, 60);
+}
+
+/* Moving the fence, and the flip stop, of which the fence carries one. */
+static void add_fence_details(const struct sheet_builder *b, struct block_list *list)
+{
+    struct block_list columns[2] = {{0}, {0}};
+    struct drawing adjustment = {0};
+    bool flip = b->plan->sled.flip.present;
+    draw_fence_adjustment(b->plan, b->proof, b->units, b->pool, &adjustment);
+    block_drawing(b, flip ? &columns[0] : list, adjustment, STYLE_BODY, 45, 60);
+    if (!flip)
+        return;
+    block_drawing(b, &columns[1], draw_to_pool(b, draw_flip_section), STYLE_BODY, 55, 75);
+    block_columns(b, list, 2, columns, (const double[]){7, 5});
+    add_flip_stop(b, list);
+}
+
 static void add_other_drawings(const struct sheet_builder *b, struct block_list *list)
 {
-    struct drawing adjustment = {0};
     block_drawing(b, list, draw_to_pool(b, draw_kerf_section), STYLE_BODY, 45, 80);
     block_drawing(b, list, draw_to_pool(b, draw_runner_section), STYLE_BODY, 40, 60);
-    draw_fence_adjustment(b->plan, b->proof, b->units, b->pool, &adjustment);
-    block_drawing(b, list, adjustment, STYLE_BODY, 45, 70);
+    add_true_size(b, list);
+    add_fence_details(b, list);
 }
 
 /* Every setting that is measured while building: words key, value, how it is printed, the far end of a range or 0, the

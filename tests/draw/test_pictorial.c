@@ -5,6 +5,7 @@
 #include "draw/clip.h"
 #include "draw/place.h"
 #include "draw/solid.h"
+#include "flip_sample.h"
 #include "random_sled.h"
 #include "words.h"
 
@@ -13,42 +14,12 @@
 
 static struct faces *faces;
 
-/* A stop of 18 mm stock on the sample's fence; its cheek, or a rebate of 14 mm for the track. */
-static void add_flip_stop(struct plan *plan, enum side side, bool rebate)
-{
-    static const double stepped[] = {0, 14};
-    struct plan_sled *s = &plan->sled;
-    double end = side == SIDE_LEFT ? -s->reference.x0 : s->reference.x0 + s->reference.length;
-    double *heights = pool_alloc(&plan->pool, 2 * sizeof *heights);
-    for (int i = 0; i < 2; i++)
-        heights[i] = s->reference.height - (rebate ? stepped[i] : 0);
-    s->reference.layer_heights = heights;
-    s->flip = (struct plan_flip){.present = true,
-                                 .side = side,
-                                 .body_length = 80,
-                                 .body_width = s->reference.thickness + (rebate ? 0 : 18),
-                                 .body_thickness = 18,
-                                 .arm_length = s->reference.height + 18 - 3,
-                                 .arm_width = 40,
-                                 .cheek_height = rebate ? 0 : 40,
-                                 .gap = 3,
-                                 .track_from = 75,
-                                 .track_length = end - 75,
-                                 .tape_zero = 81.4,
-                                 .shortest = 74,
-                                 .longest = end - 82};
-    plan->parts[plan->n_parts++] = (struct plan_part){.letter = 'H', .kind = PART_FLIP_STOP, .quantity = 1};
-    if (!rebate)
-        plan->parts[plan->n_parts++] = (struct plan_part){.letter = 'I', .kind = PART_FLIP_CHEEK, .quantity = 1};
-    plan->parts[plan->n_parts++] = (struct plan_part){.letter = 'J', .kind = PART_FLIP_ARM, .quantity = 1};
-}
-
 static void make_plan(uint64_t *seed, int i, struct plan *plan)
 {
     struct sample a = random_sled(seed);
     sample_plan_of(&a, plan);
     if (i % 3)
-        add_flip_stop(plan, i % 2 ? SIDE_LEFT : SIDE_RIGHT, i % 3 == 2);
+        sample_flip_stop(plan, i % 2 ? SIDE_LEFT : SIDE_RIGHT, i % 3 == 2);
 }
 
 /* How near the viewer the line of sight through a point of the paper leaves the box; -INFINITY: it misses. The line

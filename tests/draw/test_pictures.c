@@ -228,7 +228,7 @@ static void test_fence_adjustment_of_a_far_fence_is_mirrored(void **state)
         set_move(&work, TOWARD_AWAY);
         draw_fence_adjustment(&plan, &work.proof, UNITS_MM, &pool, &d);
         const struct draw_label *block = find_label(&d, words_get("draw.block"));
-        const struct draw_label *fence = find_label(&d, words_get("draw.fence"));
+        const struct draw_label *fence = find_label(&d, "B\xC2\xA0reference fence");
         assert_non_null(block);
         assert_non_null(fence);
         assert_true((far ? 1 : -1) * (block->at.y - fence->at.y) > 10);

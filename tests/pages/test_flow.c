@@ -250,29 +250,50 @@ static void test_set_drawing_is_as_high_as_its_title_and_ink(void **state)
     pool_free(&pool);
 }
 
-static void test_pages_build_says_which_page_is_at_true_scale(void **state)
+/* From outer edge to outer edge of all that is filled. */
+static void measure_fills(const struct page *page, double *wide, double *high)
 {
-    (void)state;
-    struct block_list body = {0};
-    add_block(&body, (struct block){.kind = BLOCK_BAR, .as.bar = {100, "measure me"}});
-    struct sheet list[] = {plain_sheet(SHEET_BUILD, body), plain_sheet(SHEET_RECORD, (struct block_list){0})};
-    struct pages pages;
-    build(list, 2, &pages);
-    assert_true(pages.list[0].true_scale);
-    assert_false(pages.list[1].true_scale);
-    double left = 1e9, right = 0;
-    for (size_t i = 0; i < pages.list[0].n_inks; i++) {
-        const struct ink_path *path = &pages.list[0].inks[i].as.path;
-        if (pages.list[0].inks[i].kind != INK_PATH || !path->fill)
-            continue;
-        for (size_t k = 0; k < path->n; k++) {
-            left = fmin(left, path->ops[k].x);
-            right = fmax(right, path->ops[k].x);
+    double box[4] = {1e9, 1e9, -1e9, -1e9};
+    for (size_t i = 0; i < page->n_inks; i++) {
+        const struct ink_path *path = &page->inks[i].as.path;
+        for (size_t k = 0; page->inks[i].kind == INK_PATH && path->fill && k < path->n; k++) {
+            if (path->ops[k].verb == PATH_CLOSE)
+                continue;
+            box[0] = fmin(box[0], path->ops[k].x), box[1] = fmin(box[1], path->ops[k].y);
+            box[2] = fmax(box[2], path->ops[k].x), box[3] = fmax(box[3], path->ops[k].y);
         }
     }
-    assert_within(right - left, 90 / 25.4 * 72, 0.01); /* of ten parts the black ones: first to ninth */
-    pages_free(&pages);
-    free_list(&body);
+    *wide = box[2] - box[0], *high = box[3] - box[1];
+}
+
+/* A page with a bar says so; the bar is as long as it claims, level and upright, in millimetres and in inches. */
+static void test_pages_build_bars_are_as_long_as_they_say(void **state)
+{
+    (void)state;
+    static const struct {
+        double length, points;
+        int parts;
+    } rows[] = {{100, 100 * 72 / 25.4, 10}, {101.6, 4 * 72, 8}};
+    for (int i = 0; i < 4; i++) {
+        struct block_list body = {0};
+        bool upright = i % 2;
+        add_block(&body, (struct block){.kind = BLOCK_BAR,
+                                        .as.bar = {.length = rows[i / 2].length,
+                                                   .parts = rows[i / 2].parts,
+                                                   .upright = upright,
+                                                   .label = "measure me"}});
+        struct sheet list[] = {plain_sheet(SHEET_BUILD, body), plain_sheet(SHEET_RECORD, (struct block_list){0})};
+        struct pages pages;
+        double wide, high;
+        build(list, 2, &pages);
+        assert_true(pages.list[0].true_scale);
+        assert_false(pages.list[1].true_scale);
+        measure_fills(&pages.list[0], &wide, &high);
+        assert_within(upright ? high : wide, rows[i / 2].points, 0.01);
+        assert_true((upright ? wide : high) < 20);
+        pages_free(&pages);
+        free_list(&body);
+    }
 }
 
 static void test_pages_build_without_blocks(void **state)
@@ -360,7 +381,7 @@ int main(void)
         cmocka_unit_test(test_pages_build_one_page_drawing_gives_way),
         cmocka_unit_test(test_pages_build_one_page_that_does_not_fit),
         cmocka_unit_test(test_set_drawing_is_as_high_as_its_title_and_ink),
-        cmocka_unit_test(test_pages_build_says_which_page_is_at_true_scale),
+        cmocka_unit_test(test_pages_build_bars_are_as_long_as_they_say),
         cmocka_unit_test(test_pages_build_without_blocks),
         cmocka_unit_test(test_pages_build_columns_higher_than_a_page),
         cmocka_unit_test(test_pages_dump_lists_every_text),

@@ -157,7 +157,9 @@ static struct sheet build_sheet(void)
                   "humidity; they swell by 0.06 mm on the way to the dampest week of the year.");
     add_block(&body, (struct block){.kind = BLOCK_CAUTIONS, .as.cautions = {more_cautions, 2, STYLE_BODY}});
     add_block(&body, (struct block){.kind = BLOCK_BAR,
-                                    .as.bar = {100, "Measure me: 100 mm. If not, print again without scaling."}});
+                                    .as.bar = {.length = 100,
+                                               .parts = 10,
+                                               .label = "Measure me: 100 mm. If not, print again without scaling."}});
     return plain_sheet(SHEET_BUILD, body);
 }
 
@@ -177,13 +179,12 @@ static const char job_text[] =
     "tests:                             # oldest first; several of one method make its history\n  - method: five-cut\n "
     "   date: 2026-11-02\n    strips:\n      - {fence_end: [21.47, 21.46, 21.48], far_end: [21.26, 21.26, 21.25]}\n";
 
-static struct box_item sum_items[] = {
-    {.text = "(fence end", .text_width = 24},
-    {.text = "", .caption = "mean of three", .width = 22},
-    {.text = "−"},
-    {.text = "", .caption = "far end, mean", .width = 22},
-    {.text = ") ÷ 4 ÷ 388 × 610 ="},
-    {.text = "", .caption = "move, mm", .width = 26, .inside = "0.085"}};
+static struct box_item sum_items[] = {{.text = "(fence end", .text_width = 24},
+                                      {.text = "", .caption = "mean of three", .width = 22},
+                                      {.text = "−"},
+                                      {.text = "", .caption = "far end, mean", .width = 22},
+                                      {.text = ") ÷ 4 ÷ 388 × 610 ="},
+                                      {.text = "", .caption = "move, mm", .width = 26, .inside = "0.085"}};
 static const char *sign_labels[] = {"tested by", "checked by", "date"};
 static struct table_column budget_columns[] = {
     {"source", ALIGN_LEFT, 1}, {"standard", ALIGN_POINT, 0}, {"freedom", ALIGN_POINT, 0}};

@@ -193,7 +193,7 @@ static struct block random_block(struct maker *m, bool in_columns)
     case 12:
         return random_source(m);
     case 13:
-        return (struct block){.kind = BLOCK_BAR, .as.bar = {100, words(m, 12, false)}};
+        return (struct block){.kind = BLOCK_BAR, .as.bar = {.length = 100, .parts = 10, .label = words(m, 12, false)}};
     case 14:
         return (struct block){
             .kind = BLOCK_BANNER,

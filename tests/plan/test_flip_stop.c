@@ -23,6 +23,8 @@ static void test_flip_stop_sizes_with_a_cheek(void **state)
     assert_within(f.cheek_height, 40, 1e-9);
     assert_within(f.tape_zero, 81.4, 1e-9);   /* half the kerf 1.4, and 80 */
     assert_within(f.track_length, 325, 1e-9); /* 400 - 75 */
+    assert_within(f.bolt_along, 40, 1e-9);    /* the middle of the cheek, 80 x 40 */
+    assert_within(f.bolt_across, 20, 1e-9);
     assert_within(f.shortest, 74, 1e-9);      /* 75 - 1.4 = 73.6, up */
     assert_within(f.longest, 318, 1e-9);      /* 400 - 80 - 1.4 = 318.6, down */
 }
@@ -51,6 +53,9 @@ static void test_flip_stop_sizes_with_a_rebate(void **state)
     f = flip_stop_sizes(&seat);
     assert_within(f.body_width, 36, 1e-9); /* the fence's thickness: no cheek */
     assert_within(f.cheek_height, 0, 0);
+    assert_within(f.bolt_across, 27, 1e-9); /* from the working face: over the middle of the outer 18 of 36 */
+    seat.rebate_at_work = true;
+    assert_within(flip_stop_sizes(&seat).bolt_across, 9, 1e-9);
 }
 
 static void test_flip_stop_sizes_on_a_short_fence(void **state)

@@ -20,7 +20,7 @@ static const char *const own_of_unit[] = {
     "reading_tables",                    /* round readings of the unit, or leaves; a board of 60 mm or 2.5 in */
     "flip_stop",                         /* its figures are of the shop, in round numbers of the job's unit */
     "plane_to",                          /* the width to aim at is rounded to the unit's fit */
-    "keep_out",                          /* 75 mm or 3 in */
+    "keep_out", "chamfer",               /* 75 mm or 3 in; 2 mm or 1/16 in */
     "cutting", "cutting_findings",       /* layouts of sizes that are round in their unit may tie */
 };
 
