@@ -13,15 +13,18 @@ static const struct column_row reading_columns[] = {
 
 /* ---- record ---- */
 
-/* The leaf that went in, or the gap as it was read: below stands where leaves were tried. */
-static double gap_as_read(const struct gap *gap)
+/* The gap as the job has it; NAN over a shim. */
+static double gap_as_read(const struct fence_straight_readings *r, double place)
 {
-    bool halfway = !isnan(gap->below) && fabs((gap->below + gap->above) / 2 - gap->value) < 1e-9;
-    return halfway ? gap->below : gap->value;
+    for (size_t i = 0; i < r->n_gaps; i++)
+        if (r->gaps[i].first == place)
+            return r->gaps[i].second;
+    return NAN;
 }
 
 static void add_readings(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
 {
+    const struct fence_straight_readings *read = &test->job->as.fence_straight;
     const struct fence_straight_sum *sum = &test->as.fence_straight;
     struct block table = table_begin(b, NULL, reading_columns, COUNT_OF(reading_columns));
     table.as.table.caption =
@@ -30,7 +33,7 @@ static void add_readings(const struct sheet_builder *b, struct block_list *list,
     for (size_t i = 0; i < sum->n; i++) {
         const char *const cells[] = {
             print_measure(b, sum->points[i].x),
-            sum->at_shim[i] ? print_word(b, "draw.fence_straight.shim") : print_as_given(b, gap_as_read(&sum->gaps[i])),
+            sum->at_shim[i] ? print_word(b, "draw.fence_straight.shim") : print_as_given(b, gap_as_read(read, sum->points[i].x)),
             print_places(b, sum->gaps[i].value, PLACES_ERROR), print_places(b, sum->points[i].dev, PLACES_ERROR)};
         table_add_row(b, &table, cells);
     }

@@ -200,14 +200,16 @@ bool printed_agrees(const struct printed *p, int kind, double v, enum units unit
             return true;
         return is_near(p->value, here, !in && p->places == 1 ? 0.25 : half);
     case PRINTED_RESULT:
-        return p->places >= (in ? 3 : 2) && is_near(p->value, here, half);
+        return p->places >= (in ? 2 : 1) && is_near(p->value, here, half); /* beside a U of a whole millimetre or more */
     case PRINTED_UP:
     case SAY_UNCERTAINTY:
-        return p->value >= here - 2e-9 && p->value - here < last_place(p) * (1 + 1e-6) && p->places >= 1;
+        return p->value >= here - 2e-9 && p->value - here < last_place(p) * (1 + 1e-6) && (p->places >= 1 || p->value >= 10);
     case PRINTED_EXACT:
         return is_near(p->value, here, in ? 0.000006 : 0.00006);
     case PRINTED_FIGURE:
         return is_near(p->value, v, fmin(half, fmax(fabs(v) / 20, 1e-6)));
+    case PRINTED_MEASURED:
+        return is_near(p->value, here, half) || is_near(p->value, v * 180 / acos(-1), half) || is_near(p->value, v, half);
     case SAY_RADIANS:
         return fabs(p->value - v) <= 0.0051 * fabs(v);
     case SAY_DEGREES:

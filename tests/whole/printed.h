@@ -29,6 +29,7 @@ enum {
     PRINTED_CHECK,        /* as the check prints its numbers */
     PRINTED_SIZE_OR_FIT,  /* mm: a fit where two places or more stand there, else a size */
     PRINTED_RULE,         /* mm: set by a rule, to half a millimetre or 1/64 in, whatever that loses */
+    PRINTED_MEASURED,     /* a length or a plain number to the places that stand there, or an angle in degrees */
     PRINTED_SAID,         /* a length at the accuracy at which it is printed, or a whole number */
     PRINTED_DATE, PRINTED_NAME, PRINTED_WORDS, PRINTED_FREE
 };

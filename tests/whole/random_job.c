@@ -1,154 +1,12 @@
 /* Jobs at random. Sizes are drawn as a shop would choose them, so that most saws get a sled: a job that the program must
    refuse tells nothing about its sheets. Lengths in mm until they are written. */
-#include "whole/random_job.h"
+#include "whole/random_draft.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#define COUNT(a) ((int)(sizeof(a) / sizeof *(a)))
-
-/* What the parts of one job must agree on. */
-struct draft {
-    struct random_job *g;
-    struct text *out;
-    bool inches;
-    double diameter, highest, kerf, plate;
-    double front_edge, depth, left_of_blade; /* left_of_blade 0: no width of the table given */
-    double slot_width, slot_depth, slot[2];  /* 0: no slot on that side */
-    double thin, thick;                      /* of the two sheets */
-    bool has_strip, has_air, sized;
-    double width;                            /* capacity; 0: left out */
-    bool has_caliper, has_leaves;
-};
-
-/* ---- numbers ---- */
-
-/* The multiplier and increment are those of Knuth's MMIX generator. */
-double random_job_number(struct random_job *g, double low, double high)
-{
-    g->state = g->state * 6364136223846793005u + 1442695040888963407u;
-    return low + (high - low) * (double)(g->state >> 11) / 9007199254740992.0;
-}
-
-static int below(struct random_job *g, int n)
-{
-    int i = (int)random_job_number(g, 0, n);
-    return i < n ? i : n - 1;
-}
-
-static bool chance(struct random_job *g, double p)
-{
-    return random_job_number(g, 0, 1) < p;
-}
-
-/* Does an optional size stand in the job? Draws in any case, so that the rest of the job stays the same. */
-static bool is_given(struct random_job *g, double p)
-{
-    return chance(g, p) || g->all_given;
-}
-
-/* ---- lengths as they are written ---- */
-
-static double in_steps(double v, double step)
-{
-    return round(v / step) * step;
-}
-
-static void write_trimmed(struct text *out, double v, int places)
-{
-    char digits[64];
-    snprintf(digits, sizeof digits, "%.*f", places, v);
-    size_t n = strlen(digits);
-    while (strchr(digits, '.') && (digits[n - 1] == '0' || digits[n - 1] == '.') && strchr(digits, '.') < digits + n)
-        digits[--n] = '\0';
-    text_add(out, digits);
-}
-
-/* "1 3/8" */
-static void write_fraction(struct text *out, long sixty_fourths)
-{
-    long whole = sixty_fourths / 64, over = sixty_fourths % 64, under = 64;
-    for (; over && over % 2 == 0; under /= 2)
-        over /= 2;
-    if (whole || !over)
-        text_printf(out, "%ld", whole);
-    if (over)
-        text_printf(out, "%s%ld/%ld", whole ? " " : "", over, under);
-}
-
-/* A length to the step of its unit; inches as fractions where the step is one. */
-static void write_length(struct draft *d, double mm, double step_mm, double step_in)
-{
-    bool fraction = step_in >= 1.0 / 64;
-    long n = lround(mm / 25.4 / step_in);
-    if (d->inches && fraction)
-        write_fraction(d->out, lround((double)n * step_in * 64));
-    else if (d->inches)
-        write_trimmed(d->out, (double)n * step_in, 4);
-    else if (d->g->exact)
-        write_trimmed(d->out, (double)n * step_in * 25.4, 6);
-    else
-        write_trimmed(d->out, in_steps(mm, step_mm), 4);
-}
-
-static void write_size(struct draft *d, const char *before, double mm)
-{
-    text_add(d->out, before);
-    write_length(d, mm, 0.5, 1.0 / 16);
-}
-
-static void write_thickness(struct draft *d, const char *before, double mm)
-{
-    text_add(d->out, before);
-    write_length(d, mm, 0.1, 0.001);
-}
-
-static void write_fit(struct draft *d, const char *before, double mm)
-{
-    text_add(d->out, before);
-    write_length(d, mm, 0.01, 0.001);
-}
-
-static void write_reading(struct draft *d, const char *before, double mm)
-{
-    text_add(d->out, before);
-    write_length(d, mm, 0.01, 0.0005);
-}
-
-static const char *side_word(bool right)
-{
-    return right ? "right" : "left";
-}
-
-/* ---- texts ---- */
-
-static const char *const words[] = {
-    "sled", "bay 2", "Kreissäge", "Łódź", "Čapek", "Ørsted", "naïve", "Straße", "½ in", "oak", "No. 7", "15° off",
-    "the long one", "Åse & Sons", "für Türen", "kerf − 0.2", "crème", "left-hand", "x", "mitre: 45°", "#3", "a, b",
-    "Żółw", "100 %", "façade", "workshop", "\\\"old\\\"", "Ostrava", "3/4 ply",
-};
-
-/* A quoted text of some words; of exactly `most` characters where long texts are wanted. */
-static void write_text(struct draft *d, const char *key, int most_words, int most)
-{
-    struct random_job *g = d->g;
-    text_printf(d->out, "%s\"", key);
-    int n = 1 + below(g, most_words), used = 0;
-    for (int i = 0; g->long_texts || i < n; i++) {
-        const char *word = words[below(g, COUNT(words))];
-        int characters = (i > 0) + 0;
-        for (const char *p = word; *p; p++)
-            characters += ((unsigned char)*p & 0xC0) != 0x80 && *p != '\\';
-        if (used + characters > most)
-            break;
-        text_printf(d->out, "%s%s", i ? " " : "", word);
-        used += characters;
-    }
-    for (; g->long_texts && used < most; used++)
-        text_add(d->out, used % 2 ? "n" : "Ł");
-    text_add_char(d->out, '"');
-}
+/* ---- sections ---- */
 
 static void write_number(struct draft *d)
 {
@@ -159,7 +17,6 @@ static void write_number(struct draft *d)
         text_add_char(d->out, letters[below(d->g, COUNT(letters) - 1)]);
 }
 
-/* ---- sections ---- */
 
 static const char *const papers[] = {"A4", "A3", "Letter", "Tabloid"};
 
@@ -409,9 +266,27 @@ static void write_capacity(struct draft *d)
         write_size(d, "  blade_above_work: ", 4.7625);
 }
 
+static void write_parts(struct draft *d)
+{
+    struct random_job *g = d->g;
+    text_add(d->out, "jig:\n  kind: parts\n  parts:\n");
+    for (int n = 1 + below(g, 5), i = 0; i < n; i++) {
+        bool strip = d->has_strip && chance(g, 0.3);
+        write_text(d, "    - {name: ", 3, 60);
+        text_printf(d->out, ", stock: %s", strip ? "hardwood" : chance(g, 0.5) ? "thin-ply" : "ply-3_4");
+        write_size(d, ", length: ", random_job_number(g, 60, strip ? 900 : 1150));
+        if (!strip)
+            write_size(d, ", width: ", random_job_number(g, 40, 500));
+        if (chance(g, 0.5))
+            text_printf(d->out, ", quantity: %d", 1 + below(g, 4));
+        text_add(d->out, "}\n");
+    }
+}
+
 static void write_jig(struct draft *d)
 {
     struct random_job *g = d->g;
+    d->has_sled = true;
     bool far = chance(g, 0.35);
     d->sized = chance(g, 0.45) || g->all_given;
     text_add(d->out, "jig:\n  kind: crosscut-sled\n");
@@ -432,7 +307,12 @@ static void write_instruments(struct draft *d)
     struct random_job *g = d->g;
     d->has_caliper = chance(g, 0.7);
     d->has_leaves = chance(g, 0.6);
-    if (!d->has_caliper && !d->has_leaves)
+    if (g->all_methods) {
+        d->has_dial = chance(g, 0.7);
+        d->has_rule = chance(g, 0.7);
+        d->has_edge = chance(g, 0.6);
+    }
+    if (!d->has_caliper && !d->has_leaves && !d->has_dial && !d->has_rule && !d->has_edge)
         return;
     text_add(d->out, "instruments:\n");
     if (d->has_caliper) {
@@ -451,6 +331,16 @@ static void write_instruments(struct draft *d)
         for (int i = 0; i < n; i++)
             write_reading(d, i ? ", " : "", leaves[i]);
         text_add(d->out, "]}\n");
+    }
+    if (d->has_dial)
+        write_reading(d, "  dial-1: {kind: dial, resolution: ", d->inches || g->exact ? 0.0127 : 0.01);
+    if (d->has_dial)
+        text_add(d->out, "}\n");
+    if (d->has_rule)
+        text_printf(d->out, "  rule-1: {kind: rule, grade: %s, resolution: %s}\n", chance(g, 0.5) ? "I" : "II", d->inches ? "1/64" : "0.5");
+    if (d->has_edge) {
+        write_fit(d, "  edge-1: {kind: straight-edge, error_limit: ", 0.0254);
+        text_add(d->out, "}\n");
     }
 }
 
@@ -512,10 +402,14 @@ static void write_tests(struct draft *d)
 {
     struct random_job *g = d->g;
     int n = g->n_tests >= 0 ? g->n_tests : chance(g, 0.2) ? 0 : chance(g, 0.5) ? 1 : 2 + below(g, 7);
-    if (n > 0)
+    if (g->kind != RANDOM_SLED)
+        n = 0; /* of a fence that the job does not know */
+    if (n > 0 || g->all_methods)
         text_add(d->out, "tests:\n");
     for (int i = 0; i < n; i++)
         write_test(d, i);
+    if (g->all_methods)
+        write_other_tests(d);
 }
 
 static void write_changes(struct draft *d)
@@ -531,6 +425,32 @@ static void write_changes(struct draft *d)
     }
 }
 
+static void write_limit(struct draft *d, const char *name, double error, double over)
+{
+    if (!chance(d->g, 0.4))
+        return;
+    text_printf(d->out, ", %s: {error: ", name);
+    write_reading(d, "", error * random_job_number(d->g, 0.6, 1.6));
+    write_size(d, ", over: ", over);
+    text_add_char(d->out, '}');
+}
+
+static void write_other_limits(struct draft *d)
+{
+    write_limit(d, "blade_tilt", 0.1016, 50.8);
+    write_limit(d, "slot", 0.0762, 203.2);
+    write_limit(d, "mitre", 0.1016, 101.6);
+    if (chance(d->g, 0.4)) {
+        write_reading(d, ", stop: {error: ", random_job_number(d->g, 0.1, 0.3));
+        write_reading(d, ", spread: ", random_job_number(d->g, 0.03, 0.1));
+        text_add_char(d->out, '}');
+    }
+    if (chance(d->g, 0.4)) {
+        write_reading(d, ", straightness: {bow: ", random_job_number(d->g, 0.08, 0.2));
+        text_add_char(d->out, '}');
+    }
+}
+
 static void write_shop(struct draft *d)
 {
     struct random_job *g = d->g;
@@ -543,6 +463,8 @@ static void write_shop(struct draft *d)
             write_fit(d, ", high: ", 0.254);
             text_add_char(d->out, '}');
         }
+        if (g->all_methods)
+            write_other_limits(d);
         text_add(d->out, "}\n");
     }
     if (chance(g, 0.5))
@@ -559,8 +481,12 @@ void random_job_write(struct random_job *g, struct text *yaml)
     write_head(&d);
     write_saw(&d);
     write_air(&d);
-    write_stock(&d);
-    write_jig(&d);
+    if (g->kind != RANDOM_SAW)
+        write_stock(&d);
+    if (g->kind == RANDOM_SLED)
+        write_jig(&d);
+    if (g->kind == RANDOM_PARTS)
+        write_parts(&d);
     write_shop(&d);
     write_instruments(&d);
     write_tests(&d);

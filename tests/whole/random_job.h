@@ -1,5 +1,5 @@
-/* random_job.h: valid jobs at random, as the YAML text that a user could have written: crosscut sleds of every make, in
-   both units, with everything that is optional there or not. The same seed gives the same jobs on every machine. */
+/* random_job.h: valid jobs at random, as the YAML text that a user could have written: crosscut sleds of every make, records of
+   saws and jigs of listed parts with tests of every method, in both units, with everything that is optional there or not. The same seed gives the same jobs on every machine. */
 #ifndef FETTLE_TESTS_RANDOM_JOB_H
 #define FETTLE_TESTS_RANDOM_JOB_H
 
@@ -16,6 +16,8 @@ struct random_job {
     int n_tests;      /* -1: none to eight */
     enum random_units { RANDOM_ANY_UNITS, RANDOM_MM, RANDOM_IN } units;
     const char *paper; /* NULL: any, or left to the program */
+    enum random_kind { RANDOM_SLED, RANDOM_SAW, RANDOM_PARTS } kind; /* a saw on its own, a list of parts */
+    bool all_methods;  /* tests of the other methods as well; saws and parts have these alone */
 };
 
 /* Writes one job to `yaml` (cleared before). */

@@ -15,11 +15,23 @@ static bool is_named(const cJSON *element, const char *name)
                     (cJSON_IsString(own) && strcmp(own->valuestring, name) == 0));
 }
 
-static const cJSON *latest(const cJSON *tests)
+static const char *method_of(const cJSON *element)
+{
+    const cJSON *method = cJSON_GetObjectItemCaseSensitive(element, "method");
+    return cJSON_IsString(method) ? method->valuestring : NULL;
+}
+
+static bool is_of_another_method(const cJSON *element, const struct place *place)
+{
+    const char *method = place->method ? method_of(element) : NULL;
+    return method && strcmp(method, place->method) != 0;
+}
+
+static const cJSON *latest(const cJSON *tests, const struct place *place)
 {
     const cJSON *found = NULL;
     for (const cJSON *t = tests->child; t; t = t->next)
-        if (!cJSON_IsTrue(cJSON_GetObjectItemCaseSensitive(t, "practice")))
+        if (!is_of_another_method(t, place) && !cJSON_IsTrue(cJSON_GetObjectItemCaseSensitive(t, "practice")))
             found = t;
     return found;
 }
@@ -54,13 +66,17 @@ static void walk(const cJSON *from, const char *p, double factor, const struct p
     size_t n = (size_t)(end - p);
     int index = 0;
     if (strncmp(p, "[latest]", n) == 0) {
-        walk(latest(from), end, factor, place, out);
+        walk(latest(from, place), end, factor, place, out);
         return;
     }
-    for (const cJSON *e = from->child; e; e = e->next, index++)
+    for (const cJSON *e = from->child; e; e = e->next) {
+        if (is_of_another_method(e, place))
+            continue;
         if (p[1] == '*' || (strncmp(p, "[row]", n) == 0 && index == place->row) ||
             (strncmp(p, "[id]", n) == 0 && is_named(e, place->id)) || (p[1] >= '0' && p[1] <= '9' && atoi(p + 1) == index))
             walk(e, end, factor, place, out);
+        index++;
+    }
 }
 
 /* A plain number, or a path. */
@@ -103,16 +119,39 @@ static void find_product(const cJSON *job, char *text, const struct place *place
         out->number[i] += more;
 }
 
-void results_find(const cJSON *job, const char *path, const struct place *place, struct candidates *out)
+static void find_all(const cJSON *job, const char *path, const struct place *place, struct candidates *out)
 {
     char text[1024];
-    out->n_numbers = out->n_texts = 0;
     while (*path) {
         const char *bar = strstr(path, " | ");
         size_t n = bar ? (size_t)(bar - path) : strlen(path);
         snprintf(text, sizeof text, "%.*s", (int)n, path);
         find_product(job, text, place, out);
         path += n + (bar ? 3 : 0);
+    }
+}
+
+static bool is_earlier_method(const cJSON *tests, const cJSON *test)
+{
+    for (const cJSON *t = tests->child; t != test; t = t->next)
+        if (strcmp(method_of(t), method_of(test)) == 0)
+            return true;
+    return false;
+}
+
+void results_find(const cJSON *job, const char *path, const struct place *place, struct candidates *out)
+{
+    const cJSON *tests = cJSON_GetObjectItemCaseSensitive(job, "tests");
+    out->n_numbers = out->n_texts = 0;
+    if (place->method || !strstr(path, "[latest]") || !tests || !tests->child) {
+        find_all(job, path, place, out);
+        return;
+    }
+    for (const cJSON *t = tests->child; t; t = t->next) {
+        struct place of_method = *place;
+        of_method.method = method_of(t);
+        if (!is_earlier_method(tests, t))
+            find_all(job, path, &of_method, out);
     }
 }
 

@@ -10,6 +10,7 @@
 struct place {
     int row;
     const char *id;
+    const char *method; /* of the tests that are told of: of another one's is nothing taken; NULL: any */
 };
 enum { CANDIDATES_MOST = 4000 };
 struct candidates {
@@ -19,7 +20,7 @@ struct candidates {
     size_t n_texts;
 };
 /* Everything that a path names. Paths: "settings.y_stop", "parts[row].length", "checks[id].low", "tests[latest].date" (the
-   last that is no practice), "holes[*].x"; alternatives with " | "; a product "tests[latest].error x
+   last of the method that is no practice; with no method the last of each in turn), "holes[*].x"; alternatives with " | "; a product "tests[latest].error x
    tests[latest].error_over.length", whose factors may be numbers. */
 void results_find(const cJSON *job, const char *path, const struct place *, struct candidates *out);
 /* Every saying of the results: its words key and its "with" object. */

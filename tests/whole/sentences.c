@@ -19,12 +19,15 @@ static const struct {
 } own_rows[] = {
     {"test.times_factor", "× {factor} ="},
     {"test.by_three", "÷ 3 ="},
+    {"test.by_six", "÷ 6 ="},
+    {"test.by_two", "÷ 2 ÷"},
 };
 enum { OWN_ROWS = sizeof own_rows / sizeof *own_rows };
 
 static const struct number_rule rules[] = {
 #define RULE(where, slot, kind, path) {where, slot, kind, path},
 #define FREE(where, slot, reason) {where, slot, PRINTED_FREE, reason},
+#include "whole/number_rules_methods.inc"
 #include "whole/number_rules.inc"
 #undef RULE
 #undef FREE
@@ -303,10 +306,20 @@ struct match {
     size_t fixed; /* bytes of fixed text */
 };
 
+static bool is_likelier_fault(struct reading *r, const struct match *m)
+{
+    bool likelier = m->fixed + 1 > r->fault_fixed;
+    if (likelier) {
+        r->fault_fixed = m->fixed + 1;
+        text_clear(r->fault);
+    }
+    return likelier;
+}
+
 static void note_fault(struct reading *r, const struct match *m, const struct capture *c, const char *why)
 {
-    text_clear(r->fault);
-    text_printf(r->fault, "%s {%.*s} \"%.*s\": %s", m->key, (int)c->name_n, c->name, (int)c->n, c->at, why);
+    if (is_likelier_fault(r, m))
+        text_printf(r->fault, "%s {%.*s} \"%.*s\": %s", m->key, (int)c->name_n, c->name, (int)c->n, c->at, why);
 }
 
 static const struct number_rule *rule_of(const struct match *m, const struct capture *c)
@@ -453,12 +466,13 @@ static bool match_holds(struct reading *r, const struct match *m, const char *pa
             literal = true;
     }
     if (literal && !is_constant(m->key)) {
-        text_clear(r->fault);
-        text_printf(r->fault, "%s has a figure of its own that is not in the list of constants", m->key);
+        if (is_likelier_fault(r, m))
+            text_printf(r->fault, "%s has a figure of its own that is not in the list of constants", m->key);
         return false;
     }
     bool any = false, said = is_said(&here, m, &any), ok = (!any || said) && captures_hold(&here, m, said);
     r->tries = here.tries;
+    r->fault_fixed = here.fault_fixed;
     if (!ok)
         return false;
     return strncmp(m->key, "five_cut.not_above", 18) != 0 && strncmp(m->key, "five_cut.above", 14) != 0 ? true : adds_up(m);

@@ -17,7 +17,8 @@ struct reading {
     long tries;                /* at this text: after too many it counts as unexplained */
     struct said_list said;     /* all sayings of the results */
     struct candidates *texts;  /* what the job calls things */
-    struct text *fault; /* what the last candidate failed for */
+    struct text *fault; /* what the candidate with the most fixed text failed for */
+    size_t fault_fixed; /* bytes of that text; 0: no fault yet */
 };
 struct sentence_table; /* the words, without bold marks */
 struct sentence_table *sentences_begin(void);
