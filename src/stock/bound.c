@@ -148,23 +148,20 @@ struct areas {
     int64_t *turned_w, *turned_h; /* of h along, w across */
 };
 
-static int bound_by_pair(const struct areas *a, const struct piece *p, int jx, int jy, int64_t whole)
+/* The lesser product of piece i under a pair of functions. */
+static int64_t value_of(const struct areas *a, const struct piece *p, int i, int jx, int jy)
 {
-    struct sum s = {0, 0};
+    int64_t w = a->w[jx * a->n + i], h = a->h[jy * a->n + i];
+    int64_t area = w < 0 || h < 0 ? INT64_MAX : w * h;
 
-    for (int i = 0; i < a->n; i++) {
-        int64_t w = a->w[jx * a->n + i], h = a->h[jy * a->n + i];
-        int64_t area = w < 0 || h < 0 ? INT64_MAX : w * h;
-        if (p[i].turns) {
-            w = a->turned_w[jx * a->n + i];
-            h = a->turned_h[jy * a->n + i];
-            if (w >= 0 && h >= 0 && w * h < area)
-                area = w * h;
-        }
-        assert(area != INT64_MAX && "each piece can be laid on the sheet");
-        sum_add(&s, area, whole);
+    if (p[i].turns) {
+        w = a->turned_w[jx * a->n + i];
+        h = a->turned_h[jy * a->n + i];
+        if (w >= 0 && h >= 0 && w * h < area)
+            area = w * h;
     }
-    return round_up(s);
+    assert(area != INT64_MAX && "each piece can be laid on the sheet");
+    return area;
 }
 
 /* Every length that can lie in a direction: w, and h of pieces that turn (or the other way round). */
@@ -182,36 +179,116 @@ static int list_lengths(const struct piece *p, int n, bool along, int64_t c, int
     return m;
 }
 
-int bound_pieces(const struct piece *p, int n, struct bin sheet)
-{
+/* All functions of both directions, and what they make of the pieces. */
+struct pairs {
+    const struct piece *p;
+    struct bin sheet;
     struct dff fx[FUNCTIONS], fy[FUNCTIONS];
-    int64_t *lengths = mem_alloc((size_t)(2 * n + 1) * sizeof *lengths);
-    int mx = list_functions(lengths, list_lengths(p, n, true, sheet.w, lengths), sheet.w, fx);
-    int my = list_functions(lengths, list_lengths(p, n, false, sheet.h, lengths), sheet.h, fy);
-    struct areas a = {n, value_table(p, n, fx, mx, sheet.w, true), value_table(p, n, fy, my, sheet.h, false),
-                      value_table(p, n, fx, mx, sheet.w, false), value_table(p, n, fy, my, sheet.h, true)};
-    int best = n > 0;
+    int mx, my;
+    struct areas a;
+};
 
-    for (int jx = 0; jx < mx; jx++)
-        for (int jy = 0; jy < my; jy++) {
-            int b = bound_by_pair(&a, p, jx, jy, dff_whole(fx[jx], sheet.w) * dff_whole(fy[jy], sheet.h));
+static void open_pairs(struct pairs *q, const struct piece *p, int n, struct bin sheet)
+{
+    int64_t *lengths = mem_alloc((size_t)(2 * n + 1) * sizeof *lengths);
+
+    q->p = p;
+    q->sheet = sheet;
+    q->mx = list_functions(lengths, list_lengths(p, n, true, sheet.w, lengths), sheet.w, q->fx);
+    q->my = list_functions(lengths, list_lengths(p, n, false, sheet.h, lengths), sheet.h, q->fy);
+    q->a = (struct areas){n, value_table(p, n, q->fx, q->mx, sheet.w, true), value_table(p, n, q->fy, q->my, sheet.h, false),
+                          value_table(p, n, q->fx, q->mx, sheet.w, false), value_table(p, n, q->fy, q->my, sheet.h, true)};
+    free(lengths);
+}
+
+static void close_pairs(struct pairs *q)
+{
+    free(q->a.w);
+    free(q->a.h);
+    free(q->a.turned_w);
+    free(q->a.turned_h);
+}
+
+static int64_t whole_of(const struct pairs *q, int jx, int jy)
+{
+    return dff_whole(q->fx[jx], q->sheet.w) * dff_whole(q->fy[jy], q->sheet.h);
+}
+
+/* What lengths within x can come to: beside them a length of C - x would still find room. */
+static int64_t reach_within(struct dff f, int64_t x, int64_t c)
+{
+    return dff_whole(f, c) - dff_value(f, c - x, c);
+}
+
+/* What a bin holds at most under a pair: by its size where it lies within a sheet, and by the pieces that it takes at all. */
+static int64_t held_by(const struct pairs *q, struct bin b, int jx, int jy)
+{
+    int64_t taken = 0, by_size = INT64_MAX;
+
+    if (b.w <= q->sheet.w && b.h <= q->sheet.h)
+        by_size = reach_within(q->fx[jx], b.w, q->sheet.w) * reach_within(q->fy[jy], b.h, q->sheet.h);
+    for (int i = 0; i < q->a.n && taken < by_size; i++)
+        if (bin_holds(b, &q->p[i]))
+            taken += value_of(&q->a, q->p, i, jx, jy);
+    return taken < by_size ? taken : by_size;
+}
+
+static int bound_by_pair(const struct pairs *q, int jx, int jy, const struct bin *offcuts, int n_offcuts)
+{
+    int64_t whole = whole_of(q, jx, jy);
+    struct sum s = {0, 0}, held = {0, 0};
+
+    for (int i = 0; i < q->a.n; i++)
+        sum_add(&s, value_of(&q->a, q->p, i, jx, jy), whole);
+    for (int j = 0; j < n_offcuts; j++)
+        sum_add(&held, held_by(q, offcuts[j], jx, jy), whole);
+    return (int)(s.sheets - held.sheets) + (s.part > held.part);
+}
+
+static int bound_with_pairs(const struct piece *p, int n, struct bin sheet, const struct bin *offcuts, int n_offcuts)
+{
+    struct pairs q;
+    int best = 0;
+
+    open_pairs(&q, p, n, sheet);
+    for (int jx = 0; jx < q.mx; jx++)
+        for (int jy = 0; jy < q.my; jy++) {
+            int b = bound_by_pair(&q, jx, jy, offcuts, n_offcuts);
             best = b > best ? b : best;
         }
-    free(lengths);
-    free(a.w);
-    free(a.h);
-    free(a.turned_w);
-    free(a.turned_h);
+    close_pairs(&q);
     return best;
 }
 
-/* Pieces that no offcut holds need new sheets among themselves; and what the offcuts cannot hold by area does. */
+int bound_pieces(const struct piece *p, int n, struct bin sheet)
+{
+    int best = bound_with_pairs(p, n, sheet, NULL, 0);
+
+    return n > 0 && best < 1 ? 1 : best;
+}
+
+static int bound_by_area(const struct piece *p, int n, struct bin sheet, const struct bin *offcuts, int n_offcuts)
+{
+    struct sum all = {0, 0}, held = {0, 0};
+    int64_t whole = sheet.w * sheet.h;
+
+    for (int i = 0; i < n; i++)
+        sum_add(&all, p[i].w * p[i].h, whole);
+    for (int j = 0; j < n_offcuts; j++)
+        sum_add(&held, offcuts[j].w * offcuts[j].h, whole);
+    return (int)(all.sheets - held.sheets) + (all.part > held.part);
+}
+
+static int larger_of(int a, int b)
+{
+    return a > b ? a : b;
+}
+
+/* Pieces that no offcut holds need new sheets among themselves; and what the offcuts cannot hold does. */
 int bound_with_offcuts(const struct piece *p, int n, struct bin sheet, const struct bin *offcuts, int n_offcuts)
 {
     struct piece *large = mem_alloc((size_t)(n + 1) * sizeof *large);
-    struct sum all = {0, 0}, held = {0, 0};
-    int64_t whole = sheet.w * sheet.h;
-    int m = 0;
+    int m = 0, best = bound_by_area(p, n, sheet, offcuts, n_offcuts);
 
     for (int i = 0; i < n; i++) {
         bool fits = false;
@@ -219,12 +296,69 @@ int bound_with_offcuts(const struct piece *p, int n, struct bin sheet, const str
             fits = bin_holds(offcuts[j], &p[i]);
         if (!fits)
             large[m++] = p[i];
-        sum_add(&all, p[i].w * p[i].h, whole);
     }
-    for (int j = 0; j < n_offcuts; j++)
-        sum_add(&held, offcuts[j].w * offcuts[j].h, whole);
-    int by_area = (int)(all.sheets - held.sheets) + (all.part > held.part);
-    int by_size = bound_pieces(large, m, sheet);
+    best = larger_of(best, bound_pieces(large, m, sheet));
+    if (m < n && n <= MANY)
+        best = larger_of(best, bound_with_pairs(p, n, sheet, offcuts, n_offcuts));
     free(large);
-    return by_size > by_area ? by_size : by_area;
+    return best;
+}
+
+/* ---- measures ---- */
+
+struct pair {
+    int jx, jy;
+    double excess; /* of all pieces over what the bins hold, in wholes */
+};
+
+static double excess_of(const struct pairs *q, int jx, int jy, const struct bin *bins, int n_bins)
+{
+    double excess = 0, whole = (double)whole_of(q, jx, jy);
+
+    for (int i = 0; i < q->a.n; i++)
+        excess += (double)value_of(&q->a, q->p, i, jx, jy) / whole;
+    for (int b = 0; b < n_bins; b++)
+        excess -= (double)held_by(q, bins[b], jx, jy) / whole;
+    return excess;
+}
+
+/* The pairs with the largest excess, each excess once; gives their number. */
+static int tightest_pairs(const struct pairs *q, const struct bin *bins, int n_bins, struct pair *out, int most)
+{
+    int n = 0;
+
+    for (int jx = 0; jx < q->mx; jx++)
+        for (int jy = 0; jy < q->my; jy++) {
+            struct pair p = {jx, jy, excess_of(q, jx, jy, bins, n_bins)};
+            int at = n;
+            while (at > 0 && out[at - 1].excess < p.excess)
+                at--;
+            if (at == most || (at > 0 && out[at - 1].excess - p.excess < 1e-9))
+                continue;
+            n += n < most;
+            for (int i = n - 1; i > at; i--)
+                out[i] = out[i - 1];
+            out[at] = p;
+        }
+    return n;
+}
+
+int bound_measures(const struct piece *p, int n, struct bin sheet, const struct bin *bins, int n_bins, struct pool *pool,
+                   struct measure *out)
+{
+    struct pairs q;
+    struct pair pair[MEASURES_MOST];
+
+    open_pairs(&q, p, n, sheet);
+    int m = tightest_pairs(&q, bins, n_bins, pair, MEASURES_MOST);
+    for (int j = 0; j < m; j++) {
+        out[j].value = pool_alloc(pool, (size_t)(n + 1) * sizeof *out[j].value);
+        out[j].holds = pool_alloc(pool, (size_t)(n_bins + 1) * sizeof *out[j].holds);
+        for (int i = 0; i < n; i++)
+            out[j].value[i] = value_of(&q.a, p, i, pair[j].jx, pair[j].jy);
+        for (int b = 0; b < n_bins; b++)
+            out[j].holds[b] = held_by(&q, bins[b], pair[j].jx, pair[j].jy);
+    }
+    close_pairs(&q);
+    return m;
 }

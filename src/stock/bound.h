@@ -19,6 +19,15 @@ int bound_lengths(const int64_t *lengths, int n, int64_t strip);
 int bound_pieces(const struct piece *, int n, struct bin sheet);
 /* The same where offcuts are used first: least number of new sheets. */
 int bound_with_offcuts(const struct piece *, int n, struct bin sheet, const struct bin *offcuts, int n_offcuts);
+/* What any layout must keep to: in each bin at most `holds`, summed over its pieces. */
+enum { MEASURES_MOST = 10 };
+struct measure {
+    int64_t *value; /* by piece */
+    int64_t *holds; /* by bin */
+};
+/* The measures that come nearest to what all bins hold; gives their number. Pieces as above, not more than 64. */
+int bound_measures(const struct piece *, int n, struct bin sheet, const struct bin *bins, int n_bins, struct pool *,
+                   struct measure *out);
 bool bin_holds(struct bin, const struct piece *); /* one piece alone */
 
 #endif

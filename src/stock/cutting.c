@@ -12,7 +12,7 @@
 #include <math.h>
 
 /* Steps of search for one stock: the open data and what a shop cuts are done within a second. */
-static const long sheet_nodes = 4000000, strip_nodes = 10000000;
+static const long sheet_nodes = 6000000, strip_nodes = 10000000;
 static const double kerf_default = 3.2; /* a common blade, 1/8 in; common practice, no source */
 
 /* ---- the two kinds of stock ---- */

@@ -3,9 +3,9 @@
 #ifndef FETTLE_STOCK_EXACT_H
 #define FETTLE_STOCK_EXACT_H
 
-#include "stock/slab.h"
+#include "stock/front.h"
 
-enum { EXACT_PIECES_MOST = 64 };
+enum { EXACT_PIECES_MOST = FRONT_PIECES_MOST };
 enum exact_answer { EXACT_YES, EXACT_NO, EXACT_UNDECIDED };
 
 struct exact_task {

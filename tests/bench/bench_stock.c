@@ -8,7 +8,7 @@
 
 #include <time.h>
 
-static const long sheet_nodes = 4000000, strip_nodes = 10000000; /* as src/stock/cutting.c has them */
+static const long sheet_nodes = 6000000, strip_nodes = 10000000; /* as src/stock/cutting.c has them */
 
 static double seconds_since(clock_t start)
 {

@@ -65,6 +65,11 @@ static void test_bound_with_offcuts_by_hand(void **state)
     assert_int_equal(bound_with_offcuts(p, 2, (struct bin){100, 100}, offcut, 1), 1); /* 5000 of 3600 */
     assert_int_equal(bound_with_offcuts(p, 1, (struct bin){100, 100}, offcut, 1), 0);
     assert_int_equal(bound_with_offcuts(p + 2, 1, (struct bin){100, 100}, offcut, 1), 1); /* too long for the offcut */
+    /* 4 × 2601 less 3600 of the offcut asks for 1 sheet of 10000; no two share a sheet, and the offcut takes one */
+    static const struct piece large[] = {{51, 51, true}, {51, 51, true}, {51, 51, true}, {51, 51, true}};
+    assert_int_equal(bound_with_offcuts(large, 4, (struct bin){100, 100}, offcut, 1), 3);
+    static const struct bin longer[] = {{220, 52}}; /* longer than the sheet: takes four by area, and is not asked more */
+    assert_int_equal(bound_with_offcuts(large, 4, (struct bin){100, 100}, longer, 1), 0);
 }
 
 /* A sum of areas that 64 bits do not hold in one number. */

@@ -7,10 +7,11 @@
 #include "close.h"
 #include "checker.h"
 #include "open_data.h"
+#include "shop_lists.h"
 
 #include <string.h>
 
-enum { LISTS = 10000, SMALL_LISTS = 400, PIECES_MOST = 60 };
+enum { LISTS = 10000, SMALL_LISTS = 400, SHOP_LISTS = 200, PIECES_MOST = 60 };
 
 /* ---- the checker ---- */
 
@@ -163,6 +164,28 @@ static void test_sheets_pack_turning_is_never_worse(void **state)
         pool_free(&pool);
     }
     assert_true(better > 20);
+}
+
+/* What a shop cuts: nearly all is proven. The shares of larger lists, with all nodes: tests/bench. */
+static void test_sheets_pack_proves_most_shop_lists(void **state)
+{
+    (void)state;
+    uint64_t random = 11;
+    int proven = 0, several = 0;
+    for (int i = 0; i < SHOP_LISTS; i++) {
+        struct shop_list l;
+        struct pool pool = {0};
+        struct sheets_result r;
+        draw_shop_list(&l, (enum shop_list_kind)(i % SHOP_LIST_KINDS), (int)draw_number(&random, 5, 30), &random);
+        struct sheets_task t = {l.pieces, l.n, l.sheet, l.offcuts, l.n_offcuts, 200000, NULL};
+        sheets_pack(&t, &pool, &r);
+        check_sheets(&t, &r, 0);
+        proven += r.fresh == r.at_least;
+        several += r.fresh > 1;
+        pool_free(&pool);
+    }
+    print_message("%d of %d shop lists proven, %d of several sheets\n", proven, SHOP_LISTS, several);
+    assert_true(several > SHOP_LISTS / 3 && proven > SHOP_LISTS * 19 / 20);
 }
 
 /* ---- few pieces, everything tried ---- */
@@ -441,6 +464,7 @@ int main(void)
         cmocka_unit_test(test_checker_refuses_bad_layouts),
         cmocka_unit_test(test_sheets_pack_random_lists),
         cmocka_unit_test(test_sheets_pack_twice_is_the_same),
+        cmocka_unit_test(test_sheets_pack_proves_most_shop_lists),
         cmocka_unit_test(test_sheets_pack_turning_is_never_worse),
         cmocka_unit_test(test_sheets_pack_few_pieces_as_by_trying_everything),
         cmocka_unit_test(test_sheets_pack_offcuts_as_by_trying_everything),
