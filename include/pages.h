@@ -14,6 +14,7 @@ struct page {
     const char *label;          /* page label: "1" … */
     double filled;              /* share of the text area's height that holds something, 0 to 1 */
     bool true_scale;            /* holds a drawing at true scale */
+    bool torn;                  /* its last piece belongs to the next page's first: a heading, a caption */
 };
 struct page_bookmark {
     const char *title;
@@ -31,8 +32,8 @@ struct pages {
 bool pages_build(const struct sheets *, const struct faces *, struct pages *out, struct text *problem);
 void pages_free(struct pages *);
 /* Every rule a page must keep: ink inside the printable area, no two texts overlap, no text on a line, every glyph there,
-   capitals at least as high as the tier asks, no page under a third full unless it is the sheet's only one. Problems are
-   added a line each; gives their number. */
+   capitals at least as high as the tier asks, no page under a third full unless it is the sheet's only one, nothing kept
+   together torn apart. Problems are added a line each; gives their number. */
 size_t pages_check(const struct pages *, const struct faces *, struct text *problems);
 /* Every text with its place, for golden files: "page 1\n  20.0 30.5 10.0 face text\n". */
 void pages_dump(const struct pages *, struct text *out);

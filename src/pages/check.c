@@ -236,6 +236,15 @@ static void check_filled(struct check *c, bool only)
     c->found++;
 }
 
+/* A heading alone at the foot, a caption away from its figure, a table torn that was to stay whole. */
+static void check_torn(struct check *c)
+{
+    if (!c->page->torn)
+        return;
+    text_printf(c->problems, "page %zu: ends with what belongs to the next\n", c->number);
+    c->found++;
+}
+
 size_t pages_check(const struct pages *pages, const struct faces *faces, struct text *problems)
 {
     size_t found = 0;
@@ -259,6 +268,7 @@ size_t pages_check(const struct pages *pages, const struct faces *faces, struct 
             check_size(&c, i);
         }
         check_far(&c);
+        check_torn(&c);
         check_filled(&c, only_page(pages, p));
         found += c.found;
         pool_free(&pool);

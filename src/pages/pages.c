@@ -41,7 +41,7 @@ struct raw_page {
     const struct sheet *sheet;
     struct inks inks;
     double filled;
-    bool true_scale;
+    bool true_scale, torn;
 };
 struct raw_pages {
     struct raw_page *list;
@@ -276,6 +276,7 @@ static void place_pages(struct layout *l, struct raw_pages *raw)
         page->filled = slabs_stack(&l->slabs, from, end, l->frame.left, l->top, stretch, &page->inks) / area;
         for (size_t i = from; i < end; i++)
             page->true_scale = page->true_scale || l->slabs.list[i].true_scale;
+        page->torn = end < l->slabs.n && l->slabs.list[end - 1].keep_with_next;
         from = end;
     }
 }
@@ -324,6 +325,7 @@ static void finish_pages(const struct raw_pages *raw, struct widths *widths, enu
             .label = pool_printf(&out->pool, "%zu", i + 1),
             .filled = r->filled,
             .true_scale = r->true_scale,
+            .torn = r->torn,
         };
     }
 }

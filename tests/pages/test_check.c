@@ -153,6 +153,15 @@ static void test_pages_check_fill(void **state)
     text_free(&problems);
 }
 
+static void test_pages_check_torn(void **state)
+{
+    (void)state;
+    struct made m;
+    begin(&m, SHEET_BUILD);
+    m.page.torn = true;
+    finish(&m, 1, "page 1: ends with what belongs to the next");
+}
+
 static int open_faces(void **state)
 {
     (void)state;
@@ -179,6 +188,7 @@ int main(void)
         cmocka_unit_test(test_pages_check_missing_glyph),
         cmocka_unit_test(test_pages_check_small_capitals),
         cmocka_unit_test(test_pages_check_fill),
+        cmocka_unit_test(test_pages_check_torn),
     };
     return cmocka_run_group_tests(tests, open_faces, close_faces);
 }

@@ -386,3 +386,25 @@ size_t finished_check(const char *pdf, const char *folder, struct text *problems
     text_free(&xml);
     return l.found;
 }
+
+bool finished_letters(const char *folder, struct text *out)
+{
+    struct text xml = {0};
+    char path[512];
+    bool mono = false;
+    snprintf(path, sizeof path, "%s/words.xml", folder);
+    bool read = file_read(path, 1 << 27, &xml) == FILE_READ;
+    for (char *line = xml.bytes, *next; line && *line; line = next) {
+        next = strchr(line, '\n');
+        if (next)
+            *next++ = '\0';
+        struct text letter = {0};
+        if (strncmp(line, "<font ", 6) == 0)
+            mono = strstr(line, "Mono\"") != NULL;
+        else if (!mono && strncmp(line, "<char ", 6) == 0 && !is_blank(letter_of(line, &letter)))
+            text_add(out, text_string(&letter));
+        text_free(&letter);
+    }
+    text_free(&xml);
+    return read && out->size > 0;
+}

@@ -1,0 +1,174 @@
+/* What must hold of a typeset job. */
+#define _POSIX_C_SOURCE 200809L
+#include "whole/typeset.h"
+
+#include "pdf.h"
+#include "pdf/finished.h"
+#include "pdf/tools.h"
+
+#include <stdio.h>
+#include <unistd.h>
+
+static void squeeze(const char *s, struct text *out)
+{
+    for (; *s; s++) {
+        bool hard = strncmp(s, NBSP, 2) == 0;
+        s += hard;
+        if (!hard && *s != ' ' && *s != '\n')
+            text_add_char(out, *s);
+    }
+}
+
+/* All that is printed but the job's own text, which holds everything anyway, without blanks, page by page in the order in which it is set. */
+static void gather_pages(const struct pages *pages, struct text *out)
+{
+    for (size_t p = 0; p < pages->n; p++)
+        for (size_t i = 0; i < pages->list[p].n_inks; i++)
+            if (pages->list[p].inks[i].kind == INK_TEXT && pages->list[p].inks[i].as.text.face != FACE_MONO)
+                squeeze(pages->list[p].inks[i].as.text.s, out);
+}
+
+static bool stands_whole(const struct text *printed, const char *s)
+{
+    struct text plain = {0};
+    if (s)
+        squeeze(s, &plain);
+    bool ok = !s || strstr(text_string(printed), text_string(&plain)) != NULL;
+    if (!ok)
+        print_error("not whole on any page: \"%s\"\n", s);
+    text_free(&plain);
+    return ok;
+}
+
+/* What the job calls things. Texts that only a record prints are looked for where there is one. */
+static bool texts_stand_whole(const struct whole *w, const struct text *printed)
+{
+    const struct job *j = &w->job;
+    bool ok = stands_whole(printed, j->number.s) && stands_whole(printed, j->title.s) && stands_whole(printed, j->shop.s);
+    if (w->proof.n_tests == 0)
+        return ok;
+    ok = stands_whole(printed, j->made_by.s) && stands_whole(printed, j->saw.name.s) && ok;
+    for (size_t i = 0; i < j->n_tests; i++)
+        ok = stands_whole(printed, j->tests[i].by.s) && stands_whole(printed, j->tests[i].note.s) && ok;
+    for (size_t i = 0; i < j->n_changes; i++)
+        ok = stands_whole(printed, j->changes[i].what.s) && ok;
+    for (size_t i = 0; i < j->n_instruments; i++)
+        ok = stands_whole(printed, j->instruments[i].name) && stands_whole(printed, j->instruments[i].certificate.s) && ok;
+    return ok;
+}
+
+static bool make_pdf(const struct whole *w, const struct faces *faces, struct text *pdf)
+{
+    struct text problem = {0};
+    const struct pdf_info info = {.title = w->sheets.document_title, .author = w->sheets.author, .subject = w->sheets.subject,
+                                  .keywords = w->sheets.fingerprint, .creator = "fettle", .language = "en-GB",
+                                  .date = w->sheets.date, .identity = w->sheets.fingerprint};
+    bool ok = pdf_build(&w->pages, faces, &info, pdf, &problem);
+    if (!ok)
+        print_error("%s\n", text_string(&problem));
+    text_free(&problem);
+    return ok;
+}
+
+static bool pages_hold(struct typeset_test *t, struct whole *w)
+{
+    struct text problem = {0}, printed = {0};
+    bool ok = whole_typeset(w, t->faces, &problem);
+    ok = ok && pages_check(&w->pages, t->faces, &problem) == 0;
+    gather_pages(&w->pages, &printed);
+    ok = ok && texts_stand_whole(w, &printed);
+    if (regexec(&t->missing, text_string(&printed), 0, NULL, 0) == 0) {
+        print_error("a sentence or a number is missing: \"?...?\" stands on a page\n");
+        ok = false;
+    }
+    if (problem.size)
+        print_error("%s\n", text_string(&problem));
+    text_free(&problem);
+    text_free(&printed);
+    return ok;
+}
+
+/* Made twice from the text, byte for byte the same. */
+static bool makes_the_same_bytes(struct typeset_test *t, const struct whole *w, const char *yaml)
+{
+    struct text first = {0}, again = {0}, problem = {0};
+    struct whole *other = whole_calculate(yaml);
+    bool ok = whole_typeset(other, t->faces, &problem) && make_pdf(w, t->faces, &first) && make_pdf(other, t->faces, &again);
+    ok = ok && first.size == again.size && memcmp(first.bytes, again.bytes, first.size) == 0 && first.size > 1000;
+    if (!ok)
+        print_error("the same job made other bytes\n");
+    text_free(&first);
+    text_free(&again);
+    text_free(&problem);
+    whole_free(other);
+    return ok;
+}
+
+/* The PDF as its readers find it. */
+static bool finished_holds(struct typeset_test *t, const struct whole *w)
+{
+    struct text pdf = {0}, problems = {0}, letters = {0};
+    char path[100];
+    snprintf(path, sizeof path, "%s/sheet.pdf", t->folder);
+    bool ok = make_pdf(w, t->faces, &pdf) && tool_write(path, pdf.bytes, pdf.size) &&
+              finished_check(path, t->folder, &problems) == 0 && finished_letters(t->folder, &letters);
+    if (problems.size)
+        print_error("%s\n", text_string(&problems));
+    ok = ok && texts_stand_whole(w, &letters);
+    text_free(&pdf);
+    text_free(&problems);
+    text_free(&letters);
+    return ok;
+}
+
+static bool holds(struct typeset_test *t, struct whole *w, const char *yaml, enum typeset_look look)
+{
+    switch (look) {
+    case TYPESET_PAGES:
+        return pages_hold(t, w);
+    case TYPESET_TWICE:
+        return pages_hold(t, w) && makes_the_same_bytes(t, w, yaml);
+    case TYPESET_FINISHED:
+        return pages_hold(t, w) && finished_holds(t, w);
+    }
+    return false;
+}
+
+void typeset_check(struct typeset_test *t, const char *yaml, enum typeset_look look)
+{
+    struct whole *w = whole_calculate(yaml);
+    if (w->planned) {
+        t->planned++;
+        if (!holds(t, w, yaml, look)) {
+            t->failed++;
+            print_error("in %s on %d:\n%s\n", w->job.number.s, (int)w->job.paper, getenv("FETTLE_SHOW") ? yaml : "");
+        }
+    } else if (!w->read) {
+        print_problems(&w->diags);
+        t->failed++;
+    }
+    whole_free(w);
+}
+
+int typeset_set_up(void **state)
+{
+    struct typeset_test *t = mem_alloc(sizeof *t);
+    strcpy(t->folder, "/tmp/fettle-typeset-XXXXXX");
+    t->faces = type_open();
+    *state = t;
+    return mkdtemp(t->folder) ? regcomp(&t->missing, "\\?[a-z_.#-]+\\?", REG_EXTENDED | REG_NOSUB) : -1;
+}
+
+int typeset_tear_down(void **state)
+{
+    struct typeset_test *t = *state;
+    struct text command = {0}, said = {0};
+    text_printf(&command, "rm -r '%s'", t->folder);
+    int status = tool_run(text_string(&command), &said);
+    text_free(&command);
+    text_free(&said);
+    type_close(t->faces);
+    regfree(&t->missing);
+    free(t);
+    return status;
+}
