@@ -316,7 +316,7 @@ static void check_runner_yaw(struct checking *k)
 
     if (fmin(e.touch, e.stop) <= 0)
         return; /* the runner is out of its slot: runner_engaged says so */
-    c = measure(k, CHECK_RUNNER_YAW, sled_yaw(k->job, k->s, &k->wood, sled_guide(k->s)->width), NAN,
+    c = measure(k, CHECK_RUNNER_YAW, sled_yaw(k->job, e, &k->wood, sled_guide(k->s)->width), NAN,
                 yaw_caution * t->error.v);
     c->fail_high = yaw_fail * t->error.v;
     if (above(c->value, c->fail_high))

@@ -324,7 +324,7 @@ static double guide_width(const struct sizing *z, const struct plan_sled *s, str
         width = middle; /* less room than a rounding step */
     if (fmin(e.touch, e.stop) <= 0)
         return width;
-    while (sled_yaw(z->job, s, &z->wood, width) > yaw_limit(z->job, yaw_caution) && width + step <= most)
+    while (sled_yaw(z->job, e, &z->wood, width) > yaw_limit(z->job, yaw_caution) && width + step <= most)
         width += step;
     return width;
 }
@@ -378,7 +378,7 @@ static bool cut_runner(const struct sizing *z, struct plan_sled *s, enum side si
         return true;
     e = sled_guide_engaged(z->job, s, s->capacity_width);
     if (fmin(e.touch, e.stop) >= SLED_ENGAGED_LEAST * r->length &&
-        sled_yaw(z->job, s, &z->wood, r->width) <= yaw_limit(z->job, yaw_caution))
+        sled_yaw(z->job, e, &z->wood, r->width) <= yaw_limit(z->job, yaw_caution))
         return true;
     r->length = full;
     return false;
@@ -489,12 +489,13 @@ static enum obstacle stock_obstacle(const struct sizing *z, const struct plan_sl
 static enum obstacle width_obstacle(const struct sizing *z, const struct plan_sled *s)
 {
     enum obstacle stock = stock_obstacle(z, s);
-    struct sled_engaged e = sled_guide_engaged(z->job, s, s->capacity_width);
-    struct sled_tipping near = sled_tip_near(z->job, s, s->capacity_width),
-                        far = sled_tip_far(z->job, s, s->capacity_width);
+    struct sled_engaged e;
+    struct sled_tipping near, far;
 
     if (stock)
         return stock;
+    e = sled_guide_engaged(z->job, s, s->capacity_width);
+    far = sled_tip_far(z->job, s, s->capacity_width);
     if (far.moment <= 0 || (s->reference.side == FENCE_FAR && far.force < SLED_HAND_FORCE))
         return OBSTACLE_FAR;
     if (sled_parked_ratio(z->job, s) < BALANCE_MARGIN)
@@ -503,9 +504,10 @@ static enum obstacle width_obstacle(const struct sizing *z, const struct plan_sl
         return OBSTACLE_ENGAGED_STOP;
     if (e.touch < SLED_ENGAGED_LEAST * sled_guide(s)->length)
         return OBSTACLE_ENGAGED_TOUCH;
+    near = sled_tip_near(z->job, s, s->capacity_width);
     if (near.moment <= 0 || near.force < SLED_HAND_FORCE)
         return OBSTACLE_NEAR;
-    if (sled_yaw(z->job, s, &z->wood, sled_guide(s)->width) > yaw_limit(z->job, yaw_fail))
+    if (sled_yaw(z->job, e, &z->wood, sled_guide(s)->width) > yaw_limit(z->job, yaw_fail))
         return OBSTACLE_YAW;
     return OBSTACLE_NONE;
 }
@@ -529,12 +531,23 @@ static enum obstacle try_width(struct sizing *z, double width, double deepest, s
     return o;
 }
 
-/* The widest work, not narrower than `least`; 0: there is none, and s is the narrowest tried, with its obstacle. */
+/* Not even on a base as small as it can be; s is sized no further than that. */
+static enum obstacle stock_too_small(struct sizing *z, double width, struct plan_sled *s)
+{
+    z->deeper = 0;
+    s->capacity_width = width;
+    size_along(z, s);
+    return stock_obstacle(z, s);
+}
+
+/* The widest work, not narrower than `least`; 0: there is none, and o is what speaks against the narrowest. */
 static double try_widths(struct sizing *z, double least, double step, double deepest, struct plan_sled *s,
                          enum obstacle *o)
 {
     for (double w = sled_round_down(SLED_WIDTH_MOST, step); w >= least - 1e-9; w -= step) {
-        *o = try_width(z, w, deepest, s);
+        *o = stock_too_small(z, w, s);
+        if (*o == OBSTACLE_NONE)
+            *o = try_width(z, w, deepest, s);
         if (*o == OBSTACLE_NONE)
             return w;
     }

@@ -205,9 +205,8 @@ struct sled_engaged sled_guide_engaged(const struct job *job, const struct plan_
 }
 
 /* A bar with play p in its slot can turn by p over its engaged length l: p/l. Geometry. */
-double sled_yaw(const struct job *job, const struct plan_sled *s, const struct runner_wood *wood, double runner_width)
+double sled_yaw(const struct job *job, struct sled_engaged e, const struct runner_wood *wood, double runner_width)
 {
-    struct sled_engaged e = sled_guide_engaged(job, s, s->capacity_width);
     double least = wood->known ? fmin(1, fmin(wood->r_driest, wood->r_dampest)) : 1;
     double play = job->saw.slots.width_widest.v - runner_width * least;
 

@@ -54,7 +54,7 @@ struct sled_engaged {
 struct sled_engaged sled_guide_engaged(const struct job *, const struct plan_sled *, double width);
 const struct plan_runner *sled_guide(const struct plan_sled *);
 /* Yaw of the guide over the tolerance's length [mm] with its greatest play now and over the year. */
-double sled_yaw(const struct job *, const struct plan_sled *, const struct runner_wood *, double runner_width);
+double sled_yaw(const struct job *, struct sled_engaged, const struct runner_wood *, double runner_width);
 
 /* Mass and centre of every part that travels with the sled, runners at full length. */
 struct sled_load {
