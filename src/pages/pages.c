@@ -11,6 +11,7 @@
 
 #define HEAD_GAP 9.0       /* below a page's head [pt] */
 #define FOOT_GAP 7.0       /* above a page's foot's rule */
+#define EVEN_STEP 0.97     /* from one measure to the next narrower one */
 #define STRETCH_MOST 10.0  /* of the white between the blocks of a sheet of one page */
 #define WHITE_GIVES 0.45   /* share of that white that a full sheet of one page gives up */
 #define SQUEEZE_COST 250.0 /* of drawings as low as they may be: two pages more are worse, one is not */
@@ -115,6 +116,20 @@ static const char *page_number(struct pool *pool, const struct sheet *sheet, siz
     return s;
 }
 
+/* In as few lines as the measure asks for, and these as even as can be: a narrower measure that needs no line more. */
+static void break_evenly(const struct layout *l, const struct rich *rich, const char *text, double measure,
+                         struct lines *out)
+{
+    struct lines narrower;
+    lines_break(l->widths, l->pool, rich, text, measure, out);
+    do {
+        measure *= EVEN_STEP;
+        lines_break(l->widths, l->pool, rich, text, measure, &narrower);
+        if (narrower.n == out->n)
+            *out = narrower;
+    } while (narrower.n == out->n && out->n > 1);
+}
+
 /* Gives the place of its top; page 0 only measures. */
 static double put_foot(const struct layout *l, size_t page, size_t pages, struct inks *inks)
 {
@@ -123,7 +138,7 @@ static double put_foot(const struct layout *l, size_t page, size_t pages, struct
     const char *number = page_number(l->pool, l->sheet, page, pages), *widest = page_number(l->pool, l->sheet, 88, 88);
     double right = fmin(lines_natural_width(l->widths, &rich, widest), 0.5 * width);
     struct lines left_lines, right_lines, reserve;
-    lines_break(l->widths, l->pool, &rich, l->sheet->foot_left, width - right - gap, &left_lines);
+    break_evenly(l, &rich, l->sheet->foot_left, width - right - gap, &left_lines);
     lines_break(l->widths, l->pool, &rich, number, right, &right_lines);
     lines_break(l->widths, l->pool, &rich, widest, right, &reserve);
     double top = l->frame.bottom - fmax(lines_height(&left_lines), lines_height(&reserve)) - 2.5 * scale;

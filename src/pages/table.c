@@ -10,7 +10,9 @@
 #define GAP_EMS 1.1       /* between columns */
 #define GAP_MOST_EMS 3.2  /* where a table without a wrapping column has room to spare */
 #define PAD_LEADINGS 0.14 /* above and below a row's text */
-#define ROW_BREAK_COST 4.0
+#define ROW_BREAK_COST 4.0        /* of a break between two rows */
+#define SHORT_BREAK_COST 110.0    /* the same in a short table: more than a page */
+#define SHORT_MOST (1.0 / 3)      /* of a page */
 #define WHOLE_MOST 0.85 /* of a page: a table that is to stay whole and is higher is broken after all */
 #define SLASH "\xE2\x81\x84" /* U+2044 fraction slash */
 
@@ -297,7 +299,8 @@ static double height_of_rows(const struct table *t)
 static void set_body(const struct table *t, struct slabs *out)
 {
     int n = t->block->as.table.n_rows;
-    bool whole = t->block->as.table.whole && height_of_rows(t) < WHOLE_MOST * t->setter->page_height;
+    double share = height_of_rows(t) / t->setter->page_height;
+    bool whole = t->block->as.table.whole && share < WHOLE_MOST;
     struct slab *repeated = NULL;
     if (has_heads(t)) {
         struct slab *head = slabs_add(out);
@@ -310,7 +313,7 @@ static void set_body(const struct table *t, struct slabs *out)
     for (int r = 0; r < n; r++) {
         struct slab *slab = slabs_add(out);
         slab->head = r ? repeated : NULL;
-        slab->break_cost = ROW_BREAK_COST;
+        slab->break_cost = share < SHORT_MOST ? SHORT_BREAK_COST : ROW_BREAK_COST;
         slab->keep_with_next = (n > 3 && (r == 0 || r + 2 == n)) || (whole && r + 1 < n);
         set_row(t, r, slab);
     }

@@ -57,6 +57,30 @@ static bool texts_stand_whole(const struct whole *w, const struct text *printed)
     return ok;
 }
 
+/* The other unit's marks: a word "mm" or "cm"; or a fraction, marks of feet and inches, "in" tied to a number. (An "in" at the end of a line may be any.) */
+static int set_up_marks(regex_t marks[2])
+{
+    return regcomp(&marks[UNITS_IN], "(^|[^A-Za-z])[mc]m[\xC2\xB2\xB3]*([^A-Za-z]|$)", REG_EXTENDED | REG_NOSUB) |
+           regcomp(&marks[UNITS_MM], "\xE2\x81\x84|\xE2\x80[\xB2\xB3]|(^|[0-9])(\xC2\xA0|" THIN ")in([^A-Za-z]|$)",
+                   REG_EXTENDED | REG_NOSUB);
+}
+
+/* Nothing is printed in a unit that the job is not printed in, but the job's own text. */
+static bool speaks_one_unit(const struct typeset_test *t, const struct whole *w)
+{
+    bool ok = true;
+    for (size_t p = 0; p < w->pages.n; p++)
+        for (size_t i = 0; i < w->pages.list[p].n_inks; i++) {
+            const struct ink *ink = &w->pages.list[p].inks[i];
+            if (ink->kind != INK_TEXT || ink->as.text.face == FACE_MONO ||
+                regexec(&t->marks[w->job.units], ink->as.text.s, 0, NULL, 0) != 0)
+                continue;
+            print_error("page %zu: the other unit: \"%s\"\n", p + 1, ink->as.text.s);
+            ok = false;
+        }
+    return ok;
+}
+
 static bool make_pdf(const struct whole *w, const struct faces *faces, struct text *pdf)
 {
     struct text problem = {0};
@@ -76,7 +100,7 @@ static bool pages_hold(struct typeset_test *t, struct whole *w)
     bool ok = whole_typeset(w, t->faces, &problem);
     ok = ok && pages_check(&w->pages, t->faces, &problem) == 0;
     gather_pages(&w->pages, &printed);
-    ok = ok && texts_stand_whole(w, &printed);
+    ok = ok && texts_stand_whole(w, &printed) && speaks_one_unit(t, w);
     if (regexec(&t->missing, text_string(&printed), 0, NULL, 0) == 0) {
         print_error("a sentence or a number is missing: \"?...?\" stands on a page\n");
         ok = false;
@@ -136,7 +160,12 @@ static bool holds(struct typeset_test *t, struct whole *w, const char *yaml, enu
 
 void typeset_check(struct typeset_test *t, const char *yaml, enum typeset_look look)
 {
-    struct whole *w = whole_calculate(yaml);
+    typeset_check_in(t, yaml, NULL, look);
+}
+
+void typeset_check_in(struct typeset_test *t, const char *yaml, const enum units *units, enum typeset_look look)
+{
+    struct whole *w = whole_calculate_in(yaml, units);
     if (w->planned) {
         t->planned++;
         if (!holds(t, w, yaml, look)) {
@@ -156,7 +185,9 @@ int typeset_set_up(void **state)
     strcpy(t->folder, "/tmp/fettle-typeset-XXXXXX");
     t->faces = type_open();
     *state = t;
-    return mkdtemp(t->folder) ? regcomp(&t->missing, "\\?[a-z_.#-]+\\?", REG_EXTENDED | REG_NOSUB) : -1;
+    if (!mkdtemp(t->folder) || set_up_marks(t->marks) != 0)
+        return -1;
+    return regcomp(&t->missing, "\\?[a-z_.#-]+\\?", REG_EXTENDED | REG_NOSUB);
 }
 
 int typeset_tear_down(void **state)
@@ -169,6 +200,8 @@ int typeset_tear_down(void **state)
     text_free(&said);
     type_close(t->faces);
     regfree(&t->missing);
+    regfree(&t->marks[UNITS_MM]);
+    regfree(&t->marks[UNITS_IN]);
     free(t);
     return status;
 }

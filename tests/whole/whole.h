@@ -35,11 +35,13 @@ static inline void print_problems(struct diags *diags)
     text_free(&text);
 }
 
-/* As far as the outcome. */
-static inline struct whole *whole_calculate(const char *yaml)
+/* As far as the outcome. Printed in `units`, NULL: the job's own. */
+static inline struct whole *whole_calculate_in(const char *yaml, const enum units *units)
 {
     struct whole *w = mem_alloc(sizeof *w);
     w->read = job_read_text("job.yaml", yaml, strlen(yaml), &w->diags, &w->job);
+    if (units)
+        w->job.units = *units;
     w->planned = w->read && plan_build(&w->job, &w->diags, &w->plan) &&
                  proof_build(&w->job, &w->plan.setting, &w->diags, &w->proof);
     if (w->planned) {
@@ -47,6 +49,11 @@ static inline struct whole *whole_calculate(const char *yaml)
         outcome_build(&w->plan, &w->cutting, &w->proof, &w->outcome);
     }
     return w;
+}
+
+static inline struct whole *whole_calculate(const char *yaml)
+{
+    return whole_calculate_in(yaml, NULL);
 }
 
 static inline void whole_results(struct whole *w)
