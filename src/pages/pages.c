@@ -15,7 +15,8 @@
 #define STRETCH_MOST 10.0  /* of the white between the blocks of a sheet of one page */
 #define WHITE_GIVES 0.45   /* share of that white that a full sheet of one page gives up */
 #define SQUEEZE_COST 250.0 /* of drawings as low as they may be: two pages more are worse, one is not */
-enum { SQUEEZE_HALVINGS = 5 };
+#define LARGER_STEP 0.04   /* of the type of a sheet of one page on large paper */
+enum { SQUEEZE_HALVINGS = 5, LARGER_STEPS = 6 };
 
 /* How a sheet of several pages may be set, the most wanted first. */
 static const struct trial {
@@ -40,6 +41,7 @@ struct layout {
 /* A page under way: its ink, and the sheet whose foot it still lacks. */
 struct raw_page {
     const struct sheet *sheet;
+    struct frame frame;
     struct inks inks;
     double filled;
     bool true_scale, torn;
@@ -286,7 +288,7 @@ static void place_pages(struct layout *l, struct raw_pages *raw)
         size_t end = l->n_pages ? l->ends[p] : 0;
         raw->list = mem_grow(raw->list, raw->n, &raw->capacity, sizeof *raw->list);
         struct raw_page *page = &raw->list[raw->n++];
-        *page = (struct raw_page){.sheet = l->sheet, .inks = {.pool = l->pool}};
+        *page = (struct raw_page){.sheet = l->sheet, .frame = l->frame, .inks = {.pool = l->pool}};
         put_head(l, &page->inks);
         page->filled = slabs_stack(&l->slabs, from, end, l->frame.left, l->top, stretch, &page->inks) / area;
         for (size_t i = from; i < end; i++)
@@ -296,9 +298,9 @@ static void place_pages(struct layout *l, struct raw_pages *raw)
     }
 }
 
-static struct layout layout_of(const struct sheet *sheet, struct widths *widths, struct pool *pool, enum paper paper)
+static struct layout layout_of(const struct sheet *sheet, struct widths *widths, struct pool *pool, struct frame frame)
 {
-    struct layout l = {.sheet = sheet, .widths = widths, .pool = pool, .frame = frame_of(paper)};
+    struct layout l = {.sheet = sheet, .widths = widths, .pool = pool, .frame = frame};
     l.placings = pool_alloc(pool, sizeof *l.placings);
     struct inks scratch = {.pool = pool};
     l.top = put_head(&l, &scratch);
@@ -310,11 +312,11 @@ static struct layout layout_of(const struct sheet *sheet, struct widths *widths,
 
 /* The longest version of a sheet that fits its one page; false, with a line to `problem`: not even the shortest does.
  */
-static bool lay_out_shortest(struct layout *l, struct widths *widths, enum paper paper, struct text *problem)
+static bool lay_out_shortest(struct layout *l, struct text *problem)
 {
     bool fits = lay_out_on_one(l);
     while (!fits && l->sheet->shorter) {
-        *l = layout_of(l->sheet->shorter, widths, l->pool, paper);
+        *l = layout_of(l->sheet->shorter, l->widths, l->pool, l->frame);
         fits = lay_out_on_one(l);
     }
     if (!fits)
@@ -323,13 +325,27 @@ static bool lay_out_shortest(struct layout *l, struct widths *widths, enum paper
     return fits;
 }
 
-static void finish_pages(const struct raw_pages *raw, struct widths *widths, enum paper paper, struct pages *out)
+/* A sheet of one page on large paper is read from as far away as its room allows: the largest type that fits. */
+static void enlarge(struct layout *l)
+{
+    for (int step = LARGER_STEPS; l->frame.type_scale > 1 && step > 0; step--) {
+        struct frame frame = l->frame;
+        frame.type_scale *= 1 + step * LARGER_STEP;
+        struct layout larger = layout_of(l->sheet, l->widths, l->pool, frame);
+        if (lay_out_on_one(&larger)) {
+            *l = larger;
+            return;
+        }
+    }
+}
+
+static void finish_pages(const struct raw_pages *raw, struct widths *widths, struct pages *out)
 {
     out->n = raw->n;
     out->list = pool_alloc(&out->pool, raw->n * sizeof *out->list);
     for (size_t i = 0; i < raw->n; i++) {
         struct raw_page *r = &raw->list[i];
-        struct layout l = {.sheet = r->sheet, .widths = widths, .pool = &out->pool, .frame = frame_of(paper)};
+        struct layout l = {.sheet = r->sheet, .widths = widths, .pool = &out->pool, .frame = r->frame};
         put_foot(&l, i + 1, raw->n, &r->inks);
         out->list[i] = (struct page){
             .width = l.frame.width,
@@ -354,15 +370,17 @@ bool pages_build(const struct sheets *sheets, const struct faces *faces, struct 
     out->bookmarks = pool_alloc(&out->pool, sheets->n * sizeof *out->bookmarks);
     for (size_t i = 0; i < sheets->n; i++) {
         const struct sheet *sheet = &sheets->list[i];
-        struct layout l = layout_of(sheet, &widths, &out->pool, sheets->paper);
-        if (sheet->one_page)
-            fits = lay_out_shortest(&l, &widths, sheets->paper, problem) && fits;
-        else
+        struct layout l = layout_of(sheet, &widths, &out->pool, frame_of(sheets->paper));
+        if (!sheet->one_page)
             lay_out_freely(&l);
+        else if (lay_out_shortest(&l, problem))
+            enlarge(&l);
+        else
+            fits = false;
         out->bookmarks[out->n_bookmarks++] = (struct page_bookmark){pool_string(&out->pool, sheet->bookmark), raw.n};
         place_pages(&l, &raw);
     }
-    finish_pages(&raw, &widths, sheets->paper, out);
+    finish_pages(&raw, &widths, out);
     free(raw.list);
     widths_free(&widths);
     return fits;

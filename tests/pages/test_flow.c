@@ -203,6 +203,43 @@ static void test_pages_build_one_page_drawing_gives_way(void **state)
     assert_true(height[1] > 70 / 25.4 * 72); /* it may go down to 50 mm, but need not */
 }
 
+static double greatest_size(const struct page *page)
+{
+    double size = 0;
+    for (size_t i = 0; i < page->n_inks; i++)
+        if (page->inks[i].kind == INK_TEXT)
+            size = fmax(size, page->inks[i].as.text.size);
+    return size;
+}
+
+/* Type of a wall sheet is larger on A3, and the more so the more room there is. */
+static void test_pages_build_one_page_of_large_paper(void **state)
+{
+    (void)state;
+    static const struct {
+        enum paper paper;
+        int paragraphs;
+    } rows[] = {{PAPER_A4, 3}, {PAPER_A3, 3}, {PAPER_A3, 20}};
+    double size[3];
+    for (size_t i = 0; i < 3; i++) {
+        struct block_list body = {0};
+        struct draw_shape shape;
+        struct drawing drawing = square_drawing(&shape, "");
+        struct sheet sheet = wall_with_drawing(&body, &drawing, 50, rows[i].paragraphs);
+        struct sheets sheets = {.paper = rows[i].paper, .list = &sheet, .n = 1};
+        struct pages pages;
+        struct text problem = {0};
+        assert_true(pages_build(&sheets, faces, &pages, &problem));
+        assert_int_equal(pages.n, 1);
+        assert_true(pages.list[0].filled <= 1 + 1e-9);
+        size[i] = greatest_size(&pages.list[0]);
+        pages_free(&pages);
+        free_list(&body);
+    }
+    assert_within(size[1], size[0] * 1.25 * 1.24, 1e-6);
+    assert_true(size[0] * 1.25 <= size[2] && size[2] < size[1]);
+}
+
 static void test_pages_build_one_page_that_does_not_fit(void **state)
 {
     (void)state;
@@ -379,6 +416,7 @@ int main(void)
         cmocka_unit_test(test_pages_build_keeps_with_next),
         cmocka_unit_test(test_pages_build_starts_a_page_where_asked),
         cmocka_unit_test(test_pages_build_one_page_drawing_gives_way),
+        cmocka_unit_test(test_pages_build_one_page_of_large_paper),
         cmocka_unit_test(test_pages_build_one_page_that_does_not_fit),
         cmocka_unit_test(test_set_drawing_is_as_high_as_its_title_and_ink),
         cmocka_unit_test(test_pages_build_bars_are_as_long_as_they_say),
