@@ -129,9 +129,12 @@ void draw_flip_section(const struct plan *plan, enum units units, struct pool *p
     enum anchor behind = work > 0 ? ANCHOR_LEFT : ANCHOR_RIGHT, before = work > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT;
     label_piece(&m, plan, PART_FLIP_STOP, back + work * 4, top + t / 2)->anchor = behind;
     label_piece(&m, plan, PART_FLIP_ARM, front - work * t / 3, top - 0.4 * fence->height)->anchor = before;
-    label_piece(&m, plan, PART_REFERENCE_FENCE, outer + work * fence->thickness / 4,
-                s->base_thickness + 0.35 * fence->height)
-        ->anchor = behind;
+    double up = 0.45;
+    for (const struct plan_part *p = find_part(plan, PART_REFERENCE_FENCE); p && p->n_bodies > 0;
+         p = next_part(plan, PART_REFERENCE_FENCE, p), up -= 0.15)
+        add_part_label(&m, p, (p->bodies[0].v0 + p->bodies[0].v1) / 2 - work * fence->thickness / 8,
+                       s->base_thickness + up * fence->height)
+            ->anchor = behind;
     label_piece(&m, plan, PART_BASE, low + 5, s->base_thickness / 2);
     add_dim(&m, high, s->base_thickness, front, s->base_thickness + f->gap, work > 0 ? DIM_RIGHT : DIM_LEFT, SAY_SIZE);
 }

@@ -163,19 +163,36 @@ struct flat body_flat(const struct body *b, enum view view)
     return (struct flat){0, 0, 0, 0};
 }
 
-const struct plan_part *find_part(const struct plan *plan, enum part_kind kind)
+const struct plan_part *next_part(const struct plan *plan, enum part_kind kind, const struct plan_part *part)
 {
-    for (size_t i = 0; i < plan->n_parts; i++)
+    for (size_t i = part ? (size_t)(part - plan->parts) + 1 : 0; i < plan->n_parts; i++)
         if (plan->parts[i].kind == kind)
             return &plan->parts[i];
     return NULL;
 }
 
-void add_part(struct model *m, const struct plan_part *part, enum view view, enum line_kind line, enum fill_kind fill)
+const struct plan_part *find_part(const struct plan *plan, enum part_kind kind)
 {
-    for (size_t i = 0; part && i < part->n_bodies; i++) {
-        struct flat f = body_flat(&part->bodies[i], view);
-        add_box(m, f.x0, f.y0, f.x1, f.y1, line, fill);
+    return next_part(plan, kind, NULL);
+}
+
+/* Layers stand in the table from the working face outward: nearest first where that face looks at the operator. */
+static bool begins_near(const struct plan *plan, enum part_kind kind)
+{
+    const struct plan_part *first = find_part(plan, kind), *second = first ? next_part(plan, kind, first) : NULL;
+    return second && first->n_bodies > 0 && second->n_bodies > 0 && first->bodies[0].v0 < second->bodies[0].v0;
+}
+
+void add_parts(struct model *m, const struct plan *plan, enum part_kind kind, enum view view, enum line_kind line,
+               enum fill_kind fill)
+{
+    bool backward = view == VIEW_FRONT && begins_near(plan, kind);
+    for (size_t i = 0; i < plan->n_parts; i++) {
+        const struct plan_part *part = &plan->parts[backward ? plan->n_parts - 1 - i : i];
+        for (size_t k = 0; part->kind == kind && k < part->n_bodies; k++) {
+            struct flat f = body_flat(&part->bodies[k], view);
+            add_box(m, f.x0, f.y0, f.x1, f.y1, line, fill);
+        }
     }
 }
 

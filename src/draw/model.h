@@ -41,7 +41,11 @@ enum view { VIEW_PLAN, VIEW_FRONT, VIEW_SIDE };
 struct flat { double x0, y0, x1, y1; };
 struct flat body_flat(const struct body *, enum view);
 const struct plan_part *find_part(const struct plan *, enum part_kind); /* NULL: not there */
-void add_part(struct model *, const struct plan_part *, enum view, enum line_kind, enum fill_kind); /* NULL: nothing */
+/* The part of that kind after `part` in the table: a fence of layers of different heights is several. NULL: the first,
+   and no more. */
+const struct plan_part *next_part(const struct plan *, enum part_kind, const struct plan_part *part);
+/* All parts of a kind; from the front, the farthest first. */
+void add_parts(struct model *, const struct plan *, enum part_kind, enum view, enum line_kind, enum fill_kind);
 /* "B reference fence" at a place in the middle of its first body. */
 struct draw_label *add_part_label(struct model *, const struct plan_part *, double x, double y);
 

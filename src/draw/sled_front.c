@@ -14,7 +14,7 @@ static void add_upright_parts(struct model *m, const struct plan *plan)
     enum part_kind order[] = {near ? PART_OTHER_FENCE : PART_REFERENCE_FENCE,
                               near ? PART_REFERENCE_FENCE : PART_OTHER_FENCE, PART_EXIT_GUARD};
     for (size_t i = 0; i < sizeof order / sizeof *order; i++)
-        add_part(m, find_part(plan, order[i]), VIEW_FRONT, LINE_VISIBLE, FILL_WHITE);
+        add_parts(m, plan, order[i], VIEW_FRONT, LINE_VISIBLE, FILL_WHITE);
 }
 
 static void dimension_front(struct model *m, const struct plan_sled *s)
@@ -41,11 +41,21 @@ static void dimension_front(struct model *m, const struct plan_sled *s)
     }
 }
 
+/* Of a fence's parts, the one that stands before the others. */
+static const struct plan_part *nearest_part(const struct plan *plan, enum part_kind kind)
+{
+    const struct plan_part *nearest = find_part(plan, kind);
+    for (const struct plan_part *p = nearest; p; p = next_part(plan, kind, p))
+        if (p->n_bodies > 0 && nearest->n_bodies > 0 && p->bodies[0].v0 < nearest->bodies[0].v0)
+            nearest = p;
+    return nearest;
+}
+
 static void label_front(struct model *m, const struct plan *plan)
 {
     const struct plan_sled *s = &plan->sled;
     for (size_t i = 0; i < sizeof upright_parts / sizeof *upright_parts; i++) {
-        const struct plan_part *part = find_part(plan, upright_parts[i]);
+        const struct plan_part *part = nearest_part(plan, upright_parts[i]);
         if (!part || part->n_bodies == 0)
             continue;
         struct flat f = body_flat(&part->bodies[0], VIEW_FRONT);
@@ -72,9 +82,9 @@ void draw_front_view(const struct plan *plan, enum units units, struct pool *poo
     struct model m = model_begin(out, pool, units, "draw.title.front");
     const struct plan_sled *s = &plan->sled;
     double top = s->base_thickness + fmax(s->reference.height, s->other.height);
-    add_part(&m, find_part(plan, PART_GUIDE_RUNNER), VIEW_FRONT, LINE_VISIBLE, FILL_DARK_TINT);
-    add_part(&m, find_part(plan, PART_FREE_RUNNER), VIEW_FRONT, LINE_VISIBLE, FILL_DARK_TINT);
-    add_part(&m, find_part(plan, PART_BASE), VIEW_FRONT, LINE_VISIBLE, FILL_WHITE);
+    add_parts(&m, plan, PART_GUIDE_RUNNER, VIEW_FRONT, LINE_VISIBLE, FILL_DARK_TINT);
+    add_parts(&m, plan, PART_FREE_RUNNER, VIEW_FRONT, LINE_VISIBLE, FILL_DARK_TINT);
+    add_parts(&m, plan, PART_BASE, VIEW_FRONT, LINE_VISIBLE, FILL_WHITE);
     add_upright_parts(&m, plan);
     add_line(&m, 0, -0.12 * top, 0, 1.08 * top, LINE_CENTRE);
     add_line(&m, -0.06 * s->base_width, s->travel.highest, 0.06 * s->base_width, s->travel.highest, LINE_PHANTOM);

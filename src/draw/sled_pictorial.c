@@ -93,17 +93,22 @@ static void add_parts_under_base(struct model *m, struct scene *scene)
     }
 }
 
-/* Along the outer face, or in the rebate; as high as it looks, it is bought. */
+/* Along the outer face, or in the rebate on the lower layer's top; as high and wide as it looks, it is bought. */
 static void add_track(struct model *m, const struct plan *plan, const struct body *b)
 {
     const struct plan_flip *f = &plan->sled.flip;
-    double way = f->side == SIDE_LEFT ? -1 : 1, middle = b->z1 - f->cheek_height / 2, half = f->cheek_height / 7;
+    const struct plan_fence *fence = &plan->sled.reference;
+    double way = f->side == SIDE_LEFT ? -1 : 1, third = (b->v1 - b->v0) / 3;
     double a = way * f->track_from, end = way * (f->track_from + f->track_length);
-    if (!f->present || f->cheek_height <= 0 || plan->sled.reference.v_outer > b->v0 + 1e-6)
-        return;
-    struct body track = {fmin(a, end), fmax(a, end), b->v0, b->v0, middle - half, middle + half};
+    struct body track = {
+        fmin(a, end), fmax(a, end), b->v0, b->v0, b->z1 - 0.65 * f->cheek_height, b->z1 - 0.35 * f->cheek_height};
     struct draw_point corners[4];
-    solid_corners(&track, SOLID_NEAR, corners);
+    bool lower = b->z1 < plan->sled.base_thickness + fence->height - 1e-6, on_outer = fence->v_outer < b->v0 + 1e-6;
+    if (!f->present || (f->cheek_height > 0 ? !on_outer : !lower))
+        return;
+    if (f->cheek_height <= 0)
+        track = (struct body){track.x0, track.x1, b->v0 + third, b->v1 - third, b->z1, b->z1};
+    solid_corners(&track, f->cheek_height > 0 ? SOLID_NEAR : SOLID_TOP, corners);
     add_polygon(m, corners, 4, LINE_NARROW, FILL_DARK_TINT);
 }
 

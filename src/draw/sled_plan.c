@@ -69,9 +69,9 @@ static void add_pivot_and_gauge(struct model *m, const struct plan *plan)
 static void add_upper_parts(struct model *m, const struct plan *plan)
 {
     const struct plan_sled *s = &plan->sled;
-    add_part(m, find_part(plan, PART_OTHER_FENCE), VIEW_PLAN, LINE_VISIBLE, FILL_DARK_TINT);
-    add_part(m, find_part(plan, PART_REFERENCE_FENCE), VIEW_PLAN, LINE_VISIBLE, FILL_DARK_TINT);
-    add_part(m, find_part(plan, PART_EXIT_GUARD), VIEW_PLAN, LINE_VISIBLE, FILL_DARK_TINT);
+    add_parts(m, plan, PART_OTHER_FENCE, VIEW_PLAN, LINE_VISIBLE, FILL_DARK_TINT);
+    add_parts(m, plan, PART_REFERENCE_FENCE, VIEW_PLAN, LINE_VISIBLE, FILL_DARK_TINT);
+    add_parts(m, plan, PART_EXIT_GUARD, VIEW_PLAN, LINE_VISIBLE, FILL_DARK_TINT);
     add_kerf_under(m, s, &s->other);
     add_kerf_under(m, s, &s->reference);
     add_pivot_and_gauge(m, plan);
@@ -125,9 +125,9 @@ static void draw_for_wall(struct model *m, const struct plan *plan)
            x1 = fmin(0.5 * s->keep_out, 0.5 * right);
     double v_face = s->reference.v_face,
            v_end = v_face + (s->reference.side == FENCE_NEAR ? 1 : -1) * s->capacity_width;
-    add_part(m, find_part(plan, PART_BASE), VIEW_PLAN, LINE_VISIBLE, FILL_WHITE);
+    add_parts(m, plan, PART_BASE, VIEW_PLAN, LINE_VISIBLE, FILL_WHITE);
     add_runners(m, s);
-    add_part(m, find_part(plan, PART_TRAVEL_STOP), VIEW_PLAN, LINE_HIDDEN, FILL_NONE);
+    add_parts(m, plan, PART_TRAVEL_STOP, VIEW_PLAN, LINE_HIDDEN, FILL_NONE);
     add_work(m, s, x0, x1);
     add_kerf(m, s);
     add_box(m, -s->keep_out, 0, s->keep_out, s->base_depth, LINE_NONE, FILL_KEEP_OUT);
@@ -205,15 +205,21 @@ static void label_part_at(struct model *m, const struct plan *plan, enum part_ki
         add_part_label(m, part, x, v);
 }
 
+static void label_fence(struct model *m, const struct plan *plan, enum part_kind kind, double x)
+{
+    for (const struct plan_part *p = find_part(plan, kind); p; p = next_part(plan, kind, p))
+        if (p->n_bodies > 0)
+            add_part_label(m, p, x, (p->bodies[0].v0 + p->bodies[0].v1) / 2);
+}
+
 static void label_build(struct model *m, const struct plan *plan)
 {
     const struct plan_sled *s = &plan->sled;
     double right = s->base_x0 + s->base_width, room = fence_low_v(far_fence(s)) - fence_high_v(near_fence(s));
     double middle = fence_high_v(near_fence(s)) + room / 2;
     label_part_at(m, plan, PART_BASE, 0.55 * s->base_x0, middle + 0.12 * room);
-    label_part_at(m, plan, PART_REFERENCE_FENCE, (s->moving_x > 0 ? 0.55 : -0.55) * fmin(fabs(s->moving_x), right),
-                  fence_middle_v(&s->reference));
-    label_part_at(m, plan, PART_OTHER_FENCE, s->other.x0 + 0.3 * s->other.length, fence_middle_v(&s->other));
+    label_fence(m, plan, PART_REFERENCE_FENCE, (s->moving_x > 0 ? 0.55 : -0.55) * fmin(fabs(s->moving_x), right));
+    label_fence(m, plan, PART_OTHER_FENCE, s->other.x0 + 0.3 * s->other.length);
     label_part_at(m, plan, PART_EXIT_GUARD, 0, (s->guard_v0 + s->guard_v1) / 2);
     for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
         const struct plan_runner *r = &s->runner[side];
@@ -228,7 +234,7 @@ static void draw_for_build(struct model *m, const struct plan *plan)
 {
     const struct plan_sled *s = &plan->sled;
     double right = s->base_x0 + s->base_width;
-    add_part(m, find_part(plan, PART_BASE), VIEW_PLAN, LINE_VISIBLE, FILL_WHITE);
+    add_parts(m, plan, PART_BASE, VIEW_PLAN, LINE_VISIBLE, FILL_WHITE);
     add_runners(m, s);
     add_kerf(m, s);
     add_upper_parts(m, plan);

@@ -31,20 +31,22 @@ static void add_cut_wood(struct model *m, const struct plan_travel *t, struct fl
 }
 
 /* The box behind the kerf is seen in full, its cut part hatched. */
-static void add_cut_part(struct model *m, const struct plan *plan, enum part_kind kind, enum fill_kind fill)
+static void add_cut_body(struct model *m, const struct plan_travel *t, const struct body *b, enum fill_kind fill)
 {
-    const struct plan_part *part = find_part(plan, kind);
-    const struct plan_travel *t = &plan->sled.travel;
-    for (size_t i = 0; part && i < part->n_bodies; i++) {
-        const struct body *b = &part->bodies[i];
-        if (b->x0 >= 0 || b->x1 <= 0)
-            continue;
-        struct flat f = body_flat(b, VIEW_SIDE);
-        f.x0 += t->edge_stop;
-        f.x1 += t->edge_stop;
-        add_box(m, f.x0, f.y0, f.x1, f.y1, LINE_VISIBLE, FILL_WHITE);
-        add_cut_wood(m, t, f, fill);
-    }
+    if (b->x0 >= 0 || b->x1 <= 0)
+        return;
+    struct flat f = body_flat(b, VIEW_SIDE);
+    f.x0 += t->edge_stop;
+    f.x1 += t->edge_stop;
+    add_box(m, f.x0, f.y0, f.x1, f.y1, LINE_VISIBLE, FILL_WHITE);
+    add_cut_wood(m, t, f, fill);
+}
+
+static void add_cut_parts(struct model *m, const struct plan *plan, enum part_kind kind, enum fill_kind fill)
+{
+    for (const struct plan_part *p = find_part(plan, kind); p; p = next_part(plan, kind, p))
+        for (size_t i = 0; i < p->n_bodies; i++)
+            add_cut_body(m, &plan->sled.travel, &p->bodies[i], fill);
 }
 
 static void add_table(struct model *m, const struct plan_sled *s, double y0, double y1)
@@ -99,22 +101,23 @@ static void dimension_kerf(struct model *m, const struct plan_sled *s)
     add_dim(m, left, 0, left, s->base_thickness, DIM_LEFT, SAY_THICKNESS);
 }
 
-static void label_cut_part(struct model *m, const struct plan *plan, enum part_kind kind, double down)
+static void label_cut_parts(struct model *m, const struct plan *plan, enum part_kind kind, double down)
 {
-    const struct plan_part *part = find_part(plan, kind);
-    if (!part || part->n_bodies == 0)
-        return;
-    struct flat f = body_flat(&part->bodies[0], VIEW_SIDE);
-    add_part_label(m, part, plan->sled.travel.edge_stop + (f.x0 + f.x1) / 2, f.y1 - down * (f.y1 - f.y0));
+    for (const struct plan_part *p = find_part(plan, kind); p; p = next_part(plan, kind, p)) {
+        if (p->n_bodies == 0)
+            continue;
+        struct flat f = body_flat(&p->bodies[0], VIEW_SIDE);
+        add_part_label(m, p, plan->sled.travel.edge_stop + (f.x0 + f.x1) / 2, f.y1 - down * (f.y1 - f.y0));
+    }
 }
 
 static void label_kerf(struct model *m, const struct plan *plan)
 {
     const struct plan_sled *s = &plan->sled;
     const struct plan_travel *t = &s->travel;
-    label_cut_part(m, plan, PART_EXIT_GUARD, 0.35);
-    label_cut_part(m, plan, PART_REFERENCE_FENCE, 0.15);
-    label_cut_part(m, plan, PART_OTHER_FENCE, 0.1);
+    label_cut_parts(m, plan, PART_EXIT_GUARD, 0.35);
+    label_cut_parts(m, plan, PART_REFERENCE_FENCE, 0.15);
+    label_cut_parts(m, plan, PART_OTHER_FENCE, 0.1);
     const struct plan_part *base = find_part(plan, PART_BASE);
     double v = s->base_depth * 0.7;
     if (base)
@@ -135,10 +138,10 @@ void draw_kerf_section(const struct plan *plan, enum units units, struct pool *p
     double y0 = fmin(t->edge_stop, t->blade_axis_y - half) - 30;
     double y1 = fmax(t->edge_stop + s->base_depth, t->blade_axis_y + half) + 20;
     add_table(&m, s, y0, y1);
-    add_cut_part(&m, plan, PART_BASE, FILL_HATCH_BACK);
-    add_cut_part(&m, plan, PART_OTHER_FENCE, FILL_HATCH);
-    add_cut_part(&m, plan, PART_REFERENCE_FENCE, FILL_HATCH);
-    add_cut_part(&m, plan, PART_EXIT_GUARD, FILL_HATCH_BACK);
+    add_cut_parts(&m, plan, PART_BASE, FILL_HATCH_BACK);
+    add_cut_parts(&m, plan, PART_OTHER_FENCE, FILL_HATCH);
+    add_cut_parts(&m, plan, PART_REFERENCE_FENCE, FILL_HATCH);
+    add_cut_parts(&m, plan, PART_EXIT_GUARD, FILL_HATCH_BACK);
     add_box(&m, t->y_stop, s->base_thickness, t->y_stop + way * s->capacity_width,
             s->base_thickness + s->capacity_thickness, LINE_PHANTOM, FILL_NONE);
     add_blade(&m, t);

@@ -34,13 +34,14 @@ static void dimension_side(struct model *m, const struct plan *plan)
     add_dim(m, v0, -thickness, v0, 0, DIM_LEFT, SAY_THICKNESS);
 }
 
-static void label_side_part(struct model *m, const struct plan *plan, enum part_kind kind, double along, double up)
+static void label_side_parts(struct model *m, const struct plan *plan, enum part_kind kind, double along, double up)
 {
-    const struct plan_part *part = find_part(plan, kind);
-    if (!part || part->n_bodies == 0)
-        return;
-    struct flat f = body_flat(&part->bodies[0], VIEW_SIDE);
-    add_part_label(m, part, f.x0 + along * (f.x1 - f.x0), f.y0 + up * (f.y1 - f.y0));
+    for (const struct plan_part *p = find_part(plan, kind); p; p = next_part(plan, kind, p)) {
+        if (p->n_bodies == 0)
+            continue;
+        struct flat f = body_flat(&p->bodies[0], VIEW_SIDE);
+        add_part_label(m, p, f.x0 + along * (f.x1 - f.x0), f.y0 + up * (f.y1 - f.y0));
+    }
 }
 
 void draw_side_view(const struct plan *plan, enum units units, struct pool *pool, struct drawing *out)
@@ -50,25 +51,25 @@ void draw_side_view(const struct plan *plan, enum units units, struct pool *pool
     bool right_is_guide = s->runner[SIDE_RIGHT].is_guide;
     enum part_kind left = right_is_guide ? PART_FREE_RUNNER : PART_GUIDE_RUNNER,
                    right = right_is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER;
-    add_part(&m, find_part(plan, left), VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
-    add_part(&m, find_part(plan, PART_TRAVEL_STOP), VIEW_SIDE, LINE_PHANTOM, FILL_NONE);
-    add_part(&m, find_part(plan, right), VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
-    add_part(&m, find_part(plan, PART_EXIT_GUARD), VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
+    add_parts(&m, plan, left, VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
+    add_parts(&m, plan, PART_TRAVEL_STOP, VIEW_SIDE, LINE_PHANTOM, FILL_NONE);
+    add_parts(&m, plan, right, VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
+    add_parts(&m, plan, PART_EXIT_GUARD, VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
     add_guard_layers(&m, s, VIEW_SIDE);
-    add_part(&m, find_part(plan, PART_OTHER_FENCE), VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
-    add_part(&m, find_part(plan, PART_REFERENCE_FENCE), VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
+    add_parts(&m, plan, PART_OTHER_FENCE, VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
+    add_parts(&m, plan, PART_REFERENCE_FENCE, VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
     add_fence_layers(&m, &s->other, s->base_thickness, VIEW_SIDE);
     add_fence_layers(&m, &s->reference, s->base_thickness, VIEW_SIDE);
-    add_part(&m, find_part(plan, PART_BASE), VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
+    add_parts(&m, plan, PART_BASE, VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
     dimension_side(&m, plan);
-    label_side_part(&m, plan, PART_BASE, 0.5, 0.5);
-    label_side_part(&m, plan, PART_REFERENCE_FENCE, 0.75, 0.55);
-    label_side_part(&m, plan, PART_OTHER_FENCE, 0.5, 0.55);
-    label_side_part(&m, plan, PART_EXIT_GUARD, 0.5, 0.5);
-    label_side_part(&m, plan, right, 0.45, 0.5);
+    label_side_parts(&m, plan, PART_BASE, 0.5, 0.5);
+    label_side_parts(&m, plan, PART_REFERENCE_FENCE, 0.75, 0.55);
+    label_side_parts(&m, plan, PART_OTHER_FENCE, 0.5, 0.55);
+    label_side_parts(&m, plan, PART_EXIT_GUARD, 0.5, 0.5);
+    label_side_parts(&m, plan, right, 0.45, 0.5);
     if (find_part(plan, right))
-        label_side_part(&m, plan, left, 0.96, 0.5);
+        label_side_parts(&m, plan, left, 0.96, 0.5);
     else
-        label_side_part(&m, plan, left, 0.45, 0.5);
-    label_side_part(&m, plan, PART_TRAVEL_STOP, 0.5, 0.5);
+        label_side_parts(&m, plan, left, 0.45, 0.5);
+    label_side_parts(&m, plan, PART_TRAVEL_STOP, 0.5, 0.5);
 }

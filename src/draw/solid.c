@@ -44,24 +44,11 @@ static void add_solid(struct solid *out, size_t *n, const struct plan_part *part
         out[(*n)++] = (struct solid){body, part};
 }
 
-static double layer_height(const struct plan_fence *f, int layer)
+static void add_bodies(const struct plan *plan, enum part_kind kind, struct solid *out, size_t *n)
 {
-    return f->layer_heights ? f->layer_heights[layer] : f->height;
-}
-
-/* Layers of one height that lie together make one box. */
-static void add_fence(const struct plan *plan, const struct plan_fence *f, enum part_kind kind, struct solid *out,
-                      size_t *n)
-{
-    double toward_outer = f->v_outer > f->v_face ? 1 : -1, t = f->thickness / fmax(f->layers, 1);
-    double z = plan->sled.base_thickness;
-    for (int i = 0, k; i < f->layers; i = k) {
-        for (k = i + 1; k < f->layers && layer_height(f, k) == layer_height(f, i); k++)
-            ;
-        double v0 = f->v_face + toward_outer * t * i, v1 = f->v_face + toward_outer * t * k;
-        add_solid(out, n, find_part(plan, kind),
-                  (struct body){f->x0, f->x0 + f->length, fmin(v0, v1), fmax(v0, v1), z, z + layer_height(f, i)});
-    }
+    for (const struct plan_part *p = find_part(plan, kind); p; p = next_part(plan, kind, p))
+        for (size_t k = 0; k < p->n_bodies; k++)
+            add_solid(out, n, p, p->bodies[k]);
 }
 
 double solids_flip_x(const struct plan_flip *f)
@@ -99,15 +86,11 @@ static void add_flip_stop(const struct plan *plan, struct solid *out, size_t *n)
 
 size_t solids_of_sled(const struct plan *plan, struct solid out[SOLIDS_MOST])
 {
-    static const enum part_kind plain[] = {PART_BASE, PART_EXIT_GUARD, PART_GUIDE_RUNNER, PART_FREE_RUNNER};
+    static const enum part_kind kinds[] = {PART_BASE,        PART_EXIT_GUARD,      PART_GUIDE_RUNNER,
+                                           PART_FREE_RUNNER, PART_REFERENCE_FENCE, PART_OTHER_FENCE};
     size_t n = 0;
-    for (size_t i = 0; i < sizeof plain / sizeof *plain; i++) {
-        const struct plan_part *part = find_part(plan, plain[i]);
-        for (size_t k = 0; part && k < part->n_bodies; k++)
-            add_solid(out, &n, part, part->bodies[k]);
-    }
-    add_fence(plan, &plan->sled.reference, PART_REFERENCE_FENCE, out, &n);
-    add_fence(plan, &plan->sled.other, PART_OTHER_FENCE, out, &n);
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
+        add_bodies(plan, kinds[i], out, &n);
     add_flip_stop(plan, out, &n);
     return n;
 }

@@ -25,7 +25,7 @@ struct solid {
     const struct plan_part *part; /* borrowed from the plan */
 };
 enum { SOLIDS_MOST = 64 };
-/* A box for each piece; a fence with a rebate becomes one for each height. The flip stop, which slides, is shown in the
+/* A box for each piece. The flip stop, which slides, is shown in the
    middle of its reach. Without the travel stop, which stays on the saw. */
 size_t solids_of_sled(const struct plan *, struct solid out[SOLIDS_MOST]);
 /* Where the flip stop's edge toward the blade is shown, from the blade plane, signed. */

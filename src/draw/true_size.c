@@ -124,8 +124,11 @@ void draw_fence_section(const struct plan *plan, enum units units, struct pool *
     enum anchor before = work > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT;
     add_leader(&m, f->v_face - work * s->chamfer / 2, t + s->chamfer / 2, model_say(&m, chamfer))->anchor = before;
     add_label(&m, f->v_face, t + 0.72 * f->height, before, words_get("draw.working_face"))->bold = true;
-    if (fence)
-        add_part_label(&m, fence, f->v_face - work * f->thickness * 0.3, t + 0.45 * f->height)->anchor = before;
+    double up = 0.45;
+    for (const struct plan_part *p = fence; p && p->n_bodies > 0;
+         p = next_part(plan, PART_REFERENCE_FENCE, p), up -= 0.12)
+        add_part_label(&m, p, (p->bodies[0].v0 + p->bodies[0].v1) / 2 + work * f->thickness / 8, t + up * f->height)
+            ->anchor = before;
     if (base)
         add_part_label(&m, base, work > 0 ? u1 - 6 : u0 + 6, t / 2);
     if (pivot)

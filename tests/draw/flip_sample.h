@@ -4,6 +4,24 @@
 
 #include "sample_plan.h"
 
+/* Two layers, the outer one lower: two parts, each with a body. */
+static inline void sample_split_fence(struct plan *plan, double lower)
+{
+    const struct plan_fence *f = &plan->sled.reference;
+    for (size_t i = 0, n = plan->n_parts; i < n; i++) {
+        if (plan->parts[i].kind != PART_REFERENCE_FENCE)
+            continue;
+        struct body work = plan->parts[i].bodies[0], outer = work;
+        double middle = (work.v0 + work.v1) / 2;
+        bool near = f->v_outer < f->v_face;
+        *(near ? &work.v0 : &work.v1) = middle;
+        *(near ? &outer.v1 : &outer.v0) = middle;
+        outer.z1 -= lower;
+        plan->parts[i].bodies = pool_copy(&plan->pool, &work, sizeof work);
+        sample_part(plan, 'K', PART_REFERENCE_FENCE, outer);
+    }
+}
+
 /* A stop of 18 mm stock on the sample's fence; its cheek, or a rebate of 14 mm for the track. */
 static inline void sample_flip_stop(struct plan *plan, enum side side, bool rebate)
 {
@@ -32,6 +50,8 @@ static inline void sample_flip_stop(struct plan *plan, enum side side, bool reba
                                  .tape_zero = 81.4,
                                  .shortest = 74,
                                  .longest = end - 82};
+    if (rebate)
+        sample_split_fence(plan, 14);
     plan->parts[plan->n_parts++] = (struct plan_part){.letter = 'H', .kind = PART_FLIP_STOP, .quantity = 1};
     if (!rebate)
         plan->parts[plan->n_parts++] = (struct plan_part){.letter = 'I', .kind = PART_FLIP_CHEEK, .quantity = 1};

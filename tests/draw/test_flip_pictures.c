@@ -2,10 +2,9 @@
    tape's zero where the sums have it, on either side of the blade, with the fence near or far. */
 #include "close.h"
 
-#include "draw/check.h"
-#include "draw/place.h"
 #include "flip_sample.h"
 #include "random_sled.h"
+#include "room.h"
 #include "words.h"
 
 #include <string.h>
@@ -132,21 +131,6 @@ static void test_reach_keeps_the_stop_on_the_kept_side(void **state)
     }
 }
 
-static void check_placed(const struct drawing *d, double wide, double high, int i)
-{
-    struct pool pool = {0};
-    struct text problems = {0};
-    struct placed_drawing placed;
-    draw_place(d, faces, wide * POINT_PER_MM, high * POINT_PER_MM, 10, &pool, &placed);
-    if (draw_check(&placed, faces, &problems))
-        fail_msg("sled %d, \"%s\": %s", i, d->title, text_string(&problems));
-    if (placed.width > wide * POINT_PER_MM || placed.height > high * POINT_PER_MM)
-        fail_msg("sled %d, \"%s\" at %s: %.1f x %.1f mm", i, d->title, placed.scale_text, placed.width / POINT_PER_MM,
-                 placed.height / POINT_PER_MM);
-    text_free(&problems);
-    pool_free(&pool);
-}
-
 static void test_flip_drawings_have_room_on_the_page(void **state)
 {
     (void)state;
@@ -156,9 +140,9 @@ static void test_flip_drawings_have_room_on_the_page(void **state)
         struct sample a = random_sled(&seed);
         struct made m;
         make(&a, i & 1 ? SIDE_LEFT : SIDE_RIGHT, i & 2, i % 5 == 4 ? UNITS_IN : UNITS_MM, &m);
-        check_placed(&m.pieces, 162, 190, i); /* eleven of twelve columns on A4 */
-        check_placed(&m.section, 71, 75, i);  /* five of twelve */
-        check_placed(&m.reach, 176, 60, i);
+        check_room(&m.pieces, faces, 162, 190, i); /* eleven of twelve columns on A4 */
+        check_room(&m.section, faces, 71, 75, i);  /* five of twelve */
+        check_room(&m.reach, faces, 176, 60, i);
         free_made(&m);
     }
 }

@@ -160,8 +160,12 @@ static void add_test(struct history_of *h, const char *date, double error, doubl
     struct proof_test *r = &h->results[h->proof.n_tests++];
     *t = (struct job_test){.method = METHOD_FIVE_CUT};
     assert_true(date_parse(date, &t->date));
-    *r = (struct proof_test){
-        .job = t, .method = METHOD_FIVE_CUT, .unit = "rad", .error = error / 300, .error_over = error, .over_length = 300};
+    *r = (struct proof_test){.job = t,
+                             .method = METHOD_FIVE_CUT,
+                             .unit = "rad",
+                             .error = error / 300,
+                             .error_over = error,
+                             .over_length = 300};
     r->expanded_uncertainty = u / 300;
     r->tolerance = 0.10 / 300;
     h->job.tests = h->tests;
@@ -311,6 +315,69 @@ static void test_history_is_drawn_to_its_own_scale(void **state)
     pool_free(&pool);
 }
 
+/* Where a word's line stands, from the left. */
+static double x_of_word(const struct drawing *d, const char *word)
+{
+    const struct draw_label *label = find_label(d, word);
+    assert_non_null(label);
+    for (size_t i = 0; i < d->n_shapes; i++)
+        if (d->shapes[i].n == 2 && d->shapes[i].line == LINE_HIDDEN && d->shapes[i].points[0].x == label->at.x &&
+            d->shapes[i].points[1].x == label->at.x)
+            return label->at.x;
+    fail_msg("no line at \"%s\"", word);
+    return NAN;
+}
+
+static double x_of_point(const struct drawing *d, int which)
+{
+    for (size_t i = 0; i < d->n_shapes; i++) {
+        struct polygon p = polygon_of(d->shapes[i].points, d->shapes[i].n);
+        if (d->shapes[i].fill == FILL_BLACK && which-- == 0)
+            return (p.box.x0 + p.box.x1) / 2;
+    }
+    return NAN;
+}
+
+/* A move stands after its own test and before the next; a change between the tests round its date, one on a test's day
+   after it; what ends other methods' proofs, or was done before the first test, is not shown. */
+static void test_history_moves_and_changes_stand_between_their_tests(void **state)
+{
+    (void)state;
+    struct pool pool = {0};
+    struct drawing d;
+    struct job_change changes[] = {{.what = {.s = "before"}},
+                                   {.what = {.s = "new blade"}},
+                                   {.what = {.s = "same day"}},
+                                   {.what = {.s = "other method"}}};
+    static const char *const dates[] = {"2026-01-01", "2026-03-05", "2026-05-05", "2026-06-01"};
+    work = (struct history_of){0};
+    add_test(&work, "2026-02-03", -0.061, 0.02);
+    add_test(&work, "2026-05-05", 0.012, 0.006);
+    work.tests[1].moved = (struct job_moved){.given = true, .toward = TOWARD_OPERATOR, .distance = {.v = 0.15}};
+    add_test(&work, "2026-08-02", 0.042, 0.005);
+    for (size_t i = 0; i < 4; i++) {
+        assert_true(date_parse(dates[i], &changes[i].date));
+        changes[i].ends[i == 3 ? METHOD_FLIP : METHOD_FIVE_CUT] = true;
+    }
+    work.job.changes = changes;
+    work.job.n_changes = 4;
+    assert_true(draw_history(&work.job, &work.proof, METHOD_FIVE_CUT, &pool, &d));
+    struct saying moved = {.key = "draw.moved_toward", .arg = {SAY_ARG("distance", SAY_MOVE, 0.15)}};
+    struct text text = {0};
+    words_put_plain(&text, &moved, UNITS_MM);
+    double move = x_of_word(&d, text_string(&text)), blade = x_of_word(&d, "new blade"),
+           day = x_of_word(&d, "same day");
+    assert_true(x_of_point(&d, 0) < blade && blade < x_of_point(&d, 1));
+    assert_true(x_of_point(&d, 1) < move && move < x_of_point(&d, 2));
+    assert_true(x_of_point(&d, 1) < day && day < x_of_point(&d, 2));
+    assert_true(day != move);
+    assert_null(find_label(&d, "before"));
+    assert_null(find_label(&d, "other method"));
+    check_placed(&d, 176, 55);
+    text_free(&text);
+    pool_free(&pool);
+}
+
 /* Two tests a day before and after a move, and four hundred of them: still no text on a line. */
 static void test_history_crowded(void **state)
 {
@@ -350,6 +417,7 @@ int main(void)
         cmocka_unit_test(test_fence_adjustment_without_a_move_shows_both_ways),
         cmocka_unit_test(test_history_needs_two_tests),
         cmocka_unit_test(test_history_is_drawn_to_its_own_scale),
+        cmocka_unit_test(test_history_moves_and_changes_stand_between_their_tests),
         cmocka_unit_test(test_history_crowded),
     };
     faces = type_open();

@@ -1,9 +1,8 @@
 /* Details at true scale: what is drawn is as long on paper as the wood, at any size of sled, in the room it has. */
 #include "close.h"
 
-#include "draw/check.h"
-#include "draw/place.h"
 #include "random_sled.h"
+#include "room.h"
 #include "words.h"
 
 #include <string.h>
@@ -82,21 +81,6 @@ static void test_a_fence_too_tall_for_the_page_is_drawn_smaller(void **state)
     }
 }
 
-static void check_room(const struct drawing *d, double wide, int i)
-{
-    struct pool pool = {0};
-    struct text problems = {0};
-    struct placed_drawing placed;
-    draw_place(d, faces, wide * POINT_PER_MM, height_room * POINT_PER_MM, 10, &pool, &placed);
-    if (draw_check(&placed, faces, &problems))
-        fail_msg("sled %d, \"%s\": %s", i, d->title, text_string(&problems));
-    if (placed.width > wide * POINT_PER_MM || placed.height > height_room * POINT_PER_MM)
-        fail_msg("sled %d, \"%s\" at %s: %.1f x %.1f mm", i, d->title, placed.scale_text, placed.width / POINT_PER_MM,
-                 placed.height / POINT_PER_MM);
-    text_free(&problems);
-    pool_free(&pool);
-}
-
 static void test_details_have_room_in_their_columns(void **state)
 {
     (void)state;
@@ -111,9 +95,9 @@ static void test_details_have_room_in_their_columns(void **state)
         add_screws(&plan);
         enum units units = i % 4 == 3 ? UNITS_IN : UNITS_MM;
         draw_fence_section(&plan, units, &pool, &d);
-        check_room(&d, fence_room, i);
+        check_room(&d, faces, fence_room, height_room, i);
         draw_runner_end(&plan, units, &pool, &d);
-        check_room(&d, runner_room, i);
+        check_room(&d, faces, runner_room, height_room, i);
         pool_free(&pool);
         pool_free(&plan.pool);
     }

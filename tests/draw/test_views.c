@@ -5,6 +5,7 @@
 #include "base/utf8.h"
 #include "draw/check.h"
 #include "draw/place.h"
+#include "flip_sample.h"
 #include "random_sled.h"
 #include "words.h"
 
@@ -152,7 +153,8 @@ static void check_placed(const struct drawing *d, double width_mm, double height
 /* The wall's drawing is small (108 x 85 mm), the build sheet's as wide as the text of A4. */
 static void check_sled(const struct sample *a, enum units units, const char *what, int number)
 {
-    static const double height[] = {[WALL] = 85, [BUILD] = 160, [PICTORIAL] = 118, [FRONT] = 80, [SIDE] = 80, [KERF] = 90, [RUNNER] = 70};
+    static const double height[] = {
+        [WALL] = 85, [BUILD] = 160, [PICTORIAL] = 118, [FRONT] = 80, [SIDE] = 80, [KERF] = 90, [RUNNER] = 70};
     struct plan plan;
     struct pool pool = {0};
     sample_plan_of(a, &plan);
@@ -360,6 +362,45 @@ static void test_front_view_mirrors_with_the_sled(void **state)
     pool_free(&plan_b.pool);
 }
 
+/* Layers 100 and 86 high are two parts: every view shows both, and names both where both are seen. */
+static void test_views_of_a_fence_of_two_parts(void **state)
+{
+    (void)state;
+    for (int far = 0; far < 2; far++) {
+        struct sample a = SAMPLE_WORKED;
+        struct plan plan;
+        struct pool pool = {0};
+        a.side = far ? FENCE_FAR : FENCE_NEAR;
+        sample_plan_of(&a, &plan);
+        sample_split_fence(&plan, 14);
+        for (enum view_id id = 0; id < RUNNER; id++) {
+            struct drawing d;
+            bool named = false;
+            size_t layers = 0;
+            make_view(&plan, id, UNITS_MM, &pool, &d);
+            for (size_t i = 0; i < d.n_labels; i++)
+                named = named || strncmp(d.labels[i].text, "K\xC2\xA0", 3) == 0;
+            for (size_t i = 0; i < d.n_shapes; i++) {
+                struct polygon p = polygon_of(d.shapes[i].points, d.shapes[i].n);
+                double wide = p.box.x1 - p.box.x0, high = p.box.y1 - p.box.y0;
+                bool above = id == WALL || id == BUILD;
+                layers += d.shapes[i].closed && (above         ? fabs(wide - 760) < 1e-6 && fabs(high - 18) < 1e-6
+                                                 : id == FRONT ? fabs(wide - 760) < 1e-6 && fabs(high - 86) < 1e-6
+                                                               : fabs(wide - 18) < 1e-6 && fabs(high - 86) < 1e-6);
+            }
+            if (id != PICTORIAL)
+                assert_true(layers >= (id == WALL || id == BUILD ? 2 : 1));
+            if (id == FRONT && far)
+                assert_false(named); /* behind the taller layer */
+            else if (id != WALL)
+                assert_true(named);
+            check_placed(&d, id == WALL ? 108 : 176, 160, 9, "two parts", far);
+        }
+        pool_free(&pool);
+        pool_free(&plan.pool);
+    }
+}
+
 /* Every text of every view is there in words. */
 static void test_no_view_lacks_words(void **state)
 {
@@ -388,6 +429,7 @@ int main(void)
         cmocka_unit_test(test_wall_view_puts_work_on_the_right_side_of_the_fence),
         cmocka_unit_test(test_wall_view_marks_pivot_and_gauge),
         cmocka_unit_test(test_front_view_mirrors_with_the_sled),
+        cmocka_unit_test(test_views_of_a_fence_of_two_parts),
         cmocka_unit_test(test_no_view_lacks_words),
         cmocka_unit_test(test_views_of_random_sleds),
     };
