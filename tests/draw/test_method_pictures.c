@@ -150,7 +150,7 @@ static void test_slot_pictures(void **state)
         assert_true((blade->points[1].x < blade->points[0].x) == back_left);
         assert_true(blade->points[1].y > blade->points[0].y);
         assert_true((d.shapes[0].points[0].x < 0) == left);
-        assert_non_null(label_with(&d, back_left ? "back to the left" : "back to the right"));
+        assert_non_null(label_with(&d, back_left ? "back to the left: error −" : "back to the right: error +"));
         expect_end(&s, 1);
         clear_scene(&s);
     }
