@@ -116,7 +116,15 @@ static double slack_of(const struct cutting_misfit *m)
     return fmin(section, s->length.given ? s->length.v - m->needs_along : 0);
 }
 
-static struct saying larger_stock(const struct cutting_misfit *m)
+/* To the next whole millimetre or 64th of an inch; what is whole already stays so. */
+static double round_up(enum units units, double mm)
+{
+    double step = units == UNITS_IN ? MM_PER_INCH / 64 : 1;
+
+    return ceil(mm / step - 1e-6) * step;
+}
+
+static struct saying larger_stock(enum units units, const struct cutting_misfit *m)
 {
     const struct job_stock *s = m->part->stock;
     const struct plan_part *p = m->part;
@@ -125,12 +133,12 @@ static struct saying larger_stock(const struct cutting_misfit *m)
         return SAYING("remedy.stock.strip", SAY_STR("stock", s->name),
                       SAY_ARG("thickness", SAY_FIT, fmax(s->thickness.v, fmin(p->thickness, p->width))),
                       SAY_ARG("width", SAY_FIT, fmax(s->strip_width.v, fmax(p->thickness, p->width))),
-                      SAY_ARG("length", SAY_SIZE, ceil(m->needs_along)));
-    return SAYING("remedy.stock.sheet", SAY_STR("stock", s->name), SAY_ARG("along", SAY_SIZE, ceil(m->needs_along)),
-                  SAY_ARG("across", SAY_SIZE, ceil(m->needs_across)));
+                      SAY_ARG("length", SAY_SIZE, round_up(units, m->needs_along)));
+    return SAYING("remedy.stock.sheet", SAY_STR("stock", s->name), SAY_ARG("along", SAY_SIZE, round_up(units, m->needs_along)),
+                  SAY_ARG("across", SAY_SIZE, round_up(units, m->needs_across)));
 }
 
-static void find_misfit(struct cutting *c, const struct cutting_misfit *m)
+static void find_misfit(struct cutting *c, enum units units, const struct cutting_misfit *m)
 {
     const struct plan_part *p = m->part;
 
@@ -138,7 +146,7 @@ static void find_misfit(struct cutting *c, const struct cutting_misfit *m)
         .id = "stock_fits", .value = slack_of(m), .low = 0, .unit = "mm", .verdict = VERDICT_FAIL, .mark = p->stock->mark,
         .why = SAYING("cutting.misfit.why", SAY_STR("part", letter_of(c, p)), SAY_ARG("length", SAY_SIZE, p->length),
                       SAY_ARG("width", SAY_SIZE, p->width), SAY_STR("stock", p->stock->name)),
-        .remedy = larger_stock(m)};
+        .remedy = larger_stock(units, m)};
 }
 
 static void find_shortage(struct cutting *c, const struct cutting_stock *s)
@@ -184,7 +192,7 @@ void cutting_build(const struct job *job, const struct plan *plan, struct cuttin
             find_shortage(out, s);
     }
     for (size_t i = 0; i < out->n_misfits; i++)
-        find_misfit(out, &out->misfits[i]);
+        find_misfit(out, job->units, &out->misfits[i]);
 }
 
 /* The panel's part before the kerf, or after it. */

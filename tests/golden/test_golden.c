@@ -1,4 +1,4 @@
-/* Golden cases: every example job's results and page dump, against files in this folder.
+/* Golden cases: results and page dump of every example job, and of the jobs in this folder, against files in this folder.
    FETTLE_ACCEPT=1 writes them anew: look at the diff, and commit it only with the check that shows the new value right. */
 #define _POSIX_C_SOURCE 200809L
 #include "base/file.h"
@@ -122,6 +122,7 @@ static void test_golden_examples(void **state)
     glob_t found;
     assert_int_equal(glob(SOURCE_FOLDER "/jobs/*.yaml", 0, NULL, &found), 0);
     assert_true(found.gl_pathc >= 6);
+    assert_int_equal(glob(SOURCE_FOLDER "/tests/golden/*.yaml", GLOB_APPEND, NULL, &found), 0);
     for (size_t i = 0; i < found.gl_pathc; i++)
         check_case(found.gl_pathv[i], faces);
     globfree(&found);

@@ -475,6 +475,22 @@ static void test_cutting_build_part_that_fits_nowhere(void **state)
     cutting_free(&c);
 }
 
+/* 24 in of sheet are 609.6 mm: told as 24 in, not as what 610 mm are. */
+static void test_cutting_build_part_that_fits_nowhere_in_inches(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    open_shop(&s, 2.8, 0);
+    s.job.units = UNITS_IN;
+    add_part(&s, add_sheet(&s, "ply", 48 * MM_PER_INCH, 24 * MM_PER_INCH, -1), 55.03125 * MM_PER_INCH, 300, 1, true);
+    cutting_build(&s.job, &s.plan, &c);
+    assert_int_equal(c.n_findings, 1);
+    assert_close(c.findings[0].remedy.arg[1].number, 55.03125 * MM_PER_INCH, 1e-9);
+    assert_close(c.findings[0].remedy.arg[2].number, 24 * MM_PER_INCH, 1e-9);
+    cutting_free(&c);
+}
+
 /* Three halves of a sheet and one sheet on the rack: one to buy, and both laid out. */
 static void test_cutting_build_have_too_small(void **state)
 {
@@ -745,6 +761,7 @@ int main(void)
         cmocka_unit_test(test_cutting_build_trim_is_sawn_first),
         cmocka_unit_test(test_cutting_build_grain_forbids_turning),
         cmocka_unit_test(test_cutting_build_part_that_fits_nowhere),
+        cmocka_unit_test(test_cutting_build_part_that_fits_nowhere_in_inches),
         cmocka_unit_test(test_cutting_build_have_too_small),
         cmocka_unit_test(test_cutting_build_offcuts_first),
         cmocka_unit_test(test_cutting_build_runners_side_by_side),
