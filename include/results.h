@@ -21,5 +21,6 @@ struct result_job {
 void results_json(const struct result_job *, size_t n, struct date today, struct text *out);
 void results_register(const struct result_job *, size_t n, struct date today, struct text *out);
 void results_job_line(const struct result_job *, struct date today, struct text *out); /* without a newline */
+void results_findings(const struct result_job *, struct text *out); /* a line each: what fails, then what to be careful of */
 
 #endif

@@ -3,6 +3,7 @@
 #define _POSIX_C_SOURCE 200809L
 #include "run.h"
 
+#include "base/file.h"
 #include "base/mem.h"
 #include "base/text.h"
 
@@ -39,7 +40,7 @@ static const struct option_row {
     {OPTION_STARTER, 0, "starter", "KIND", "print a commented job to begin from"},
     {OPTION_SCHEMA, 0, "schema", NULL, "print the JSON Schema of the job file"},
     {OPTION_QUIET, 'q', "quiet", NULL, "no line a job, no cautions"},
-    {OPTION_VERBOSE, 'v', "verbose", NULL, "more"},
+    {OPTION_VERBOSE, 'v', "verbose", NULL, "also what fails and what to be careful of, on standard error"},
     {OPTION_HELP, 'h', "help", NULL, "this help"},
     {OPTION_VERSION, 'V', "version", NULL, "the program's version"},
 };
@@ -114,15 +115,24 @@ static void set_jobs(struct command_line *c, const char *s)
         c->options.jobs_at_a_time = (int)n;
 }
 
+static const char *report_file(const char *argument)
+{
+    return strcmp(argument, "/dev/stdout") == 0 ? "-" : argument;
+}
+
 static void apply_option(struct command_line *c, enum option_id id, const char *argument)
 {
     struct options *o = &c->options;
     switch (id) {
-    case OPTION_OUT: o->out = argument; break;
+    case OPTION_OUT:
+        if (!*argument)
+            complain(c, "--out takes a folder", NULL);
+        o->out = argument;
+        break;
     case OPTION_SHEETS: set_sheets(c, argument); break;
     case OPTION_DRY_RUN: o->dry_run = true; break;
-    case OPTION_RESULTS: o->results = argument; break;
-    case OPTION_REGISTER: o->register_file = argument; break;
+    case OPTION_RESULTS: o->results = report_file(argument); break;
+    case OPTION_REGISTER: o->register_file = report_file(argument); break;
     case OPTION_JOBS: set_jobs(c, argument); break;
     case OPTION_TODAY:
         if (!date_parse(argument, &o->today))
@@ -250,15 +260,36 @@ static void print_help(void)
          "3 some output could not be written; 64 the command line is wrong.");
 }
 
-static int print_and_check(const struct text *t)
+/* An answer that did not arrive is told as one that could not be written. */
+static int finish_answer(void)
 {
-    bool ok = fwrite(text_string(t), 1, t->size, stdout) == t->size && fflush(stdout) == 0;
-    return ok ? 0 : EXIT_MACHINE_FAILED;
+    if (fflush(stdout) == 0 && !ferror(stdout))
+        return 0;
+    fputs("fettle: standard output: cannot write\n", stderr);
+    return EXIT_MACHINE_FAILED;
 }
 
-static bool both_on_standard_output(const struct options *o)
+/* `fettle -r *.yaml` would write the results over the first job. */
+static void refuse_a_job_as_report(struct command_line *c, const char *option, const char *path)
 {
-    return o->results && o->register_file && strcmp(o->results, "-") == 0 && strcmp(o->register_file, "-") == 0;
+    for (size_t i = 0; path && i < c->options.n_files; i++)
+        if (file_is_same(path, c->files[i])) {
+            fprintf(stderr, "fettle: %s would write over a job: %s\n", option, path);
+            c->wrong = true;
+            return;
+        }
+}
+
+static void check_reports(struct command_line *c)
+{
+    const struct options *o = &c->options;
+    refuse_a_job_as_report(c, "--results", o->results);
+    refuse_a_job_as_report(c, "--register", o->register_file);
+    if (!o->results || !o->register_file)
+        return;
+    if (strcmp(o->results, o->register_file) == 0)
+        complain(c, strcmp(o->results, "-") == 0 ? "--results and --register cannot both be standard output"
+                                                  : "--results and --register cannot be one file", NULL);
 }
 
 /* What is asked for instead of a run; -1: a run. */
@@ -274,15 +305,16 @@ static int answer_question(struct command_line *c)
         status = 0;
     } else if (c->schema) {
         job_print_schema(&t);
-        status = print_and_check(&t);
+        status = 0;
     } else if (c->starter && job_print_starter(c->starter, c->options.units, &t)) {
-        status = print_and_check(&t);
+        status = 0;
     } else if (c->starter) {
-        complain(c, "no starter for this kind of jig", c->starter);
+        complain(c, "no starter for this kind of jig; there is crosscut-sled, parts", c->starter);
         status = EXIT_WRONG_COMMAND_LINE;
     }
+    fwrite(text_string(&t), 1, t.size, stdout);
     text_free(&t);
-    return status;
+    return status == 0 ? finish_answer() : status;
 }
 
 int main(int argc, char **argv)
@@ -290,16 +322,14 @@ int main(int argc, char **argv)
     struct command_line c = {.options.jobs_at_a_time = 1};
     c.files = mem_alloc((size_t)(argc + 1) * sizeof *c.files);
     read_command_line(&c, argv + 1);
-    resolve_today(&c);
-    if (both_on_standard_output(&c.options))
-        complain(&c, "--results and --register cannot both be standard output", NULL);
+    check_reports(&c);
     int status = c.wrong ? EXIT_WRONG_COMMAND_LINE : answer_question(&c);
-    if (status < 0 && c.options.n_files == 0) {
-        complain(&c, "no job given", "see fettle --help");
-        status = EXIT_WRONG_COMMAND_LINE;
+    if (status < 0) {
+        resolve_today(&c);
+        if (c.options.n_files == 0)
+            complain(&c, "no job given", "see fettle --help");
+        status = c.wrong ? EXIT_WRONG_COMMAND_LINE : run(&c.options);
     }
-    if (status < 0)
-        status = run(&c.options);
     free(c.files);
     return status;
 }

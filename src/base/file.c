@@ -1,5 +1,5 @@
 /* Whole files, POSIX. */
-#define _POSIX_C_SOURCE 200809L
+#define _XOPEN_SOURCE 700 /* realpath */
 #include "base/file.h"
 
 #include "base/mem.h"
@@ -75,14 +75,22 @@ static int open_beside(const char *path, struct text *name)
     return -1;
 }
 
-bool file_write_whole(const char *path, const void *bytes, size_t size)
+/* A device or pipe cannot be replaced; and /dev/stdout may be a link to a plain file, which is open. */
+static bool is_written_through(const char *path)
 {
     struct stat st;
-    if (stat(path, &st) == 0 && !S_ISREG(st.st_mode)) { /* a device or pipe cannot be replaced: write through */
-        int fd = open(path, O_WRONLY | O_CLOEXEC);
-        bool ok = fd >= 0 && write_all(fd, bytes, size);
-        return fd >= 0 && close(fd) == 0 && ok;
-    }
+    return strncmp(path, "/dev/", 5) == 0 || strncmp(path, "/proc/", 6) == 0 || (stat(path, &st) == 0 && !S_ISREG(st.st_mode));
+}
+
+static bool write_through(const char *path, const void *bytes, size_t size)
+{
+    int fd = open(path, O_WRONLY | O_APPEND | O_CLOEXEC); /* what stands there stays */
+    bool ok = fd >= 0 && write_all(fd, bytes, size);
+    return fd >= 0 && close(fd) == 0 && ok;
+}
+
+static bool replace_file(const char *path, const void *bytes, size_t size)
+{
     struct text name = {0};
     int fd = open_beside(path, &name);
     bool ok = fd >= 0;
@@ -99,6 +107,24 @@ bool file_write_whole(const char *path, const void *bytes, size_t size)
     }
     text_free(&name);
     return ok;
+}
+
+bool file_write_whole(const char *path, const void *bytes, size_t size)
+{
+    if (is_written_through(path))
+        return write_through(path, bytes, size);
+    char *real = realpath(path, NULL); /* NULL: not there yet */
+    bool ok = replace_file(real ? real : path, bytes, size);
+    int kept = errno;
+    free(real);
+    errno = kept;
+    return ok;
+}
+
+bool file_is_same(const char *a, const char *b)
+{
+    struct stat x, y;
+    return stat(a, &x) == 0 && stat(b, &y) == 0 && x.st_dev == y.st_dev && x.st_ino == y.st_ino;
 }
 
 static bool make_one_folder(const char *path)

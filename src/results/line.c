@@ -46,10 +46,24 @@ static void add_test(struct text *out, const struct proof_test *t, const struct 
     text_free(&method);
 }
 
-/* Of a job without a test of squareness: the one that stands against use, else the newest. */
+/* The first latest test that leaves the proof open; NULL: none. */
+static const struct proof_test *unproven_test(const struct proof *proof)
+{
+    for (int m = 0; m < METHODS; m++) {
+        const struct proof_test *t = proof_latest(proof, (enum method)m);
+        if (t && !outcome_is_replaced(proof, t) && (t->stale || t->finding == FINDING_UNDECIDED))
+            return t;
+    }
+    return NULL;
+}
+
+/* Of a job without a test of squareness: the one that stands against use, else the newest. What a sled is fit for in spite
+   of, a stop outside its limit say, does not tell why it is not proven. */
 static const struct proof_test *telling_test(const struct result_job *r)
 {
     const struct outcome *o = r->outcome;
+    if (o->state == STATE_NOT_PROVEN && !(o->open && (o->open->stale || o->open->finding == FINDING_UNDECIDED)))
+        return unproven_test(r->proof);
     if (o->deciding && (!o->open || o->open == o->deciding || o->state == STATE_FIT))
         return o->deciding;
     if (o->open)
@@ -72,12 +86,26 @@ static void add_reason(struct text *out, const struct result_job *r, struct date
         add_saying(out, &s, units);
     } else if (o->n_failed && strcmp(o->lines[0].what.key, "outcome.test_outside") != 0) {
         add_saying(out, o->lines[0].brief.key ? &o->lines[0].brief : &o->lines[0].what, units);
+    } else if (o->state == STATE_NOT_TESTED) {
+        add_saying(out, &SAYING_PLAIN(r->plan->has_sled ? "line.not-tested" : "line.not-tested_saw"), units);
     } else if (test && test->stale) {
         add_saying(out, &test->stale_reason, units);
     } else if (test) {
         add_test(out, test, o->deciding, units);
-    } else if (o->state == STATE_NOT_TESTED) {
-        add_saying(out, &SAYING_PLAIN(r->plan->has_sled ? "line.not-tested" : "line.not-tested_saw"), units);
+    }
+}
+
+void results_findings(const struct result_job *r, struct text *out)
+{
+    for (size_t i = 0; i < r->outcome->n_lines; i++) {
+        const struct finding_line *line = &r->outcome->lines[i];
+        text_printf(out, "%s: %s: ", r->job->number.s, words_get(line->verdict == VERDICT_FAIL ? "verdict.fail" : "verdict.caution"));
+        add_saying(out, &line->what, r->job->units);
+        if (line->remedy.key) {
+            text_add_char(out, ' ');
+            add_saying(out, &line->remedy, r->job->units);
+        }
+        text_add_char(out, '\n');
     }
 }
 

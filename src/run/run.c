@@ -44,7 +44,8 @@ static bool same_without_case(const char *a, const char *b)
 
 static bool write_the_same_file(const struct task *a, const struct task *b)
 {
-    return a->calculated && b->calculated && strcmp(a->folder, b->folder) == 0 && same_without_case(a->name, b->name);
+    bool one_folder = strcmp(a->folder, b->folder) == 0 || file_is_same(a->folder, b->folder);
+    return a->calculated && b->calculated && one_folder && same_without_case(a->name, b->name);
 }
 
 /* Two jobs of one name in one folder: neither is written, both are named. */
@@ -88,6 +89,15 @@ static void print_diagnostics(struct run *r, const struct task *t)
     text_free(&message);
 }
 
+/* For --verbose: what stands behind the state, worst first. */
+static void print_findings(const struct result_job *result)
+{
+    struct text findings = {0};
+    results_findings(result, &findings);
+    fputs(text_string(&findings), stderr);
+    text_free(&findings);
+}
+
 static struct result_job describe_result(const struct task *t)
 {
     return (struct result_job){
@@ -117,13 +127,17 @@ static void report_job(struct run *r, struct task *t, FILE *lines)
     results_job_line(&result, r->options->today, &line);
     fprintf(lines, "%s\n", text_string(&line));
     text_free(&line);
+    if (r->options->verbosity > 0 && t->calculated)
+        print_findings(&result);
 }
 
 static void write_report(struct run *r, const char *path, const struct text *t)
 {
-    bool ok = strcmp(path, "-") == 0 ? fwrite(text_string(t), 1, t->size, stdout) == t->size
-                                     : file_write_whole(path, text_string(t), t->size);
-    if (ok)
+    if (strcmp(path, "-") == 0) {
+        fwrite(text_string(t), 1, t->size, stdout); /* finish_standard_output sees whether it got there */
+        return;
+    }
+    if (file_write_whole(path, text_string(t), t->size))
         return;
     fprintf(stderr, "%s: cannot write: %s\n", path, strerror(errno));
     raise_status(r, EXIT_NOT_WRITTEN);
@@ -148,6 +162,15 @@ static void write_reports(struct run *r)
     free(results);
 }
 
+static void finish_standard_output(struct run *r)
+{
+    bool flushed = fflush(stdout) == 0;
+    if (flushed && !ferror(stdout))
+        return;
+    fprintf(stderr, "standard output: cannot write: %s\n", flushed ? "not all of it arrived" : strerror(errno));
+    raise_status(r, EXIT_NOT_WRITTEN);
+}
+
 static bool standard_output_is_taken(const struct options *o)
 {
     return (o->results && strcmp(o->results, "-") == 0) || (o->register_file && strcmp(o->register_file, "-") == 0);
@@ -167,8 +190,7 @@ int run(const struct options *o)
     for (size_t i = 0; i < r.n; i++)
         report_job(&r, &r.tasks[i], lines);
     write_reports(&r);
-    if (fflush(stdout) != 0)
-        raise_status(&r, EXIT_NOT_WRITTEN);
+    finish_standard_output(&r);
 
     for (size_t i = 0; i < r.n; i++)
         task_free(&r.tasks[i]);

@@ -103,6 +103,55 @@ static void test_file_write_fails_and_leaves_the_old(void **state)
     assert_int_equal(count_entries(), 1);
 }
 
+static void test_file_write_replaces_what_a_link_leads_to(void **state)
+{
+    (void)state;
+    struct stat st;
+    struct text t = {0};
+    assert_true(file_write_whole("a", "old", 3));
+    assert_int_equal(symlink("a", "link"), 0);
+    assert_true(file_write_whole("link", "new", 3));
+    assert_int_equal(lstat("link", &st), 0);
+    assert_true(S_ISLNK(st.st_mode));
+    assert_int_equal(file_read("a", 10, &t), FILE_READ);
+    assert_string_equal(text_string(&t), "new");
+    remove("link");
+    text_free(&t);
+}
+
+/* /dev/fd/9 is a link to a plain file here: what has it open keeps it. */
+static void test_file_write_to_an_open_file_adds_to_it(void **state)
+{
+    (void)state;
+    struct text t = {0}, path = {0};
+    struct stat before, after;
+    assert_true(file_write_whole("a", "one ", 4));
+    assert_int_equal(stat("a", &before), 0);
+    FILE *f = fopen("a", "a");
+    assert_non_null(f);
+    text_printf(&path, "/dev/fd/%d", fileno(f));
+    assert_true(file_write_whole(text_string(&path), "two", 3));
+    fclose(f);
+    assert_int_equal(stat("a", &after), 0);
+    assert_int_equal(before.st_ino, after.st_ino);
+    assert_int_equal(file_read("a", 10, &t), FILE_READ);
+    assert_string_equal(text_string(&t), "one two");
+    text_free(&t);
+    text_free(&path);
+}
+
+static void test_file_is_same_by_any_name(void **state)
+{
+    (void)state;
+    assert_true(file_write_whole("a", "", 0));
+    assert_true(file_make_folder("x"));
+    assert_true(file_is_same("a", "./x/../a"));
+    assert_true(file_is_same("x", "x/."));
+    assert_false(file_is_same("a", "x"));
+    assert_false(file_is_same("absent", "absent"));
+    remove("x");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -111,6 +160,9 @@ int main(void)
         cmocka_unit_test(test_file_read_empty_gives_a_string),
         cmocka_unit_test(test_file_read_what_is_no_plain_file),
         cmocka_unit_test(test_file_write_fails_and_leaves_the_old),
+        cmocka_unit_test(test_file_write_replaces_what_a_link_leads_to),
+        cmocka_unit_test(test_file_write_to_an_open_file_adds_to_it),
+        cmocka_unit_test(test_file_is_same_by_any_name),
     };
     return cmocka_run_group_tests(tests, make_folder, remove_folder);
 }

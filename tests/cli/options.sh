@@ -26,6 +26,15 @@ run --today 2026-02-30 "$good"
 check "a day that does not exist: 64" exits 64
 SOURCE_DATE_EPOCH=soon run -n "$good"
 check "malformed SOURCE_DATE_EPOCH: 64" exits 64
+SOURCE_DATE_EPOCH=soon run --schema
+check "what needs no day asks for none" exits 0
+run -o "" "$good"
+check "no name for the folder: 64" exits 64
+for answer in --help --version --schema "--starter parts"; do
+    status=0; "$fettle" $answer >/dev/full 2>err || status=$?
+    check "$answer on a full disk: 3" exits 3
+    check "$answer on a full disk is told" says err "standard output"
+done
 
 run -o sheets $day "$good"
 check "fit: 0" exits 0
@@ -59,6 +68,48 @@ run -o /dev/null/x $day "$good"
 check "a folder that cannot be made: 3" exits 3
 run -n -r /dev/full $day "$good"
 check "results on a full disk: 3" exits 3
+
+for report in "" "-r -" "-R -"; do
+    status=0; "$fettle" -n $report $day "$good" >/dev/full 2>err || status=$?
+    check "standard output on a full disk ($report): 3" exits 3
+    check "standard output on a full disk ($report) is told" says err "standard output: cannot write"
+done
+
+# The shell puts jobs where the name of the results was forgotten.
+cp "$good" first.yaml; cp "$good" second.yaml
+run -n -r first.yaml second.yaml first.yaml
+check "results over a job: 64" exits 64
+check "results over a job: it is as it was" same "$good" first.yaml
+run -n -R ./second.yaml first.yaml second.yaml
+check "the register over a job, by another name: 64" exits 64
+check "the register over a job: it is as it was" same "$good" second.yaml
+run -n -r report -R report $day "$good"
+check "results and register in one file: 64" exits 64
+"$fettle" -n -r /dev/stdout $day "$good" >through 2>err
+check "results on /dev/stdout are those on standard output" sh -c 'head -c 1 through | grep -q "{" && tail -n 1 through | grep -qx "}"'
+
+mkdir shop; ln -s shop shop-by-link; sed 's/TS-07/ts-07/' "$good" >shop/b.yaml; cp "$good" shop/a.yaml
+run $day shop/a.yaml shop-by-link/b.yaml
+check "two jobs of one name, their folder by two names: 3" exits 3
+check "two jobs of one name, their folder by two names: neither is written" sh -c '! ls shop/*.pdf 2>/dev/null'
+
+run -n -v $day "$bad_state"
+check "verbose says what fails, on standard error" says err "SHED-9: FAIL: "
+check "verbose keeps to one line a job on standard output" sh -c 'wc -l <out | grep -qx 1'
+cat >stop-only.yaml <<'Y'
+tests: [{method: stop, date: 2026-11-02, pairs: [[100, 103], [200, 203], [300, 303]]}]
+Y
+sed '/^tests:/,$d; /date:/d' "$good" | cat - stop-only.yaml >no-cut.yaml
+run -n $day no-cut.yaml
+check "a sled with a test of its stop alone is told which test it lacks" says out "NOT TESTED: no test yet: make the bench sheet’s five-cut test"
+cat >two.yaml <<'Y'
+  - {method: stop, date: 2026-11-02, pairs: [[100, 103], [200, 203], [300, 303]]}
+  - {method: flip, date: 2026-11-02, height: 20, gap: 0.05, open: top, turned: left}
+changes: []
+Y
+sed '/^changes:/d' "$good" | cat - two.yaml >unproven.yaml
+run -n $day unproven.yaml
+check "not proven: the line names the test that is undecided, not the stop" says out "NOT PROVEN: flip test"
 
 run -n -r - $day "$good"
 check "results on standard output are JSON and nothing else" sh -c 'head -c 1 out | grep -q "{" && tail -n 1 out | grep -qx "}"'

@@ -81,7 +81,6 @@ static void test_diag_codes_each_have_a_case(void **state)
 {
     (void)state;
     static const enum diag_code elsewhere[] = {
-        DIAG_SAME_OUTPUT, /* run: two jobs of one run */
         DIAG_NO_SLED,     /* plan */
         DIAG_TOO_LARGE,   /* test_attacks.c: no file of that size is kept here */
     };
