@@ -50,6 +50,16 @@ static const struct unit_row *bare_unit(enum quantity q, enum units u)
     return find_unit(q == QUANTITY_LENGTH && u == UNITS_IN ? "in" : names[q]);
 }
 
+/* Blanks and tabs, and the blanks that texts which were set, our own sheets too, have between a number and its unit. */
+static const char *skip_blanks(const char *p)
+{
+    static const char *const blanks[] = {" ", "\t", "\xC2\xA0", "\xE2\x80\x89", "\xE2\x80\xAF"};
+    for (size_t i = 0; i < sizeof blanks / sizeof *blanks; i++)
+        if (strncmp(p, blanks[i], strlen(blanks[i])) == 0)
+            return skip_blanks(p + strlen(blanks[i]));
+    return p;
+}
+
 static const char *skip_digits(const char *p)
 {
     while (isdigit((unsigned char)*p))
@@ -101,7 +111,7 @@ static enum quantity_fault read_magnitude(const char **s, double *value, bool *i
         if (!(end = read_decimal(p, value)))
             return QUANTITY_NOT_A_NUMBER;
         bool whole = end == skip_digits(p);
-        const char *next = end + strspn(end, " ");
+        const char *next = skip_blanks(end);
         if (next == end && *next == '-')
             next++;
         if (whole && next > end && (more = read_fraction(next, &over, &under)) != NULL) {
@@ -117,7 +127,7 @@ static enum quantity_fault read_magnitude(const char **s, double *value, bool *i
 
 enum quantity_fault unit_parse(const char *s, enum quantity q, enum units job_units, double *out)
 {
-    const char *p = s + strspn(s, " ");
+    const char *p = skip_blanks(s);
     bool negative = *p == '-';
     p += negative || *p == '+';
     double value;
@@ -129,11 +139,11 @@ enum quantity_fault unit_parse(const char *s, enum quantity q, enum units job_un
         return QUANTITY_COMMA;
     if ((*p == 'e' || *p == 'E') && (isdigit((unsigned char)p[1]) || p[1] == '-' || p[1] == '+'))
         return QUANTITY_EXPONENT;
-    p += strspn(p, " ");
+    p = skip_blanks(p);
     char name[16];
-    size_t n = strlen(p);
-    while (n > 0 && p[n - 1] == ' ')
-        n--;
+    size_t n = 0;
+    while (p[n] && *skip_blanks(p + n))
+        n++;
     if (n >= sizeof name)
         return QUANTITY_WRONG_UNIT;
     memcpy(name, p, n);

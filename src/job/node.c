@@ -57,6 +57,8 @@ static const char *character_fault(unsigned c)
         return "a line break that editors do not show";
     if (c == 0xFEFF)
         return "a byte order mark inside the text";
+    if ((c >= 0x202A && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069))
+        return "a mark that turns the direction of a text";
     if ((c >= 0xE000 && c <= 0xF8FF) || c >= 0xF0000)
         return "a character of the private use area";
     if ((c & 0xFFFE) == 0xFFFE || (c >= 0xFDD0 && c <= 0xFDEF))
@@ -177,6 +179,22 @@ static bool stands_for_nothing(const char *s)
     return false;
 }
 
+/* Line breaks, tabs and blanks in a row become one blank; none at either end. */
+static const char *as_one_line(struct pool *pool, const char *s)
+{
+    char *line = pool_alloc(pool, strlen(s) + 1);
+    size_t n = 0;
+    for (; *s; s++) {
+        bool is_blank = strchr(" \t\r\n", *s) != NULL;
+        if (!is_blank)
+            line[n++] = *s;
+        else if (n && line[n - 1] != ' ')
+            line[n++] = ' ';
+    }
+    line[n && line[n - 1] == ' ' ? n - 1 : n] = '\0';
+    return line;
+}
+
 static struct node *make_scalar(struct parse *p, const yaml_event_t *event)
 {
     struct node *node = pool_alloc(p->pool, sizeof *node);
@@ -184,7 +202,7 @@ static struct node *make_scalar(struct parse *p, const yaml_event_t *event)
     size_t size = event->data.scalar.length;
     *node = (struct node){.kind = NODE_SCALAR, .mark = mark_between(p, event->start_mark, event->end_mark), .total = 1};
     node->is_reported = !check_scalar(p, value, size, node->mark);
-    node->text = node->is_reported ? "" : pool_string_n(p->pool, value, size);
+    node->text = node->is_reported ? "" : as_one_line(p->pool, value);
     node->is_nothing = event->data.scalar.style == YAML_PLAIN_SCALAR_STYLE && stands_for_nothing(value);
     return node;
 }

@@ -19,7 +19,7 @@ enum node_kind { NODE_SCALAR, NODE_LIST, NODE_MAP };
 struct node {
     enum node_kind kind;
     struct mark mark;     /* of a collection that has a key: the key's place */
-    const char *text;     /* of a scalar */
+    const char *text;     /* of a scalar, as one line: a blank for all blanks, tabs and line breaks in a row */
     bool is_nothing;      /* a scalar that stands for no value: left empty, ~ or null */
     bool is_reported;     /* wrong in itself, and said so: nothing more is to be said of it */
     bool is_flow;         /* written in brackets or braces */

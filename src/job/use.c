@@ -214,6 +214,7 @@ static const struct node *use_all(struct reader *r, const char *job_name, const 
     const struct node *list = node_find(own, "use");
     struct node *whole = pool_copy(&r->job->pool, own, sizeof *own);
     size_t i = 0;
+    r->excuse_absent = r->excuse_absent || (list && (list->kind != NODE_LIST || list->n > USE_MOST));
     if (list && list->kind != NODE_LIST)
         diag_at(r->diags, DIAG_WRONG_TYPE, list->mark, "use", "found %s; a list of files belongs here, [shop.yaml]",
                 reader_show(r, list));

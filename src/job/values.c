@@ -239,6 +239,10 @@ static const char *parse_text(struct reader *r, const struct field *f, const str
     if (!n || !reader_is_kind(r, n, NODE_SCALAR, wanted))
         return NULL;
     size_t length = utf8_length(n->text);
+    if (length == 0) {
+        diag_at(r->diags, DIAG_WRONG_TYPE, n->mark, reader_path(r), "found an empty text; %s belongs here", wanted);
+        return NULL;
+    }
     if (f->high > 0 && (double)length > f->high) {
         diag_at(r->diags, DIAG_TOO_LONG, n->mark, reader_path(r), "%zu characters; at most %.0f", length, f->high);
         return NULL;
@@ -338,6 +342,9 @@ static void read_flag(struct reader *r, const struct field *f, const struct node
     *(bool *)(base + f->at) = n && parse_word(r, &words, n) == 1;
 }
 
+/* No shop keeps records outside these years: a figure was mistyped. */
+enum { FIRST_YEAR = 1900, LAST_YEAR = 2199 };
+
 static void read_date(struct reader *r, const struct field *f, const struct node *n, struct mark home, char *base)
 {
     (void)home;
@@ -347,6 +354,11 @@ static void read_date(struct reader *r, const struct field *f, const struct node
     if (!date_parse(n->text, &d)) {
         diag_at(r->diags, DIAG_BAD_DATE, n->mark, reader_path(r),
                 "found %s; write a day that exists as year-month-day, 2026-11-02", reader_show(r, n));
+        return;
+    }
+    if (d.year < FIRST_YEAR || d.year > LAST_YEAR) {
+        diag_at(r->diags, DIAG_BAD_DATE, n->mark, reader_path(r), "found %s; accepted: a year from %d to %d",
+                reader_show(r, n), FIRST_YEAR, LAST_YEAR);
         return;
     }
     *(struct date *)(base + f->at) = d;

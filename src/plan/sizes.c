@@ -177,8 +177,20 @@ static double point_near_end(const struct sizing *z, const struct plan_fence *f,
     return side == SIDE_LEFT ? -from_blade : from_blade;
 }
 
+/* A point that the job states must lie on the fence. */
+static bool check_point(struct sizing *z, const struct plan_fence *f, const struct job_point *p, const char *path)
+{
+    double reach = p->side == SIDE_LEFT ? -f->x0 : f->x0 + f->length;
+
+    if (!p->given || p->from_blade.v <= reach)
+        return true;
+    return diag_at(z->builder->diags, DIAG_CONTRADICTION, p->from_blade.mark, path,
+                   "%s from the blade plane is beyond the fence's end, which is %s from it on that side",
+                   length_text(z, p->from_blade.v), length_text(z, reach));
+}
+
 /* Rule 8. */
-static void place_points(struct sizing *z, struct plan_sled *s)
+static bool place_points(struct sizing *z, struct plan_sled *s)
 {
     const struct job_fence *wish = &z->wish->reference_fence;
     const struct plan_fence *f = &s->reference;
@@ -192,6 +204,8 @@ static void place_points(struct sizing *z, struct plan_sled *s)
     s->pivot_x = wish->pivot.given ? point_x(&wish->pivot) : point_near_end(z, f, pivot);
     s->moving_x =
         wish->moving.given ? point_x(&wish->moving) : point_near_end(z, f, pivot == SIDE_LEFT ? SIDE_RIGHT : SIDE_LEFT);
+    return check_point(z, f, &wish->pivot, "jig.reference_fence.pivot.from_blade") &&
+           check_point(z, f, &wish->moving, "jig.reference_fence.moving.from_blade");
 }
 
 /* Rule 9: which slots; a slot that the base does not cover bears no runner. */
@@ -229,8 +243,7 @@ static bool size_across(struct sizing *z, struct plan_sled *s)
     size_fence(z, &z->wish->other_fence, z->stocks.other, false, above_base, &s->other);
     place_fence_across(s, &z->wish->reference_fence, &s->reference);
     place_fence_across(s, &z->wish->other_fence, &s->other);
-    place_points(z, s);
-    return choose_runners(z, s);
+    return place_points(z, s) && choose_runners(z, s);
 }
 
 /* ---- along the feed ---- */

@@ -10,18 +10,43 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* After a backslash: steps over another one, or over the number of a character, \u00E4, and gives that; else 0. */
+static unsigned read_escape(const char **p)
+{
+    const char *s = *p;
+    *p += *s == '\\';
+    size_t digits = *s == 'x' ? 2 : *s == 'u' ? 4 : *s == 'U' ? 8 : 0;
+    if (digits == 0 || strspn(s + 1, "0123456789abcdefABCDEF") < digits)
+        return 0;
+    char number[9] = "";
+    memcpy(number, s + 1, digits);
+    *p = s + 1 + digits;
+    return (unsigned)strtoul(number, NULL, 16);
+}
+
+static void check_glyph(unsigned code, struct mark mark, const struct faces *faces, struct diags *diags)
+{
+    if (code != '\r' && code != '\n' && code != '\t' && code != UTF8_BAD && !type_covers(faces, code))
+        diag_at(diags, DIAG_BAD_CHARACTER, mark, "", "U+%04X is in none of the fonts", code);
+}
+
 /* The record prints the job's own text, so whatever stands in it, comments included, must have a glyph. */
 static void check_characters(const struct job *job, const struct faces *faces, struct diags *diags)
 {
     for (size_t i = 0; i < job->n_sources; i++) {
         struct mark mark = {.file = (int)i, .line = 1, .column = 1, .length = 1};
         const char *p = job->sources[i].text;
+        p += strncmp(p, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0; /* a byte order mark is no character of the text */
         for (unsigned code; (code = utf8_next(&p)) != 0; mark.column++) {
+            const char *before = p;
+            unsigned escaped = code == '\\' ? read_escape(&p) : 0;
+            check_glyph(code, mark, faces, diags);
+            if (escaped)
+                check_glyph(escaped, mark, faces, diags);
+            mark.column += (int)(p - before);
             if (code == '\n') {
                 mark.line++;
                 mark.column = 0;
-            } else if (code != '\r' && code != '\t' && code != 0xFEFF && code != UTF8_BAD && !type_covers(faces, code)) {
-                diag_at(diags, DIAG_BAD_CHARACTER, mark, "", "U+%04X is in none of the fonts", code);
             }
         }
     }

@@ -34,6 +34,13 @@ static const struct row {
     {"2\"", QUANTITY_LENGTH, UNITS_MM, QUANTITY_OK, 50.8},
     {"2 \"", QUANTITY_LENGTH, UNITS_MM, QUANTITY_OK, 50.8},
     {"2 ft", QUANTITY_LENGTH, UNITS_MM, QUANTITY_OK, 609.6},
+    /* pasted from a text that was set: no-break, thin and narrow blanks, tabs */
+    {"18\xC2\xA0mm", QUANTITY_LENGTH, UNITS_MM, QUANTITY_OK, 18},
+    {"18\xE2\x80\x89mm", QUANTITY_LENGTH, UNITS_MM, QUANTITY_OK, 18},
+    {"18\xE2\x80\xAFmm\xC2\xA0", QUANTITY_LENGTH, UNITS_MM, QUANTITY_OK, 18},
+    {"\t18\tmm", QUANTITY_LENGTH, UNITS_MM, QUANTITY_OK, 18},
+    {"1\xC2\xA0" "3/8\xC2\xA0in", QUANTITY_LENGTH, UNITS_MM, QUANTITY_OK, 34.925},
+    {"18\xC2\xA0mm\xC2\xA0mm", QUANTITY_LENGTH, UNITS_MM, QUANTITY_WRONG_UNIT, 0},
     /* fractions of inches: 3/4 in = 19.05 mm, 1 3/8 in = 34.925 mm */
     {"3/4", QUANTITY_LENGTH, UNITS_IN, QUANTITY_OK, 19.05},
     {"1 3/8", QUANTITY_LENGTH, UNITS_IN, QUANTITY_OK, 34.925},

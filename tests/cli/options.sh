@@ -59,6 +59,11 @@ check "missing file: 2" exits 2
 run -o a . 
 check "a folder is no job: 2" exits 2
 
+sed 's/title: .*/title: "Sled \\u4e2d"/' "$good" >escaped.yaml
+run -n escaped.yaml
+check "a character that the fonts lack, written by its number: 2" exits 2
+check "a character that the fonts lack, written by its number: its place" says err "escaped.yaml:5:16: error: a character that cannot be printed: U+4E2D"
+
 cp "$good" copy.yaml
 run -o twice $day "$good" copy.yaml
 check "two jobs of one name: 3" exits 3

@@ -302,6 +302,17 @@ static void test_job_read_keeps_number_and_title_of_a_bad_job(void **state)
     assert_string_equal(job.title.s, "Half");
 }
 
+/* Written over several lines, or with a tab: printed it is one line. */
+static void test_job_read_texts_as_one_line(void **state)
+{
+    (void)state;
+    assert_true(read_text("fettle: 1\njob:\n  number: |\n    A-1\n  title: |\n    Sled for\n    bay 2\n"
+                          "  shop: \"Joinery\\ttraining\\n  shop \"\nunits: >\n  mm\nsaw: {}\ntests: []\n"));
+    assert_string_equal(job.number.s, "A-1");
+    assert_string_equal(job.title.s, "Sled for bay 2");
+    assert_string_equal(job.shop.s, "Joinery training shop");
+}
+
 static void test_job_read_missing_file(void **state)
 {
     (void)state;
@@ -367,6 +378,7 @@ int main(void)
         WHOLE(test_job_read_material_other),
         WHOLE(test_job_read_paper_follows_units),
         WHOLE(test_job_read_keeps_number_and_title_of_a_bad_job),
+        WHOLE(test_job_read_texts_as_one_line),
         WHOLE(test_job_read_missing_file),
         WHOLE(test_job_read_fingerprint),
         WHOLE(test_job_read_used_file),

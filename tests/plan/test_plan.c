@@ -316,6 +316,34 @@ static void test_plan_build_refuses_for_a_reason(void **state)
     diags_free(&diags);
 }
 
+/* The contract's fence is 760 long, from 400 left of the blade to 360 right. */
+static void test_plan_build_refuses_points_beyond_the_fence(void **state)
+{
+    static const struct {
+        double pivot, moving;
+        const char *path;
+    } rows[] = {
+        {401, 280, "jig.reference_fence.pivot.from_blade"},
+        {330, 361, "jig.reference_fence.moving.from_blade"},
+    };
+
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        static struct test_job t;
+        struct diags diags = {0};
+        struct plan p;
+        contract_job(&t);
+        t.job.jig.as.sled.reference_fence.pivot.from_blade = given(rows[i].pivot);
+        t.job.jig.as.sled.reference_fence.moving.from_blade = given(rows[i].moving);
+        assert_false(plan_build(&t.job, &diags, &p));
+        assert_int_equal(diags.count, 1);
+        assert_int_equal(diags.list[0].code, DIAG_CONTRADICTION);
+        assert_string_equal(diags.list[0].path, rows[i].path);
+        plan_free(&p);
+        diags_free(&diags);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -331,6 +359,7 @@ int main(void)
         cmocka_unit_test(test_plan_build_without_jig_gives_nothing),
         cmocka_unit_test(test_plan_build_kind_parts),
         cmocka_unit_test(test_plan_build_refuses_for_a_reason),
+        cmocka_unit_test(test_plan_build_refuses_points_beyond_the_fence),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);
