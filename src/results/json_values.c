@@ -1,6 +1,7 @@
 /* Values of JSON objects: numbers, texts, dates, sayings. */
 #include "results/json.h"
 
+#include "base/utf8.h"
 #include "results/words_of.h"
 #include "words.h"
 
@@ -19,10 +20,22 @@ void json_num(cJSON *object, const char *key, const struct num *n)
     json_number(object, key, n->given ? n->v : NAN);
 }
 
+/* A file's name may hold any bytes, JSON only UTF-8 (RFC 8259, 8.1): what is none becomes U+FFFD. */
+static void add_as_utf8(cJSON *object, const char *key, const char *s)
+{
+    struct text t = {0};
+    while (*s) {
+        unsigned c = utf8_next(&s);
+        text_add_code(&t, c == UTF8_BAD ? 0xFFFD : c);
+    }
+    cJSON_AddStringToObject(object, key, text_string(&t));
+    text_free(&t);
+}
+
 void json_string(cJSON *object, const char *key, const char *s)
 {
     if (s)
-        cJSON_AddStringToObject(object, key, s);
+        add_as_utf8(object, key, s);
     else
         cJSON_AddNullToObject(object, key);
 }

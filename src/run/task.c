@@ -52,6 +52,20 @@ static void check_characters(const struct job *job, const struct faces *faces, s
     }
 }
 
+/* The record prints the names of the files too; a question mark stands for what the fonts lack. */
+static void make_names_printable(struct job *job, const struct faces *faces)
+{
+    for (size_t i = 0; i < job->n_sources; i++) {
+        struct text t = {0};
+        for (const char *p = job->sources[i].name; *p;) {
+            unsigned code = utf8_next(&p);
+            text_add_code(&t, code >= ' ' && code != UTF8_BAD && type_covers(faces, code) ? code : '?');
+        }
+        job->sources[i].name = pool_string(&job->pool, text_string(&t));
+        text_free(&t);
+    }
+}
+
 static void apply_options(struct job *job, const struct options *o)
 {
     if (o->units_given)
@@ -157,6 +171,7 @@ void task_run(struct task *t, const struct options *o, const struct faces *faces
     outcome_build(&t->plan, &t->cutting, &t->proof, &t->outcome);
     t->calculated = true;
     name_output(t, o);
+    make_names_printable(&t->job, faces);
     if (!o->dry_run)
         typeset(t, faces);
 }

@@ -64,6 +64,14 @@ run -n escaped.yaml
 check "a character that the fonts lack, written by its number: 2" exits 2
 check "a character that the fonts lack, written by its number: its place" says err "escaped.yaml:5:16: error: a character that cannot be printed: U+4E2D"
 
+cp "$good" "日本 sled.yaml"
+run -o names $day "日本 sled.yaml"
+check "a file whose name the fonts lack: its sheets are made" exits 0
+odd=$(printf 'odd\377\033.yaml'); cp "$good" "$odd"
+run -o names -r names.json $day "$odd"
+check "a file whose name is no text: its sheets are made" exits 0
+check "a file whose name is no text: the results are UTF-8" iconv -f UTF-8 -t UTF-16 -o /dev/null names.json
+
 cp "$good" copy.yaml
 run -o twice $day "$good" copy.yaml
 check "two jobs of one name: 3" exits 3
