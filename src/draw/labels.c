@@ -277,6 +277,7 @@ static double price_of_crossings(const struct placing *p, struct draw_point a, s
 /* Takes the place with its middle at (x, y) where it is cheaper than the best so far. */
 static void try_spot(struct label_work *w, const struct label_form *form, double x, double y, double price, bool led)
 {
+    *w->p->search -= led;
     struct spot spot = {.form = form, .box = box_at(form, x, y), .led = led};
     spot.price = price + (form->n - w->forms[0].n) * price_of_break;
     if (!stays_in_box(w->p, &spot.box))
@@ -340,7 +341,7 @@ static void try_far(struct label_work *w)
 {
     static const int order[DIRECTIONS] = {3, 9,  21, 15, 2, 10, 22, 14, 4, 8,  20, 16,
                                           1, 11, 23, 13, 5, 7,  19, 17, 0, 12, 6,  18};
-    for (int ring = 2; ring <= FAR_RINGS && ring * ring_step + price_of_leader < w->best.price; ring++) {
+    for (int ring = 2; ring <= FAR_RINGS && *w->p->search > 0 && ring * ring_step + price_of_leader < w->best.price; ring++) {
         double r = ring * ring_step * w->p->text;
         for (int i = 0; i < DIRECTIONS; i++) {
             double turn = order[i] * 2 * UNIT_PI / DIRECTIONS, c = cos(turn), s = sin(turn);
@@ -431,7 +432,7 @@ void placing_add_labels(struct placing *p, bool even_too_large)
     struct before before = {p->n_segments, p->n_strokes, p->n_patches, p->n_lines, p->n_texts, p->used, p->ground};
     for (int i = 0;; i++) {
         size_t failed = place_in_order(p, order, n, even_too_large);
-        if (failed == n || i == MOST_TRIES)
+        if (failed == n || i == MOST_TRIES || *p->search <= 0)
             return;
         take_labels_back(p, &before);
         move_to_front(order, failed);

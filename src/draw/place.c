@@ -297,7 +297,12 @@ struct wish {
     const struct drawing *drawing;
     const struct faces *faces;
     double width, height, text;
+    long *search;
 };
+
+/* For all scales of one drawing together: five times what the fullest example needs. A sheet of a hundred small pieces would
+   else be searched for minutes, at every scale, for room that is not there. */
+static const long search_most = 500000;
 
 /* One drawing at one scale, with the pool that its points live in. */
 struct trial {
@@ -308,7 +313,7 @@ struct trial {
 static void trial_make(struct trial *t, const struct wish *w, double scale, bool even_too_large)
 {
     *t = (struct trial){
-        .placing = {.drawing = w->drawing, .faces = w->faces, .scale = scale * POINT_PER_MM, .text = w->text}};
+        .placing = {.drawing = w->drawing, .faces = w->faces, .scale = scale * POINT_PER_MM, .text = w->text, .search = w->search}};
     t->placing.most_width = w->width;
     t->placing.most_height = w->height;
     t->placing.shrinks = !w->drawing->to_scale;
@@ -332,7 +337,8 @@ static double bare_share(const struct wish *w)
     return POINT_PER_MM * fmax((r.x1 - r.x0) / w->width, (r.y1 - r.y0) / w->height);
 }
 
-/* Index of the greatest scale from `first` on that fits; only recommended ones, or all. The last where none fits. */
+/* Index of the greatest scale from `first` on that fits; only recommended ones, or all. The last where none fits. Labels
+   need not all have found room where the search for it is at its end. */
 static size_t greatest_fit(const struct wish *w, size_t first, bool all, struct trial *t)
 {
     double bare = bare_share(w);
@@ -342,7 +348,8 @@ static size_t greatest_fit(const struct wish *w, size_t first, bool all, struct 
         if (!last && ((!all && !s->recommended) || bare * s->paper / s->model > 1))
             continue;
         trial_make(t, w, s->paper / s->model, last);
-        if (last || (placing_share(&t->placing) <= 1 && t->placing.n_unplaced == 0))
+        bool complete = t->placing.n_unplaced == 0 || *w->search <= 0;
+        if (last || (placing_share(&t->placing) <= 1 && complete))
             return i;
         trial_free(t);
     }
@@ -387,7 +394,8 @@ static void place_at_fixed_scale(const struct wish *w, struct trial *t, struct p
 void draw_place(const struct drawing *drawing, const struct faces *faces, double width, double height, double text_pt,
                 struct pool *pool, struct placed_drawing *out)
 {
-    struct wish wish = {drawing, faces, width, height, text_pt};
+    long search = search_most;
+    struct wish wish = {drawing, faces, width, height, text_pt, &search};
     struct trial t;
     *out = (struct placed_drawing){.scale_text = "", .inks = {.pool = pool}};
     if (drawing->to_scale && drawing->fixed_scale > 0)

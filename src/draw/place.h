@@ -73,6 +73,7 @@ struct placing {
     struct rect *texts;            /* boxes that no line and no other text may touch */
     size_t n_texts, text_capacity;
     size_t n_unplaced;             /* labels that found no room */
+    long *search;                  /* places that may yet be tried for labels far from their points; borrowed */
 };
 
 struct draw_point placing_point(const struct placing *, struct draw_point model);

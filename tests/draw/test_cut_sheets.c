@@ -15,17 +15,23 @@ struct cut_job {
     struct cutting cutting;
 };
 
-static struct cut_job *make(unsigned seed)
+static struct cut_job *make_from(const struct text *yaml)
 {
     struct cut_job *j = mem_alloc(sizeof *j);
     struct diags diags = {0};
-    struct text yaml = {0};
-    random_list(seed, &yaml);
-    assert_true(job_read_text("job.yaml", text_string(&yaml), yaml.size, &diags, &j->job) &&
+    assert_true(job_read_text("job.yaml", text_string(yaml), yaml->size, &diags, &j->job) &&
                 plan_build(&j->job, &diags, &j->plan));
     cutting_build(&j->job, &j->plan, &j->cutting);
-    text_free(&yaml);
     diags_free(&diags);
+    return j;
+}
+
+static struct cut_job *make(unsigned seed)
+{
+    struct text yaml = {0};
+    random_list(seed, &yaml);
+    struct cut_job *j = make_from(&yaml);
+    text_free(&yaml);
     return j;
 }
 
@@ -127,11 +133,33 @@ static int close_faces(void **state)
     return 0;
 }
 
+/* Pieces too small for their texts: what finds no room is left to the table. The search for it ends, and the sheet is drawn as
+   large as its box allows, not at the smallest scale. */
+static void test_draw_cut_sheet_of_a_hundred_small_pieces(void **state)
+{
+    struct text yaml = {0};
+    struct pool pool = {0};
+    struct drawing d;
+    struct placed_drawing placed;
+    text_add(&yaml, "fettle: 1\njob: {number: A, title: B}\nunits: mm\nsaw: {blade: {kerf: 2.4}}\n"
+                    "stock:\n  ply: {material: plywood, thickness: 12, sheet: [1220, 610]}\n"
+                    "jig:\n  kind: parts\n  parts: [{name: a, stock: ply, length: 50, width: 20, quantity: 100}]\n");
+    struct cut_job *j = make_from(&yaml);
+    draw_cut_sheet(&j->cutting.stocks[0], 0, UNITS_MM, &pool, &d);
+    draw_place(&d, *state, 510, 340, 8.5, &pool, &placed);
+    assert_true(placed.width > 0.7 * 510 && placed.width <= 510);
+    assert_true(placed.height <= 340);
+    pool_free(&pool);
+    text_free(&yaml);
+    unmake(j);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_draw_cut_sheet_keeps_texts_free_in_random_lists),
         cmocka_unit_test(test_draw_cut_sheet_covers_the_sheet),
+        cmocka_unit_test(test_draw_cut_sheet_of_a_hundred_small_pieces),
     };
     return cmocka_run_group_tests(tests, open_faces, close_faces);
 }
