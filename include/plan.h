@@ -24,7 +24,7 @@ struct body {
 
 enum { DERIVED_LENGTH = 1, DERIVED_WIDTH = 2, DERIVED_THICKNESS = 4 };
 struct plan_part {
-    char letter;                   /* A, B, … in order of the parts table */
+    char letter[4];                /* A to Z, a to z, AA to ZZ, AAA …, in order of the parts table; NUL-ended */
     enum part_kind kind;
     const char *name;              /* the job's own name of a listed part, borrowed; NULL: that of its kind */
     int quantity;

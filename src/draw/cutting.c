@@ -40,11 +40,10 @@ static void add_area_label(struct sheet_model *s, const struct cut_area *a, stru
 
 static void label_piece(struct sheet_model *s, const struct cut_piece *p)
 {
-    char letter[2] = {p->part->letter, '\0'};
     bool length_only = s->stock->stock->is_strip && !s->stock->ripped;
     const char *key = length_only ? "draw.cut.length" : p->turned ? "draw.cut.piece_turned" : "draw.cut.piece";
     add_area_label(s, &p->at,
-                   SAYING(key, SAY_STR("part", letter), SAY_ARG("along", SAY_SIZE, p->at.w),
+                   SAYING(key, SAY_STR("part", p->part->letter), SAY_ARG("along", SAY_SIZE, p->at.w),
                           SAY_ARG("across", SAY_SIZE, p->at.h)));
 }
 

@@ -199,7 +199,7 @@ void add_parts(struct model *m, const struct plan *plan, enum part_kind kind, en
 struct draw_label *add_part_label(struct model *m, const struct plan_part *part, double x, double y)
 {
     const char *name = words_get(plan_part_key(part->kind));
-    struct draw_label *label = add_leader(m, x, y, pool_printf(m->pool, "%c" NBSP "%s", part->letter, name));
+    struct draw_label *label = add_leader(m, x, y, pool_printf(m->pool, "%s" NBSP "%s", part->letter, name));
     label->bold = true;
     return label;
 }

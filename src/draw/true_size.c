@@ -5,6 +5,7 @@
 #include "words.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Of the base, past the fence and past the runner; of what is drawn without figures and names, on paper [mm]. */
 static const double beyond_fence = 12, beyond_runner = 14, most_wide = 66, most_high = 132;
@@ -65,7 +66,7 @@ static void add_screw(struct model *m, const struct plan_hole *h, double u, doub
 static const struct plan_hole *find_hole(const struct plan *plan, const struct plan_part *part, enum hole_role role)
 {
     for (size_t i = 0; part && i < plan->n_holes; i++)
-        if (*plan->holes[i].part == part->letter && plan->holes[i].role == role && plan->holes[i].screw_length > 0)
+        if (strcmp(plan->holes[i].part, part->letter) == 0 && plan->holes[i].role == role && plan->holes[i].screw_length > 0)
             return &plan->holes[i];
     return NULL;
 }

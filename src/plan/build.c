@@ -2,6 +2,7 @@
 #include "plan/build.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 /* One more zeroed place in an array that lives in the pool; old copies stay there until the plan is freed. */
@@ -18,12 +19,19 @@ static void *grow_list(struct pool *pool, void **list, size_t *n, size_t *capaci
     return (char *)*list + (*n)++ * element;
 }
 
-/* A to Z, a to z; parts beyond those share the last sign. */
-static char part_letter(size_t index)
+/* No two parts of a list, of a thousand at most, have the same. */
+static void print_letter(size_t index, char letter[4])
 {
-    static const char letters[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz";
+    enum { ALPHABET = 26 };
+    const size_t pairs = ALPHABET * ALPHABET;
+    size_t i = index - 2 * ALPHABET;
 
-    return index < sizeof letters - 1 ? letters[index] : '*';
+    if (index < 2 * ALPHABET)
+        snprintf(letter, 4, "%c", (int)(index < ALPHABET ? 'A' + index : 'a' + index - ALPHABET));
+    else if (i < pairs)
+        snprintf(letter, 4, "%c%c", (int)('A' + i / ALPHABET), (int)('A' + i % ALPHABET));
+    else
+        snprintf(letter, 4, "%c%c%c", (int)('A' + (i / pairs - 1) % ALPHABET), (int)('A' + i / ALPHABET % ALPHABET), (int)('A' + i % ALPHABET));
 }
 
 struct plan_part *build_add_part(struct plan_builder *b)
@@ -32,7 +40,7 @@ struct plan_part *build_add_part(struct plan_builder *b)
     struct plan_part *p = grow_list(&b->plan->pool, &list, &b->plan->n_parts, &b->part_capacity, sizeof *p);
 
     b->plan->parts = list;
-    p->letter = part_letter(b->plan->n_parts - 1);
+    print_letter(b->plan->n_parts - 1, p->letter);
     return p;
 }
 

@@ -6,6 +6,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <string.h>
 
 enum { MOST_IN_ROW = 64, MOST_BESIDE = 8, LATER_MOVES = 2 };
 
@@ -143,7 +144,7 @@ static void add_hole(struct placing *p, const struct plan_part *part, const stru
                                        [HOLE_RESERVED] = "hole.reserved"};
     struct pool *pool = &p->b->plan->pool;
     struct plan_hole *h = build_add_hole(p->b);
-    h->part = pool_string_n(pool, &part->letter, 1);
+    h->part = pool_string(pool, part->letter);
     h->x = x;
     h->v = v;
     h->role = role;
@@ -235,7 +236,7 @@ static bool is_beside_all(const struct placing *p, const struct fence_row *row, 
 {
     const struct plan *plan = p->b->plan;
     for (size_t i = 0; i < plan->n_holes; i++)
-        if (*plan->holes[i].part == row->part->letter && fabs(plan->holes[i].x - x) < beside - 1e-9)
+        if (strcmp(plan->holes[i].part, row->part->letter) == 0 && fabs(plan->holes[i].x - x) < beside - 1e-9)
             return false;
     return true;
 }
@@ -264,7 +265,7 @@ static void reserve_places(struct placing *p, const struct fence_row *row)
     for (int round = 0; round < LATER_MOVES; round++)
         for (size_t i = 0; i < n; i++) {
             const struct plan_hole *h = &plan->holes[i];
-            if (*h->part != row->part->letter || (h->role != HOLE_FRESH && h->role != HOLE_REST))
+            if (strcmp(h->part, row->part->letter) != 0 || (h->role != HOLE_FRESH && h->role != HOLE_REST))
                 continue;
             double x = fresh_place(p, row, h->x);
             if (!isnan(x))

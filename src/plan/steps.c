@@ -61,7 +61,7 @@ static double in_units(const struct writer *w, struct figure f)
 static const char *letter_of(struct writer *w, enum part_kind kind)
 {
     const struct plan_part *part = build_find_part(w->plan, kind);
-    return part ? pool_string_n(&w->b->plan->pool, &part->letter, 1) : "";
+    return part ? pool_string(&w->b->plan->pool, part->letter) : "";
 }
 
 /* A strip to buy is solid wood. */
@@ -250,7 +250,7 @@ static const char *short_parts(struct writer *w)
     for (size_t i = 0; i < w->plan->n_parts; i++) {
         const struct plan_part *part = &w->plan->parts[i];
         if (part->length < sled_clamp_below(w->job->units))
-            list = pool_printf(&w->b->plan->pool, "%s%s%c", list, *list ? ", " : "", part->letter);
+            list = pool_printf(&w->b->plan->pool, "%s%s%s", list, *list ? ", " : "", part->letter);
     }
     return list;
 }
@@ -401,7 +401,7 @@ static const char *parts_of(struct writer *w, enum part_kind kind)
     const char *list = "";
     for (size_t i = 0; i < w->plan->n_parts; i++)
         if (w->plan->parts[i].kind == kind)
-            list = pool_printf(&w->b->plan->pool, "%s%s%c", list, *list ? ", " : "", w->plan->parts[i].letter);
+            list = pool_printf(&w->b->plan->pool, "%s%s%s", list, *list ? ", " : "", w->plan->parts[i].letter);
     return list;
 }
 

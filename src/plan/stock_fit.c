@@ -83,7 +83,7 @@ void stock_check_fits(struct plan_builder *b)
     c->mark = tightest->stock->mark;
     c->verdict = least < -1e-9 ? VERDICT_FAIL : VERDICT_PASS;
     c->why = SAYING(c->verdict == VERDICT_PASS ? "check.stock_fits.why" : "check.stock_fits.why.small",
-                    SAY_STR("part", pool_printf(&b->plan->pool, "%c", tightest->letter)),
+                    SAY_STR("part", pool_string(&b->plan->pool, tightest->letter)),
                     SAY_STR("stock", tightest->stock->name), SAY_ARG("slack", SAY_SIZE, fabs(c->value)));
     if (c->verdict != VERDICT_PASS)
         c->remedy = larger_stock(tightest, trim);

@@ -17,8 +17,7 @@ static void add_pieces(cJSON *sheet, const struct cut_sheet *s)
     cJSON *list = cJSON_AddArrayToObject(sheet, "pieces");
     for (size_t i = 0; i < s->n_pieces; i++) {
         cJSON *o = cJSON_CreateObject();
-        char letter[2] = {s->pieces[i].part->letter, '\0'};
-        json_string(o, "part", letter);
+        json_string(o, "part", s->pieces[i].part->letter);
         add_area(o, &s->pieces[i].at);
         cJSON_AddBoolToObject(o, "turned", s->pieces[i].turned);
         cJSON_AddItemToArray(list, o);

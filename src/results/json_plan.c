@@ -39,8 +39,7 @@ static void add_bodies(cJSON *part, const struct plan_part *p)
 static cJSON *part_object(const struct plan_part *p)
 {
     cJSON *o = cJSON_CreateObject();
-    char letter[2] = {p->letter, '\0'};
-    json_string(o, "id", letter);
+    json_string(o, "id", p->letter);
     json_string(o, "name", p->name ? p->name : words_get(plan_part_key(p->kind)));
     json_number(o, "quantity", p->quantity);
     json_number(o, "length", p->length);

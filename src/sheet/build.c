@@ -61,7 +61,7 @@ static const struct column_row setting_columns[] = {
 
 static const char *print_letter(const struct sheet_builder *b, const struct plan_part *part)
 {
-    return pool_printf(b->pool, "%c", part->letter);
+    return pool_string(b->pool, part->letter);
 }
 
 /* Parts that a job lists by itself carry the job's own names, in the job's order. */
@@ -123,7 +123,7 @@ static const char *list_parts_of(const struct sheet_builder *b, const struct job
     const char *letters = "";
     for (size_t i = 0; i < b->plan->n_parts; i++)
         if (b->plan->parts[i].stock == stock)
-            letters = pool_printf(b->pool, "%s%s%c", letters, *letters ? ", " : "", b->plan->parts[i].letter);
+            letters = pool_printf(b->pool, "%s%s%s", letters, *letters ? ", " : "", b->plan->parts[i].letter);
     return letters;
 }
 

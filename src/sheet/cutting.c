@@ -99,7 +99,7 @@ static const char *print_outcome(const struct layout_section *s, const struct cu
     for (size_t i = 0; i < sheet->n_pieces; i++)
         if (is_same_area(&sheet->pieces[i].at, a))
             return print_saying(s->b, say_area("cutting.piece.part", "cutting.piece.part.strip", s, 0,
-                                               pool_printf(s->b->pool, "%c", sheet->pieces[i].part->letter), a));
+                                               pool_string(s->b->pool, sheet->pieces[i].part->letter), a));
     for (size_t i = 0; i < sheet->n_rests; i++)
         if (is_same_area(&sheet->rests[i].at, a))
             return sheet->rests[i].number ? print_saying(s->b, say_area("cutting.piece.keep", "cutting.piece.keep.strip",

@@ -101,7 +101,7 @@ static struct cutting_stock cut_stock(const struct supply *u, const struct saw *
 
 static const char *letter_of(struct cutting *c, const struct plan_part *p)
 {
-    return pool_string_n(&c->pool, &p->letter, 1);
+    return pool_string(&c->pool, p->letter);
 }
 
 /* How much the stock is larger than a part in the direction in which it is least so; negative. */

@@ -52,10 +52,10 @@ static inline void sample_flip_stop(struct plan *plan, enum side side, bool reba
                                  .longest = end - 82};
     if (rebate)
         sample_split_fence(plan, 14);
-    plan->parts[plan->n_parts++] = (struct plan_part){.letter = 'H', .kind = PART_FLIP_STOP, .quantity = 1};
+    plan->parts[plan->n_parts++] = (struct plan_part){.letter = "H", .kind = PART_FLIP_STOP, .quantity = 1};
     if (!rebate)
-        plan->parts[plan->n_parts++] = (struct plan_part){.letter = 'I', .kind = PART_FLIP_CHEEK, .quantity = 1};
-    plan->parts[plan->n_parts++] = (struct plan_part){.letter = 'J', .kind = PART_FLIP_ARM, .quantity = 1};
+        plan->parts[plan->n_parts++] = (struct plan_part){.letter = "I", .kind = PART_FLIP_CHEEK, .quantity = 1};
+    plan->parts[plan->n_parts++] = (struct plan_part){.letter = "J", .kind = PART_FLIP_ARM, .quantity = 1};
 }
 
 #endif

@@ -30,7 +30,7 @@ struct sample {
 static inline void sample_part(struct plan *plan, char letter, enum part_kind kind, struct body body)
 {
     struct plan_part *part = &plan->parts[plan->n_parts++];
-    *part = (struct plan_part){.letter = letter, .kind = kind, .quantity = 1, .n_bodies = 1};
+    *part = (struct plan_part){.letter = {letter}, .kind = kind, .quantity = 1, .n_bodies = 1};
     part->bodies = pool_copy(&plan->pool, &body, sizeof body);
 }
 

@@ -6,6 +6,7 @@
 #include "plan.h"
 
 #include <stdio.h>
+#include <string.h>
 
 #define NOT_COMPARED INFINITY
 
@@ -108,7 +109,7 @@ static void test_plan_build_contract_parts(void **state)
     assert_int_equal(p.n_parts, 10); /* and the stop, and three of the flip stop */
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const struct plan_part *q = &p.parts[i];
-        assert_int_equal(q->letter, 'A' + (int)i);
+        assert_int_equal(q->letter[0], 'A' + (int)i);
         assert_int_equal(q->kind, rows[i].kind);
         assert_int_equal(q->quantity, rows[i].quantity);
         assert_within(q->mass, rows[i].mass, 0.0005);
@@ -299,6 +300,33 @@ static void test_plan_build_kind_parts(void **state)
     plan_free(&p);
 }
 
+/* All letters of a list of a thousand parts, the most that a job may have, differ; those of the turns are as written here. */
+static void test_plan_build_letters_of_a_thousand_parts(void **state)
+{
+    static const struct {
+        size_t part;
+        const char *letter;
+    } rows[] = {{0, "A"}, {25, "Z"}, {26, "a"}, {51, "z"}, {52, "AA"}, {53, "AB"}, {727, "ZZ"}, {728, "AAA"}, {999, "AKL"}};
+    static struct job_parts_part parts[1000];
+    static struct test_job t;
+    struct plan p;
+
+    (void)state;
+    empty_job(&t);
+    t.stock[0] = plywood("ply12", 12, 1250, 1250);
+    for (size_t i = 0; i < 1000; i++)
+        parts[i] = (struct job_parts_part){.name = "a", .stock = &t.stock[0], .length = given(50), .width = given(20), .quantity = given(1)};
+    t.job.jig.kind = JIG_PARTS;
+    t.job.jig.as.parts = (struct job_parts){parts, 1000};
+    make_plan(&t.job, &p);
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        assert_string_equal(p.parts[rows[i].part].letter, rows[i].letter);
+    for (size_t i = 1; i < p.n_parts; i++)
+        for (size_t k = 0; k < i; k++)
+            assert_string_not_equal(p.parts[i].letter, p.parts[k].letter);
+    plan_free(&p);
+}
+
 static void test_plan_build_refuses_for_a_reason(void **state)
 {
     static struct test_job t;
@@ -358,6 +386,7 @@ int main(void)
         cmocka_unit_test(test_plan_build_inch_job_rounds_to_sixteenths),
         cmocka_unit_test(test_plan_build_without_jig_gives_nothing),
         cmocka_unit_test(test_plan_build_kind_parts),
+        cmocka_unit_test(test_plan_build_letters_of_a_thousand_parts),
         cmocka_unit_test(test_plan_build_refuses_for_a_reason),
         cmocka_unit_test(test_plan_build_refuses_points_beyond_the_fence),
     };

@@ -243,7 +243,7 @@ static void check_rules(const struct plan *p)
         const struct plan_hole *h = &p->holes[i];
         const struct plan_part *part = NULL;
         for (size_t k = 0; k < p->n_parts; k++)
-            if (p->parts[k].letter == *h->part)
+            if (strcmp(p->parts[k].letter, h->part) == 0)
                 part = &p->parts[k];
         assert_non_null(part);
         assert_true(fabs(h->x) - h->head_diameter / 2 >= 40 - 1e-9);
@@ -253,7 +253,7 @@ static void check_rules(const struct plan *p)
         else if (part->kind == PART_REFERENCE_FENCE || part->kind == PART_OTHER_FENCE)
             check_fence_hole(p, h, part);
         else
-            fail_msg("a screw in part %c", part->letter); /* the guard has no metal */
+            fail_msg("a screw in part %s", part->letter); /* the guard has no metal */
         assert_true((h->role == HOLE_FIXED) == (part->kind != PART_REFERENCE_FENCE));
         const struct plan_hole **one = h->role == HOLE_PIVOT   ? &pivot
                                        : h->role == HOLE_TRIAL ? &trial

@@ -425,7 +425,7 @@ static void test_words_none_unused(void **state)
 static bool has_letter(const char *letters, const struct plan *p, enum part_kind kind)
 {
     const struct plan_part *part = build_find_part(p, kind);
-    return part && strchr(letters, part->letter);
+    return part && strchr(letters, part->letter[0]);
 }
 
 static bool speaks_of_glue(const struct saying *s)
@@ -920,8 +920,8 @@ static void test_sled_write_steps_letters_match_the_parts_table(void **state)
     fill_job(&t, &variants[0]);
     assert_true(make_plan(&t, &m));
     const struct saying *what = &m.plan.steps[find_step(&m.plan, "step.guard")].what;
-    assert_int_equal(what->arg[0].text[0], build_find_part(&m.plan, PART_EXIT_GUARD)->letter);
-    assert_int_equal(what->arg[1].text[0], build_find_part(&m.plan, PART_REFERENCE_FENCE)->letter);
+    assert_int_equal(what->arg[0].text[0], build_find_part(&m.plan, PART_EXIT_GUARD)->letter[0]);
+    assert_int_equal(what->arg[1].text[0], build_find_part(&m.plan, PART_REFERENCE_FENCE)->letter[0]);
     free_made(&m);
 }
 

@@ -74,7 +74,7 @@ static struct panel pick_up(struct bench *b, const struct table_row *row)
 static const struct plan_part *find_letter(const struct made *m, char letter)
 {
     for (size_t i = 0; i < m->plan.n_parts; i++)
-        if (m->plan.parts[i].letter == letter)
+        if (m->plan.parts[i].letter[0] == letter)
             return &m->plan.parts[i];
     return NULL;
 }
@@ -163,9 +163,10 @@ static void check_made(const struct bench *b)
     for (size_t i = 0; i < b->m->plan.n_parts; i++) {
         const struct plan_part *p = &b->m->plan.parts[i];
         bool can = p->stock && !is_misfit(&b->m->cutting, p) && !(p->stock->is_strip && !p->stock->length.given);
-        if (b->parts[(int)p->letter] != (can ? p->quantity : 0))
-            print_error("%c: %d made, %d wanted\n", p->letter, b->parts[(int)p->letter], p->quantity);
-        assert_int_equal(b->parts[(int)p->letter], can ? p->quantity : 0);
+        int made = b->parts[(int)p->letter[0]];
+        if (made != (can ? p->quantity : 0))
+            print_error("%s: %d made, %d wanted\n", p->letter, made, p->quantity);
+        assert_int_equal(made, can ? p->quantity : 0);
     }
 }
 

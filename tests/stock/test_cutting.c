@@ -62,7 +62,7 @@ static struct job_stock *add_strip(struct shop *s, const char *name, double leng
 static struct plan_part *add_part(struct shop *s, const struct job_stock *stock, double length, double width, int quantity, bool grain)
 {
     struct plan_part *p = &s->part[s->plan.n_parts++];
-    *p = (struct plan_part){.letter = (char)('A' + (s->plan.n_parts - 1) % 26), .quantity = quantity, .length = length, .width = width,
+    *p = (struct plan_part){.letter = {(char)('A' + (s->plan.n_parts - 1) % 26)}, .quantity = quantity, .length = length, .width = width,
                             .thickness = stock->thickness.v, .grain_matters = grain, .stock = stock};
     return p;
 }
