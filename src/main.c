@@ -1,6 +1,6 @@
 /* The command line: options to struct options, nothing else. Exit statuses are run()'s, and 64 for a wrong command line
    (sysexits.h's EX_USAGE). */
-#define _POSIX_C_SOURCE 200809L
+#define _XOPEN_SOURCE 700 /* SIGXFSZ */
 #include "run.h"
 
 #include "base/file.h"
@@ -9,6 +9,7 @@
 
 #include <ctype.h>
 #include <errno.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -317,8 +318,17 @@ static int answer_question(struct command_line *c)
     return status == 0 ? finish_answer() : status;
 }
 
+/* A reader that has seen enough, or a limit on the size of files, is a write that failed like any other: it is told, what was
+   begun is taken away, and the other jobs are written all the same. */
+static void take_failed_writes_as_errors(void)
+{
+    signal(SIGPIPE, SIG_IGN);
+    signal(SIGXFSZ, SIG_IGN);
+}
+
 int main(int argc, char **argv)
 {
+    take_failed_writes_as_errors();
     struct command_line c = {.options.jobs_at_a_time = 1};
     c.files = mem_alloc((size_t)(argc + 1) * sizeof *c.files);
     read_command_line(&c, argv + 1);

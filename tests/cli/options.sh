@@ -88,6 +88,13 @@ for report in "" "-r -" "-R -"; do
     check "standard output on a full disk ($report) is told" says err "standard output: cannot write"
 done
 
+status=0; (ulimit -f 8; exec "$fettle" -o limited $day "$good" >out 2>err) || status=$?
+check "a limit on the size of files: 3" exits 3
+check "a limit on the size of files: nothing half-written is left" test -z "$(ls limited)"
+{ status=0; "$fettle" -o piped -r - $day "$good" "$bad_state" 2>err || status=$?; echo $status >status; } | head -c 1 >out
+check "results into a pipe that is closed: 3" grep -qx 3 status
+check "results into a pipe that is closed: the sheets are made" test -s piped/TS-07.pdf
+
 # The shell puts jobs where the name of the results was forgotten.
 cp "$good" first.yaml; cp "$good" second.yaml
 run -n -r first.yaml second.yaml first.yaml
