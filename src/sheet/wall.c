@@ -21,25 +21,26 @@ static const enum mark_shape state_marks[] = {
 };
 
 /* What gives way where the page is too full, least missed first: the reckoner (it stands on the bench sheet too), the
-   size of the plan view, the size of what comes next, cautions in full (their titles stay), the plan view. */
+   size of further tests and of the plan view, of what comes next, cautions in full (their titles stay), the plan view. */
 static const struct version_row {
     int reckoner_rows;
     double least_drawing; /* [mm]; 0: no plan view */
-    enum text_style next;
+    enum text_style next, others; /* what comes next; tests beside the deciding one */
     int failures, large_cautions;
 } version_rows[WALL_VERSIONS] = {
-    {7, 85, STYLE_ARM, 3, 3},
-    {6, 75, STYLE_ARM, 3, 3},
-    {5, 65, STYLE_ARM, 3, 3},
-    {4, 58, STYLE_ARM, 3, 3},
-    {4, 50, STYLE_ARM, 3, 3},
-    {3, 44, STYLE_ARM, 3, 3},
-    {3, 44, STYLE_ARM, 3, 2},
-    {0, 60, STYLE_ARM, 3, 3},
-    {0, 45, STYLE_ARM, 3, 3},
-    {0, 45, STYLE_LEAD, 3, 3},
-    {0, 40, STYLE_LEAD, 2, 2},
-    {0, 0, STYLE_LEAD, 1, 1},
+    {7, 85, STYLE_ARM, STYLE_ARM, 3, 3},
+    {7, 85, STYLE_ARM, STYLE_LEAD, 3, 3},
+    {6, 75, STYLE_ARM, STYLE_LEAD, 3, 3},
+    {5, 65, STYLE_ARM, STYLE_LEAD, 3, 3},
+    {4, 58, STYLE_ARM, STYLE_LEAD, 3, 3},
+    {4, 50, STYLE_ARM, STYLE_LEAD, 3, 3},
+    {3, 44, STYLE_ARM, STYLE_LEAD, 3, 3},
+    {3, 44, STYLE_ARM, STYLE_LEAD, 3, 2},
+    {0, 60, STYLE_ARM, STYLE_LEAD, 3, 3},
+    {0, 45, STYLE_ARM, STYLE_LEAD, 3, 3},
+    {0, 45, STYLE_LEAD, STYLE_LEAD, 3, 3},
+    {0, 40, STYLE_LEAD, STYLE_LEAD, 2, 2},
+    {0, 0, STYLE_LEAD, STYLE_LEAD, 1, 1},
 };
 
 static const struct version_row *version_of(const struct sheet_builder *b)
@@ -165,7 +166,7 @@ static void add_other_test(const struct sheet_builder *b, struct block_list *lis
     if (is_open(test) && b->plan->has_sled && method->until_then_key)
         line = pool_printf(b->pool, "%s %s", line, print_word(b, method->until_then_key));
     bool worst = test == b->outcome->open;
-    block_text(b, list, worst ? version_of(b)->next : STYLE_LEAD, line);
+    block_text(b, list, worst ? version_of(b)->next : version_of(b)->others, line);
 }
 
 /* Of a sled's tests those of other methods only where they are open; of a saw on its own, or another jig, all. The worst
@@ -206,7 +207,7 @@ static void add_tests(const struct sheet_builder *b, struct block_list *list)
                         SAYING_PLAIN(knife_is_unknown(b) ? "wall.next.not_tested.knife" : "wall.next.not_tested"));
     add_other_tests(b, list);
     if (state == STATE_FIT)
-        block_text(b, list, STYLE_LEAD, pool_printf(b->pool, "%s %s", print_tested(b), next_when_fit(b)));
+        block_text(b, list, version_of(b)->others, pool_printf(b->pool, "%s %s", print_tested(b), next_when_fit(b)));
 }
 
 static struct figure_item make_figure(const struct sheet_builder *b, double mm, struct saying label)
