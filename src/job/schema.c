@@ -74,6 +74,7 @@ static cJSON *text_of(const struct field *f)
     cJSON *o = cJSON_CreateObject(), *types = cJSON_AddArrayToObject(o, "type");
     cJSON_AddItemToArray(types, cJSON_CreateString("string"));
     cJSON_AddItemToArray(types, cJSON_CreateString("number")); /* `number: 7`: what YAML takes for a number */
+    cJSON_AddStringToObject(o, "pattern", "\\S"); /* not empty */
     cJSON_AddNumberToObject(o, "maxLength", f->high);
     return o;
 }
@@ -149,6 +150,7 @@ static cJSON *schema_of_value(const struct field *f)
     case VALUE_DATE: {
         cJSON *o = object_of_type("string");
         cJSON_AddStringToObject(o, "format", "date");
+        cJSON_AddStringToObject(o, "pattern", "^(19|20|21)[0-9][0-9]-");
         return o;
     }
     case VALUE_MAP:

@@ -66,6 +66,21 @@ static void test_schema_is_closed_and_complete(void **state)
     assert_true(walk(schema) > 25);
 }
 
+static const char *pattern_of(const char *section, const char *key)
+{
+    const cJSON *o = cJSON_GetObjectItem(cJSON_GetObjectItem(schema, "properties"), section);
+    const cJSON *value = cJSON_GetObjectItem(cJSON_GetObjectItem(o, "properties"), key);
+    return cJSON_GetStringValue(cJSON_GetObjectItem(value, "pattern"));
+}
+
+/* As the reader has it: no text is empty, no year is outside 1900 to 2199. */
+static void test_schema_refuses_empty_texts_and_mistyped_years(void **state)
+{
+    (void)state;
+    assert_string_equal(pattern_of("job", "title"), "\\S");
+    assert_string_equal(pattern_of("job", "date"), "^(19|20|21)[0-9][0-9]-");
+}
+
 /* The part of a schema that holds for an element of the node. */
 static const cJSON *inside(const cJSON *s, const struct node *n)
 {
@@ -197,6 +212,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_schema_says_what_it_is),
         cmocka_unit_test(test_schema_is_closed_and_complete),
+        cmocka_unit_test(test_schema_refuses_empty_texts_and_mistyped_years),
         cmocka_unit_test(test_schema_knows_every_key_of_the_fixtures),
         cmocka_unit_test(test_starter_reads_with_and_without_its_examples),
         cmocka_unit_test(test_starter_of_unknown_kind),
