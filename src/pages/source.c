@@ -136,14 +136,26 @@ static void print_text(struct printing *p, const char *text)
     }
 }
 
+/* A tab is printed as the blank that it is to YAML between values and in a text of a job; a byte order mark is not. */
+static const char *without_tabs(struct pool *pool, const char *text)
+{
+    static const char mark[] = "\xEF\xBB\xBF";
+    char *copy = pool_copy(pool, text, strlen(text) + 1);
+    for (char *p = copy; *p; p++)
+        if (*p == '\t')
+            *p = ' ';
+    return strncmp(copy, mark, strlen(mark)) == 0 ? copy + strlen(mark) : copy;
+}
+
 void set_source(const struct setter *setter, const struct block *b, double width, struct slabs *out)
 {
     assert(b->as.source.text && "a source has a text");
     struct printing p = {.setter = setter, .measure = width};
+    const char *text = without_tabs(setter->pool, b->as.source.text);
     for (size_t i = 0; i < SIZES; i++) {
         p.size = sizes[i] * setter->scale;
         p.wrapped = p.broken = false;
-        print_text(&p, b->as.source.text);
+        print_text(&p, text);
         if (!p.broken && (!p.wrapped || sizes[i] <= WRAPPED_MOST_PT))
             break;
     }
@@ -155,5 +167,5 @@ void set_source(const struct setter *setter, const struct block *b, double width
         name->keep_with_next = true;
     }
     p.out = out;
-    print_text(&p, b->as.source.text);
+    print_text(&p, text);
 }

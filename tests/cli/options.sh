@@ -64,6 +64,11 @@ run -n escaped.yaml
 check "a character that the fonts lack, written by its number: 2" exits 2
 check "a character that the fonts lack, written by its number: its place" says err "escaped.yaml:5:16: error: a character that cannot be printed: U+4E2D"
 
+{ printf '\357\273\277'; sed 's/^units: mm/units:\tmm\t# metric/; s/$/\r/' "$good"; } >tabs.yaml
+run -o tabs $day tabs.yaml
+check "tabs, CR LF and a byte order mark: the sheets are made" exits 0
+check "tabs, CR LF and a byte order mark: the same state" says out "TS-07: FIT FOR USE: squareness +0.042"
+
 cp "$good" "日本 sled.yaml"
 run -o names $day "日本 sled.yaml"
 check "a file whose name the fonts lack: its sheets are made" exits 0

@@ -117,6 +117,16 @@ static void test_set_source_keeps_leading_blanks_and_lines(void **state)
 }
 
 /* A block scalar's lines cannot be broken, so the text is set smaller instead: 150 characters in 505 pt. */
+static void test_set_source_prints_tabs_as_blanks(void **state)
+{
+    (void)state;
+    struct text printed = {0};
+    double least = 10;
+    print_source("\xEF\xBB\xBFunits:\tmm\t# metric\t\r\npaper: A4\n", 400, &printed, &least);
+    assert_string_equal(text_string(&printed), "units: mm # metric\npaper: A4\n");
+    text_free(&printed);
+}
+
 static void test_set_source_shrinks_where_it_cannot_break(void **state)
 {
     (void)state;
@@ -299,6 +309,7 @@ int main(void)
         cmocka_unit_test(test_set_source_keeps_the_meaning_at_any_width),
         cmocka_unit_test(test_set_source_keeps_leading_blanks_and_lines),
         cmocka_unit_test(test_set_source_shrinks_where_it_cannot_break),
+        cmocka_unit_test(test_set_source_prints_tabs_as_blanks),
         cmocka_unit_test(test_set_source_never_breaks_at_two_blanks),
         cmocka_unit_test(test_set_source_breaks_after_commas_first),
         cmocka_unit_test(test_set_source_keeps_the_meaning_of_random_jobs),
