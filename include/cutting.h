@@ -38,6 +38,8 @@ struct cut_sheet {
     size_t n_pieces;
     struct cut_rest *rests;
     size_t n_rests;
+    size_t alike;                  /* the first sheet of its stock that is the same and is cut the same way; its own index */
+    size_t n_alike;                /* of them, with itself */
 };
 /* How a panel is held at a cut. Along the rip fence goes only what is at least shortest_at_fence long beside it and longer
    there than it is wide: common practice, no source. All else lies on a sled or at the mitre gauge, and strips are crosscut
@@ -54,6 +56,7 @@ enum cut_way {
 /* One cut, right across the panel that lies on the saw at that moment. */
 struct cut_line {
     int sheet;            /* index in the stock's sheets */
+    int number;           /* as it is sawn, from 1; sheets that are alike are sawn together, and their cuts share a number */
     struct cut_area panel; /* before the cut */
     bool along_y;         /* the blade runs along y, at a constant x; else along x */
     double kerf_from, kerf_to; /* what the blade takes, in x (along_y) or y; off the panel's edge it ends at the edge */
@@ -75,7 +78,7 @@ struct cutting_stock {
     bool laid_out;        /* false: the strip's length is not stated, no part fits, or there are more pieces than can be laid out */
     struct cut_sheet *sheets; /* those that are cut into: offcuts first, then new ones */
     size_t n_sheets;
-    struct cut_line *cuts; /* in sawing order; number them from 1 */
+    struct cut_line *cuts; /* in sawing order but for those that share a number */
     size_t n_cuts;
     struct cut_setting *settings;
     size_t n_settings;

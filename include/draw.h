@@ -22,13 +22,18 @@ struct draw_shape {
     enum fill_kind fill;
 };
 enum anchor { ANCHOR_CENTRE, ANCHOR_LEFT, ANCHOR_RIGHT, ANCHOR_ABOVE, ANCHOR_BELOW };
+enum ring { RING_NONE, RING_ROUND, RING_SQUARE };
 struct draw_label {
     struct draw_point at;
     enum anchor anchor;     /* which side of the point the text stands: LEFT = text left of the point */
     bool bold, upward;
     bool leader;            /* may be moved away from a crowd and joined by a leader line */
-    bool ringed;            /* one short line in a circle */
+    enum ring ring;         /* round one short line */
+    bool numbers_line;      /* a ring that stands beyond an end of the line, or else on it */
+    struct draw_point from, to;
+    bool beyond_from, beyond_to; /* where it may stand so */
     const char *text;
+    const char *brief;      /* said where there is no room for the text; NULL: nothing shorter */
 };
 /* A dimension wish: from a to b, set out on a side of the drawing; the placer chooses the row so that none collide. */
 enum dim_side { DIM_BELOW, DIM_ABOVE, DIM_LEFT, DIM_RIGHT };
@@ -75,12 +80,17 @@ bool draw_test_picture(const struct plan *, const struct proof *, enum method, i
 /* History of a method: error with U against the tolerance band; false: fewer than two tests. */
 bool draw_history(const struct job *, const struct proof *, enum method, struct pool *, struct drawing *out);
 
-/* One sheet or strip and its cuts, numbered as they are sawn; a heap's offcut as well. */
+/* Numbers of the sheets that are alike with this one, and of what is to be kept of them: "2, 5–7"; in the pool. */
+const char *draw_list_alike(const struct cutting_stock *, size_t sheet, struct pool *);
+const char *draw_list_kept(const struct cutting_stock *, size_t sheet, const struct cut_area *, struct pool *);
+/* One sheet or strip, and those that are alike; its cuts with their numbers, squares where they are sawn by hand. A heap's
+   offcut as well. */
 void draw_cut_sheet(const struct cutting_stock *, size_t sheet, enum units, struct pool *, struct drawing *out);
 
 struct placed_drawing {
     struct inks inks;       /* origin at the top left of the box */
     double width, height;   /* used [pt] */
+    size_t n_labels;        /* that found room: all of the drawing's, unless the box is far too small for them */
     double scale;           /* model to paper; 0.2 for 1 : 5 */
     const char *scale_text; /* "1 : 5"; "" where not to scale */
 };

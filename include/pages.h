@@ -15,6 +15,7 @@ struct page {
     double filled;              /* share of the text area's height that holds something, 0 to 1 */
     bool true_scale;            /* holds a drawing at true scale */
     bool torn;                  /* its last piece belongs to the next page's first: a heading, a caption */
+    size_t left_out;            /* labels of its drawings that found no room: a fault */
 };
 struct page_bookmark {
     const char *title;

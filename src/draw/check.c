@@ -66,11 +66,24 @@ static bool path_meets(const struct ink_path *p, const struct rect *box)
     return false;
 }
 
+/* A light patch drawn over the path and under the text: the ring of a number that stands on a line. */
+static bool is_hidden(const struct checking *c, size_t text, size_t path, const struct rect *box)
+{
+    for (size_t i = path + 1; i < text; i++) {
+        const struct ink_path *p = &c->placed->inks.list[i].as.path;
+        struct rect patch = box_of(c, i);
+        bool around = patch.x0 < box->x0 && patch.x1 > box->x1 && patch.y0 < box->y0 && patch.y1 > box->y1;
+        if (!is_text(c, i) && p->fill && p->fill_color.r >= 0.5F && around && !path_meets(p, box))
+            return true;
+    }
+    return false;
+}
+
 static void check_text_on_path(struct checking *c, size_t text, size_t path)
 {
     const struct ink_path *p = &c->placed->inks.list[path].as.path;
     struct rect box = rect_grown(box_of(c, text), -touch);
-    if (!counts_as_line(p) || !path_meets(p, &box))
+    if (!counts_as_line(p) || !path_meets(p, &box) || is_hidden(c, text, path, &box))
         return;
     text_printf(c->problems, "text on a line: \"%s\"\n", c->placed->inks.list[text].as.text.s);
     c->n++;

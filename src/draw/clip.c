@@ -38,6 +38,12 @@ struct rect rect_of_segment(struct draw_point a, struct draw_point b)
     return (struct rect){fmin(a.x, b.x), fmin(a.y, b.y), fmax(a.x, b.x), fmax(a.y, b.y)};
 }
 
+double rect_gap(const struct rect *r, struct draw_point p)
+{
+    double dx = fmax(fmax(r->x0 - p.x, p.x - r->x1), 0), dy = fmax(fmax(r->y0 - p.y, p.y - r->y1), 0);
+    return hypot(dx, dy);
+}
+
 bool rect_meets_rect(const struct rect *a, const struct rect *b)
 {
     return a->x0 < b->x1 && b->x0 < a->x1 && a->y0 < b->y1 && b->y0 < a->y1;

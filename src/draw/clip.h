@@ -12,6 +12,7 @@ void rect_join(struct rect *, const struct rect *);
 struct rect rect_grown(struct rect, double by);
 struct rect rect_moved(struct rect, double dx, double dy);
 struct rect rect_of_segment(struct draw_point a, struct draw_point b);
+double rect_gap(const struct rect *, struct draw_point); /* from the point to the nearest of it; inside 0 */
 bool rect_meets_rect(const struct rect *, const struct rect *);
 bool rect_meets_segment(const struct rect *, struct draw_point a, struct draw_point b);
 bool segments_cross(struct draw_point a, struct draw_point b, struct draw_point c, struct draw_point d);

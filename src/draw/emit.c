@@ -94,6 +94,18 @@ static void emit_stroke(const struct stroke *stroke, struct inks *inks)
     emit_path(inks, stroke->points, stroke->n, stroke->closed, look);
 }
 
+static void emit_patch(const struct patch *patch, struct inks *inks)
+{
+    struct ink_path look = {.fill = true, .fill_color = COLOR_BLACK};
+    if (patch->white)
+        look = (struct ink_path){.fill = true,
+                                 .fill_color = fill_style(FILL_WHITE)->color,
+                                 .stroke = true,
+                                 .stroke_color = COLOR_BLACK,
+                                 .width = line_style(LINE_NARROW)->width * POINT_PER_MM};
+    emit_path(inks, patch->points, patch->n, true, look);
+}
+
 static void emit_text(const struct placing *p, const struct text_line *line, struct inks *inks)
 {
     struct ink ink = {.kind = INK_TEXT};
@@ -113,8 +125,7 @@ void placing_emit(const struct placing *p, struct inks *inks)
     for (size_t i = 0; i < p->n_strokes; i++)
         emit_stroke(&p->strokes[i], inks);
     for (size_t i = 0; i < p->n_patches; i++)
-        emit_path(inks, p->patches[i].points, p->patches[i].n, true,
-                  (struct ink_path){.fill = true, .fill_color = COLOR_BLACK});
+        emit_patch(&p->patches[i], inks);
     for (size_t i = 0; i < p->n_lines; i++)
         emit_text(p, &p->lines[i], inks);
 }

@@ -1,35 +1,40 @@
 /* Labels: every place round a label's point has its price, and the cheapest one that touches no line and no other text is
-   taken. It may be broken into two, three or four lines. One that has to go far keeps its point by a leader line with a
-   dot at its end (ISO 128-22, from memory: a dot where the leader ends within an outline). */
+   taken. It may be broken into two, three or four lines. One that has to go far keeps its point by a leader line. */
 #include "draw/place.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_LINES = 6, MOST_FORMS = 4, NEAR_RINGS = 6, FAR_RINGS = 110, DIRECTIONS = 24, MOST_TRIES = 8 };
+enum { MOST_LINES = 6, MOST_BREAKS = 4, MOST_FORMS = MOST_BREAKS + 1, NEAR_RINGS = 6, FAR_RINGS = 110, DIRECTIONS = 24, MOST_TRIES = 8 };
 static const double label_room = 0.8 * POINT_PER_MM;  /* between a label and a line */
 static const double anchor_room = 1.0 * POINT_PER_MM; /* between a label and its point */
-static const double ring_room = 0.35 * POINT_PER_MM;  /* between a text and the circle round it */
+static const double brief_room = 0.35 * POINT_PER_MM; /* between a brief text and a line */
 static const double ring_step = 0.5;                  /* in text sizes */
 static const double leader_from = 2.0; /* a label wished beside its point and further off than this, in text
                                           sizes, gets a leader; one wished on its point, wherever it is not */
 
 /* Prices, in text sizes: so much further away would be as bad. */
 static const double price_of_break = 0.1;   /* each line more */
+static const double price_of_brief = 3;
 static const double price_of_leader = 4;
 static const double price_of_wrong_side = 8; /* a leader to a side of the point that was not wished */
 static const double price_on_rows = 20;      /* on the ground of the dimension lines */
-static const double price_across_dim = 40;   /* a leader over a dimension or extension line */
+#define PRICE_ACROSS_LINE 1.0   /* a leader over a line of the drawing */
+#define PRICE_ACROSS_DIM 40.0   /* a leader over a dimension or extension line */
+static const double price_along_line = 20;   /* a leader that goes on where the line ends that it numbers */
 static const double price_out_of_box = 100;  /* out of the box that the drawing may take up */
-static const double price_across_leader = 150;
+#define PRICE_ACROSS_LEADER 150.0
 
 /* A label broken into lines. */
 struct label_form {
     const char *line[MOST_LINES];
     size_t size[MOST_LINES];
     int n;
+    bool upward;
     double width, height; /* as it lies on paper: turned labels are high and narrow */
+    double room;          /* to lines and other texts */
+    double price;
 };
 
 struct spot {
@@ -105,13 +110,6 @@ static bool break_evenly(const char *s, int n, struct label_form *form)
     return false;
 }
 
-/* Diameter of a circle round one line of text; the line's capitals stand in its middle. */
-static double ring_around(const struct label_work *w, double width, double size)
-{
-    double cap = placing_cap_height(w->p, w->face, size), below = placing_descent(w->p, w->face, size);
-    return 2 * (hypot(width / 2, cap / 2 + below) + ring_room);
-}
-
 static void measure_form(const struct label_work *w, struct label_form *form)
 {
     double widest = 0, size = placing_size(w->p, w->label->text, strlen(w->label->text));
@@ -119,27 +117,42 @@ static void measure_form(const struct label_work *w, struct label_form *form)
         widest = fmax(widest, placing_text_width(w->p, w->face, form->line[i], form->size[i]));
     double high = placing_cap_height(w->p, w->face, size) + placing_descent(w->p, w->face, size) +
                   (form->n - 1) * line_pitch(w->p);
-    form->width = w->label->upward ? high : widest;
-    form->height = w->label->upward ? widest : high;
-    if (w->label->ringed)
-        form->width = form->height = ring_around(w, widest, size);
+    form->width = form->upward ? high : widest;
+    form->height = form->upward ? widest : high;
+    if (w->label->ring)
+        form->width = form->height = placing_ring_size(w->p, w->label);
+}
+
+static void add_form(struct label_work *w, struct label_form form)
+{
+    form.price = (form.n - w->forms[0].n) * price_of_break;
+    if (w->n_forms == 0)
+        form.price = 0;
+    form.room = label_room;
+    form.upward = w->label->upward;
+    measure_form(w, &form);
+    w->forms[w->n_forms++] = form;
+}
+
+static void add_brief_form(struct label_work *w)
+{
+    struct label_form form = {.room = brief_room, .price = price_of_brief};
+    add_line_to_form(&form, w->label->brief, strlen(w->label->brief));
+    measure_form(w, &form);
+    w->forms[w->n_forms++] = form;
 }
 
 static void make_forms(struct label_work *w)
 {
     const char *s = w->label->text;
-    break_as_given(s, &w->forms[0]);
-    measure_form(w, &w->forms[0]);
-    w->n_forms = 1;
-    if (strchr(s, '\n') || !w->label->leader)
-        return;
-    for (int n = 2; n <= MOST_FORMS; n++) {
-        struct label_form *form = &w->forms[w->n_forms];
-        if (break_evenly(s, n, form)) {
-            measure_form(w, form);
-            w->n_forms++;
-        }
-    }
+    struct label_form form = {.n = 0};
+    break_as_given(s, &form);
+    add_form(w, form);
+    for (int n = 2; n <= MOST_BREAKS && !strchr(s, '\n') && w->label->leader; n++)
+        if (break_evenly(s, n, &form))
+            add_form(w, form);
+    if (w->label->brief)
+        add_brief_form(w);
 }
 
 static struct rect box_at(const struct label_form *form, double x, double y)
@@ -185,60 +198,24 @@ static bool lies_on_rows(const struct placing *p, const struct rect *box)
     return false;
 }
 
-static double gap_to(const struct rect *box, struct draw_point at)
-{
-    double dx = fmax(fmax(box->x0 - at.x, at.x - box->x1), 0), dy = fmax(fmax(box->y0 - at.y, at.y - box->y1), 0);
-    return hypot(dx, dy);
-}
-
-/* A label laid over the point of another would cut its leader off. */
-static bool covers_another(const struct label_work *w, const struct rect *box)
-{
-    const struct drawing *d = w->p->drawing;
-    for (size_t i = 0; i < d->n_labels; i++) {
-        if (!d->labels[i].leader || &d->labels[i] == w->label)
-            continue;
-        struct draw_point at = placing_point(w->p, d->labels[i].at);
-        bool near = box->x0 - label_room < at.x && at.x < box->x1 + label_room && box->y0 - label_room < at.y &&
-                    at.y < box->y1 + label_room;
-        if (near && gap_to(box, at) < label_room)
-            return true;
-    }
-    return false;
-}
-
 /* Lines of a label beside its point begin or end on the side of the point. */
 static double share_before(enum anchor anchor)
 {
     return anchor == ANCHOR_LEFT ? 1 : anchor == ANCHOR_RIGHT ? 0 : 0.5;
 }
 
-static void put_ringed(const struct label_work *w, const struct label_form *form, const struct rect *box)
-{
-    enum { SIDES = 24 };
-    struct draw_point ring[SIDES];
-    double x = (box->x0 + box->x1) / 2, y = (box->y0 + box->y1) / 2, size = w->p->text;
-    for (int i = 0; i < SIDES; i++)
-        ring[i] = (struct draw_point){x + form->width / 2 * cos(i * 2 * UNIT_PI / SIDES),
-                                      y + form->width / 2 * sin(i * 2 * UNIT_PI / SIDES)};
-    placing_add_text(w->p, x - placing_text_width(w->p, w->face, form->line[0], form->size[0]) / 2,
-                     y + placing_cap_height(w->p, w->face, size) / 2, w->face, false, form->line[0], form->size[0]);
-    placing_add_text_box(w->p, *box);
-    placing_add_stroke(w->p, ring, SIDES, true, LINE_NARROW, SEGMENT_OF_OUTLINE);
-}
-
 static void put_lines(const struct label_work *w, const struct label_form *form, const struct rect *box)
 {
     double size = placing_size(w->p, w->label->text, strlen(w->label->text));
     double cap = placing_cap_height(w->p, w->face, size), along = share_before(w->label->anchor);
-    if (w->label->ringed) {
-        put_ringed(w, form, box);
+    if (w->label->ring) {
+        placing_add_ring(w->p, w->label, (struct draw_point){(box->x0 + box->x1) / 2, (box->y0 + box->y1) / 2});
         return;
     }
     for (int i = 0; i < form->n; i++) {
         double width = placing_text_width(w->p, w->face, form->line[i], form->size[i]);
         double down = cap + i * line_pitch(w->p);
-        if (w->label->upward)
+        if (form->upward)
             placing_add_text(w->p, box->x0 + down, box->y1 - (form->height - width) / 2, w->face, true, form->line[i],
                              form->size[i]);
         else
@@ -248,11 +225,15 @@ static void put_lines(const struct label_work *w, const struct label_form *form,
     placing_add_text_box(w->p, *box);
 }
 
-/* Where a leader leaves the box: the middle of the side that looks most toward the point. */
-static struct draw_point leader_start(const struct rect *box, struct draw_point at)
+/* Where a leader leaves the box: of a ring straight toward the point, else in the middle of the side that looks most toward
+   it. */
+static struct draw_point leader_start(const struct rect *box, struct draw_point at, bool ring)
 {
-    double mx = (box->x0 + box->x1) / 2, my = (box->y0 + box->y1) / 2;
-    double gap = 0.4 * POINT_PER_MM;
+    double mx = (box->x0 + box->x1) / 2, my = (box->y0 + box->y1) / 2, gap = 0.4 * POINT_PER_MM;
+    if (ring) {
+        double t = (box->x1 - mx) / hypot(at.x - mx, at.y - my);
+        return (struct draw_point){mx + t * (at.x - mx), my + t * (at.y - my)};
+    }
     if (at.x > box->x1 + 2 * gap)
         return (struct draw_point){box->x1 + gap, my};
     if (at.x < box->x0 - 2 * gap)
@@ -260,18 +241,29 @@ static struct draw_point leader_start(const struct rect *box, struct draw_point 
     return (struct draw_point){mx, at.y > my ? box->y1 + gap : box->y0 - gap};
 }
 
-/* What a leader runs over; over a text it must not run at all. */
-static double price_of_crossings(const struct placing *p, struct draw_point a, struct draw_point b)
+/* What a leader runs over, counted until it costs `most`; over a text it must not run at all. */
+static double price_of_crossings(const struct placing *p, struct draw_point a, struct draw_point b, double most)
 {
+    static const double prices[] = {
+        [SEGMENT_OF_OUTLINE] = PRICE_ACROSS_LINE, [SEGMENT_OF_DIM] = PRICE_ACROSS_DIM, [SEGMENT_OF_LEADER] = PRICE_ACROSS_LEADER};
     double price = 0;
+    struct rect box = rect_of_segment(a, b);
     if (placing_meets_text(p, a, b))
         return INFINITY;
-    for (size_t i = 0; i < p->n_segments; i++) {
+    for (size_t i = 0; i < p->n_segments && price < most; i++) {
         const struct segment *s = &p->segments[i];
-        if (s->of != SEGMENT_OF_OUTLINE && segments_cross(a, b, s->a, s->b))
-            price += s->of == SEGMENT_OF_DIM ? price_across_dim : price_across_leader;
+        if (rect_meets_rect(&box, &s->box) && segments_cross(a, b, s->a, s->b))
+            price += prices[s->of];
     }
     return price;
+}
+
+/* At less than about 15 degrees to the line. */
+static bool runs_along(const struct label_work *w, struct draw_point leader)
+{
+    struct draw_point from = placing_point(w->p, w->label->from), to = placing_point(w->p, w->label->to);
+    double dx = leader.x - w->at.x, dy = leader.y - w->at.y, lx = to.x - from.x, ly = to.y - from.y;
+    return fabs(dx * ly - dy * lx) < 0.27 * fabs(dx * lx + dy * ly);
 }
 
 /* Takes the place with its middle at (x, y) where it is cheaper than the best so far. */
@@ -279,16 +271,19 @@ static void try_spot(struct label_work *w, const struct label_form *form, double
 {
     *w->p->search -= led;
     struct spot spot = {.form = form, .box = box_at(form, x, y), .led = led};
-    spot.price = price + (form->n - w->forms[0].n) * price_of_break;
+    spot.price = price + form->price;
     if (!stays_in_box(w->p, &spot.box))
         spot.price += price_out_of_box;
     if (lies_on_rows(w->p, &spot.box))
         spot.price += price_on_rows;
-    if (spot.price >= w->best.price || !placing_is_free(w->p, &spot.box, label_room) || covers_another(w, &spot.box))
+    if (spot.price >= w->best.price || !placing_is_free(w->p, &spot.box, form->room) ||
+        placing_covers_point(w->p, &spot.box, label_room, w->label))
         return;
     if (led) {
-        spot.leader = leader_start(&spot.box, w->at);
-        spot.price += price_of_crossings(w->p, spot.leader, w->at);
+        spot.leader = leader_start(&spot.box, w->at, w->label->ring != RING_NONE);
+        spot.price += price_of_crossings(w->p, spot.leader, w->at, w->best.price - spot.price);
+        if (w->label->numbers_line && runs_along(w, spot.leader))
+            spot.price += price_along_line;
     }
     if (spot.price < w->best.price)
         w->best = spot;
@@ -298,7 +293,7 @@ static bool needs_leader(const struct label_work *w, const struct label_form *fo
 {
     struct rect box = box_at(form, x, y);
     double far = w->label->anchor == ANCHOR_CENTRE ? 0 : leader_from * w->p->text;
-    return w->label->leader && gap_to(&box, w->at) > far;
+    return w->label->leader && rect_gap(&box, w->at) > far;
 }
 
 /* Near its wished place: no leader is needed to see what it belongs to. */
@@ -336,7 +331,7 @@ static bool is_wrong_side(enum anchor anchor, double c, double s)
     return false;
 }
 
-/* Further off, slanting directions first: a leader along an edge would be read as an edge. */
+/* Further off and, if it can be, brief; slanting directions first: a leader along an edge would be read as an edge. */
 static void try_far(struct label_work *w)
 {
     static const int order[DIRECTIONS] = {3, 9,  21, 15, 2, 10, 22, 14, 4, 8,  20, 16,
@@ -348,13 +343,24 @@ static void try_far(struct label_work *w)
             double price = ring * ring_step + price_of_leader;
             if (is_wrong_side(w->label->anchor, c, s))
                 price += price_of_wrong_side;
-            for (int f = 0; f < w->n_forms; f++) {
+            for (int f = w->label->brief ? w->n_forms - 1 : 0; f < w->n_forms; f++) {
                 double x = w->at.x + r * c + (c > 0.01 ? 1 : c < -0.01 ? -1 : 0) * w->forms[f].width / 2;
                 double y = w->at.y - r * s - (s > 0.01 ? 1 : s < -0.01 ? -1 : 0) * w->forms[f].height / 2;
                 try_spot(w, &w->forms[f], x, y, price, true);
             }
         }
     }
+}
+
+/* It ends with a dot within an outline, with an arrow head on a line: ISO 128-22, from memory. */
+static void put_leader(struct placing *p, struct draw_point from, struct draw_point to, bool on_line)
+{
+    double length = hypot(to.x - from.x, to.y - from.y);
+    placing_add_line(p, from, to, SEGMENT_OF_LEADER);
+    if (on_line && length > 0)
+        placing_add_head(p, to, (to.x - from.x) / length, (to.y - from.y) / length);
+    else
+        placing_add_dot(p, to);
 }
 
 /* False where no room is found at all: text over text is unread, and misread. */
@@ -371,8 +377,7 @@ static bool place_label(struct placing *p, const struct draw_label *label)
     if (w.best.price == INFINITY)
         return false;
     if (w.best.led) {
-        placing_add_line(p, w.best.leader, w.at, SEGMENT_OF_LEADER);
-        placing_add_dot(p, w.at);
+        put_leader(p, w.best.leader, w.at, label->numbers_line);
     }
     put_lines(&w, w.best.form, &w.best.box);
     return true;
@@ -401,12 +406,10 @@ static void take_labels_back(struct placing *p, const struct before *b)
 static size_t place_in_order(struct placing *p, const size_t *order, size_t n, bool even_too_large)
 {
     size_t failed = n;
-    p->n_unplaced = 0;
     for (size_t i = 0; i < n && (even_too_large || placing_share(p) <= 1); i++) {
-        if (place_label(p, &p->drawing->labels[order[i]]))
-            continue;
-        p->n_unplaced++;
-        failed = failed < n ? failed : i;
+        p->placed[order[i]] = place_label(p, &p->drawing->labels[order[i]]);
+        if (!p->placed[order[i]] && failed == n)
+            failed = i;
     }
     return failed;
 }
@@ -427,7 +430,7 @@ void placing_add_labels(struct placing *p, bool even_too_large)
     size_t *order = pool_alloc(p->pool, (count + 1) * sizeof *order);
     for (int leader = 0; leader <= 1; leader++)
         for (size_t i = 0; i < count; i++)
-            if (p->drawing->labels[i].leader == (leader == 1))
+            if (!p->placed[i] && p->drawing->labels[i].leader == (leader == 1))
                 order[n++] = i;
     struct before before = {p->n_segments, p->n_strokes, p->n_patches, p->n_lines, p->n_texts, p->used, p->ground};
     for (int i = 0;; i++) {

@@ -51,11 +51,11 @@ void placing_add_line(struct placing *p, struct draw_point a, struct draw_point 
     placing_add_stroke(p, points, 2, false, LINE_NARROW, of);
 }
 
-void placing_add_patch(struct placing *p, const struct draw_point *points, size_t n, enum segment_of of)
+void placing_add_patch(struct placing *p, const struct draw_point *points, size_t n, bool white, enum segment_of of)
 {
     const struct draw_point *copy = pool_copy(p->pool, points, n * sizeof *points);
     p->patches = mem_grow(p->patches, p->n_patches, &p->patch_capacity, sizeof *p->patches);
-    p->patches[p->n_patches++] = (struct patch){copy, n};
+    p->patches[p->n_patches++] = (struct patch){copy, n, white};
     for (size_t i = 0; i < n; i++) {
         add_segment(p, copy[i], copy[(i + 1) % n], of);
         rect_add(&p->used, copy[i].x, copy[i].y);
@@ -75,7 +75,7 @@ void placing_add_head(struct placing *p, struct draw_point tip, double dx, doubl
         {tip.x - dx * length - dy * half, tip.y - dy * length + dx * half},
         {tip.x - dx * length + dy * half, tip.y - dy * length - dx * half},
     };
-    placing_add_patch(p, points, 3, SEGMENT_OF_DIM);
+    placing_add_patch(p, points, 3, false, SEGMENT_OF_DIM);
 }
 
 void placing_add_dot(struct placing *p, struct draw_point centre)
@@ -86,7 +86,7 @@ void placing_add_dot(struct placing *p, struct draw_point centre)
     for (int i = 0; i < SIDES; i++)
         points[i] = (struct draw_point){centre.x + r * cos(i * 2 * UNIT_PI / SIDES),
                                         centre.y + r * sin(i * 2 * UNIT_PI / SIDES)};
-    placing_add_patch(p, points, SIDES, SEGMENT_OF_OUTLINE); /* other leaders may end as near as they like */
+    placing_add_patch(p, points, SIDES, false, SEGMENT_OF_OUTLINE); /* other leaders may end as near as they like */
 }
 
 enum face placing_face(bool bold)
@@ -156,6 +156,24 @@ bool placing_is_free(const struct placing *p, const struct rect *box, double roo
 double placing_share(const struct placing *p)
 {
     return fmax((p->used.x1 - p->used.x0) / p->most_width, (p->used.y1 - p->used.y0) / p->most_height);
+}
+
+size_t placing_count_placed(const struct placing *p)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < p->drawing->n_labels; i++)
+        n += p->placed[i];
+    return n;
+}
+
+bool placing_covers_point(const struct placing *p, const struct rect *box, double room, const struct draw_label *but)
+{
+    const struct drawing *d = p->drawing;
+    for (size_t i = 0; i < d->n_labels; i++)
+        if (d->labels[i].leader && !p->placed[i] && &d->labels[i] != but &&
+            rect_gap(box, placing_point(p, d->labels[i].at)) < room)
+            return true;
+    return false;
 }
 
 bool placing_meets_text(const struct placing *p, struct draw_point a, struct draw_point b)
@@ -235,6 +253,14 @@ static void add_outline(struct placing *p, size_t i)
     free(chain.points);
 }
 
+/* A shape without an outline: no text stands over the edge of its paint. */
+static void add_bare_edges(struct placing *p, size_t i)
+{
+    const struct polygon *polygon = &p->shapes[i];
+    for (size_t k = 0; k < polygon->n && fill_style(p->drawing->shapes[i].fill)->paints; k++)
+        add_segment(p, polygon->points[k], polygon->points[(k + 1) % polygon->n], SEGMENT_OF_OUTLINE);
+}
+
 /*      b +
         | \      width across the barbs
    -----+   \
@@ -257,7 +283,7 @@ static void add_big_arrow(struct placing *p, const struct draw_arrow *arrow)
         {b.x + dy * half, b.y - dx * half},   {b.x + dy * shaft, b.y - dx * shaft},
         {a.x + dy * shaft, a.y - dx * shaft},
     };
-    placing_add_patch(p, points, sizeof points / sizeof *points, SEGMENT_OF_OUTLINE);
+    placing_add_patch(p, points, sizeof points / sizeof *points, false, SEGMENT_OF_OUTLINE);
 }
 
 static void put_shapes_on_paper(struct placing *p)
@@ -279,16 +305,20 @@ static void put_shapes_on_paper(struct placing *p)
 static void place_all(struct placing *p, bool even_too_large)
 {
     p->used = RECT_EMPTY;
+    p->placed = pool_alloc(p->pool, (p->drawing->n_labels + 1) * sizeof *p->placed);
     for (int side = 0; side < 4; side++)
         p->rows[side] = RECT_EMPTY;
     put_shapes_on_paper(p);
     for (size_t i = 0; i < p->drawing->n_shapes; i++)
         if (p->drawing->shapes[i].line != LINE_NONE)
             add_outline(p, i);
+        else
+            add_bare_edges(p, i);
     for (size_t i = 0; i < p->drawing->n_arrows; i++)
         add_big_arrow(p, &p->drawing->arrows[i]);
     p->body = p->used;
     placing_add_dims(p);
+    placing_add_line_numbers(p);
     placing_add_labels(p, even_too_large);
 }
 
@@ -348,7 +378,7 @@ static size_t greatest_fit(const struct wish *w, size_t first, bool all, struct 
         if (!last && ((!all && !s->recommended) || bare * s->paper / s->model > 1))
             continue;
         trial_make(t, w, s->paper / s->model, last);
-        bool complete = t->placing.n_unplaced == 0 || *w->search <= 0;
+        bool complete = placing_count_placed(&t->placing) == w->drawing->n_labels || *w->search <= 0;
         if (last || (placing_share(&t->placing) <= 1 && complete))
             return i;
         trial_free(t);
@@ -408,6 +438,7 @@ void draw_place(const struct drawing *drawing, const struct faces *faces, double
     out->scale = t.placing.scale / POINT_PER_MM;
     out->width = used->x1 - used->x0;
     out->height = used->y1 - used->y0;
+    out->n_labels = placing_count_placed(&t.placing);
     placing_emit(&t.placing, &out->inks);
     for (size_t i = 0; i < out->inks.n; i++)
         ink_move(&out->inks.list[i], -used->x0, -used->y0);

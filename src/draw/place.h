@@ -35,9 +35,10 @@ struct stroke {
     bool closed;
     enum line_kind kind;
 };
-struct patch { /* a filled polygon: arrow heads, dots */
+struct patch { /* a polygon filled black: arrow heads, dots; or white with a black edge: rings */
     const struct draw_point *points;
     size_t n;
+    bool white;
 };
 struct text_line {
     double x, y;     /* start of the baseline */
@@ -72,7 +73,7 @@ struct placing {
     size_t n_lines, line_capacity;
     struct rect *texts;            /* boxes that no line and no other text may touch */
     size_t n_texts, text_capacity;
-    size_t n_unplaced;             /* labels that found no room */
+    bool *placed;                  /* labels that have their place */
     long *search;                  /* places that may yet be tried for labels far from their points; borrowed */
 };
 
@@ -80,8 +81,8 @@ struct draw_point placing_point(const struct placing *, struct draw_point model)
 void placing_add_stroke(struct placing *, const struct draw_point *points, size_t n, bool closed, enum line_kind,
                         enum segment_of);
 void placing_add_line(struct placing *, struct draw_point a, struct draw_point b, enum segment_of);
-/* Filled black; its edges count as lines of that kind. */
-void placing_add_patch(struct placing *, const struct draw_point *points, size_t n, enum segment_of);
+/* Its edges count as lines of that kind. */
+void placing_add_patch(struct placing *, const struct draw_point *points, size_t n, bool white, enum segment_of);
 /* A filled triangle with its point at `tip`, pointing the way of (dx, dy), a unit vector. */
 void placing_add_head(struct placing *, struct draw_point tip, double dx, double dy);
 double placing_head_length(const struct placing *);
@@ -99,11 +100,19 @@ void placing_add_text_box(struct placing *, struct rect);
 bool placing_is_free(const struct placing *, const struct rect *, double room);
 /* The largest share of the box that the drawing takes up in either direction; above 1 it does not fit. */
 double placing_share(const struct placing *);
+size_t placing_count_placed(const struct placing *); /* labels */
+/* A label laid over the point of another, still to be placed, would cut its leader off. */
+bool placing_covers_point(const struct placing *, const struct rect *, double room, const struct draw_label *but);
 /* True where a line from a to b meets the box of a text, or nearly does: brackets stand out of it. */
 bool placing_meets_text(const struct placing *, struct draw_point a, struct draw_point b);
 void placing_free(struct placing *);
 
 void placing_add_dims(struct placing *);   /* dims.c */
+/* rings.c: the height and width of a label's ring, the ring with its text, and all rings that find room at the lines which
+   they number. */
+double placing_ring_size(const struct placing *, const struct draw_label *);
+void placing_add_ring(struct placing *, const struct draw_label *, struct draw_point middle);
+void placing_add_line_numbers(struct placing *);
 /* labels.c: gives up once the drawing grows out of its box, unless it has to be drawn all the same. */
 void placing_add_labels(struct placing *, bool even_too_large);
 void placing_emit(const struct placing *, struct inks *); /* emit.c */

@@ -115,6 +115,11 @@ static void label_wall(struct model *m, const struct plan *plan, double work_x0)
     no_hands->anchor = ANCHOR_RIGHT;
     if (s->guard_v1 > s->guard_v0)
         add_leader(m, 0, (s->guard_v0 + s->guard_v1) / 2, words_get("draw.guard"))->bold = true;
+    const struct plan_part *stop = find_part(plan, PART_TRAVEL_STOP);
+    if (stop && stop->n_bodies > 0) {
+        struct flat f = body_flat(&stop->bodies[0], VIEW_PLAN);
+        add_leader(m, (f.x0 + f.x1) / 2, (f.y0 + f.y1) / 2, words_get("draw.travel_stop"));
+    }
     label_pivot_and_gauge(m, plan);
 }
 
@@ -127,8 +132,8 @@ static void draw_for_wall(struct model *m, const struct plan *plan)
            v_end = v_face + (s->reference.side == FENCE_NEAR ? 1 : -1) * s->capacity_width;
     add_parts(m, plan, PART_BASE, VIEW_PLAN, LINE_VISIBLE, FILL_WHITE);
     add_runners(m, s);
-    add_parts(m, plan, PART_TRAVEL_STOP, VIEW_PLAN, LINE_HIDDEN, FILL_NONE);
     add_work(m, s, x0, x1);
+    add_parts(m, plan, PART_TRAVEL_STOP, VIEW_PLAN, LINE_HIDDEN, FILL_NONE);
     add_kerf(m, s);
     add_box(m, -s->keep_out, 0, s->keep_out, s->base_depth, LINE_NONE, FILL_KEEP_OUT);
     add_upper_parts(m, plan);

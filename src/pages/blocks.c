@@ -1,6 +1,7 @@
 /* Lists of blocks: the one table of kinds. */
 #include "pages/blocks.h"
 
+#define JOIN_COST 200.0   /* of a page break before a block that joins the last: more than a page */
 #define BELOW_HEADING 0.4 /* share of its white that a block keeps below a heading: the two belong together */
 
 static set_block_fn *function_of(enum block_kind kind)
@@ -51,7 +52,7 @@ void set_blocks(const struct setter *setter, const struct block_list *list, doub
             out->list[first].above *= BELOW_HEADING;
         out->list[first].above += b->space_before * line;
         out->list[first].new_page = b->new_page;
-        out->list[first].break_cost = 0;
+        out->list[first].break_cost = b->joins_last ? JOIN_COST : 0;
         out->list[out->n - 1].keep_with_next = b->keep_with_next || b->kind == BLOCK_HEADING;
     }
 }

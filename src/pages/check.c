@@ -218,6 +218,14 @@ static void check_far(struct check *c)
     c->found++;
 }
 
+static void check_labels(struct check *c)
+{
+    if (c->page->left_out == 0)
+        return;
+    text_printf(c->problems, "page %zu: %zu labels of its drawings found no room\n", c->number, c->page->left_out);
+    c->found++;
+}
+
 static bool only_page(const struct pages *pages, size_t p)
 {
     enum sheet_kind kind = pages->list[p].kind;
@@ -269,6 +277,7 @@ size_t pages_check(const struct pages *pages, const struct faces *faces, struct 
         }
         check_far(&c);
         check_torn(&c);
+        check_labels(&c);
         check_filled(&c, only_page(pages, p));
         found += c.found;
         pool_free(&pool);

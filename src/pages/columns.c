@@ -30,8 +30,10 @@ static void set_band(struct column *columns, int n, double most, struct slabs *o
             continue;
         size_t end = slabs_fit(&c->slabs, c->next, most);
         slab->height = fmax(slab->height, slabs_stack(&c->slabs, c->next, end, c->x, 0, 0, &slab->inks));
-        for (size_t k = c->next; k < end; k++)
+        for (size_t k = c->next; k < end; k++) {
+            slab->left_out += c->slabs.list[k].left_out;
             slab->true_scale = slab->true_scale || c->slabs.list[k].true_scale;
+        }
         c->next = end;
     }
 }

@@ -45,6 +45,7 @@ struct raw_page {
     struct inks inks;
     double filled;
     bool true_scale, torn;
+    size_t left_out;
 };
 struct raw_pages {
     struct raw_page *list;
@@ -291,8 +292,10 @@ static void place_pages(struct layout *l, struct raw_pages *raw)
         *page = (struct raw_page){.sheet = l->sheet, .frame = l->frame, .inks = {.pool = l->pool}};
         put_head(l, &page->inks);
         page->filled = slabs_stack(&l->slabs, from, end, l->frame.left, l->top, stretch, &page->inks) / area;
-        for (size_t i = from; i < end; i++)
+        for (size_t i = from; i < end; i++) {
             page->true_scale = page->true_scale || l->slabs.list[i].true_scale;
+            page->left_out += l->slabs.list[i].left_out;
+        }
         page->torn = end < l->slabs.n && l->slabs.list[end - 1].keep_with_next;
         from = end;
     }
@@ -357,6 +360,7 @@ static void finish_pages(const struct raw_pages *raw, struct widths *widths, str
             .filled = r->filled,
             .true_scale = r->true_scale,
             .torn = r->torn,
+            .left_out = r->left_out,
         };
     }
 }

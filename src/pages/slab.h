@@ -18,6 +18,7 @@ struct slab {
     bool keep_with_next;
     bool new_page;
     bool true_scale;         /* holds a drawing at 1 : 1 */
+    size_t left_out;         /* labels of drawings that found no room */
     const struct slab *head; /* repeated above it where it comes to stand at the head of a page: a table's head; NULL */
 };
 

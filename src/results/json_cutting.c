@@ -33,6 +33,8 @@ static void add_sheets(cJSON *stock, const struct cutting_stock *s)
         json_string(o, "source", sources[s->sheets[i].source]);
         json_number(o, "along", s->sheets[i].w);
         json_number(o, "across", s->sheets[i].h);
+        json_number(o, "alike", (double)s->sheets[i].alike + 1);
+        json_number(o, "times", (double)s->sheets[i].n_alike);
         add_pieces(o, &s->sheets[i]);
         cJSON_AddItemToArray(list, o);
     }
@@ -48,7 +50,7 @@ static void add_cuts(cJSON *stock, const struct cutting_stock *s)
         cJSON *panel = cJSON_AddObjectToObject(o, "panel");
         add_area(panel, &c->panel);
         cJSON_AddBoolToObject(o, "across_grain", c->along_y);
-        json_number(o, "number", (double)i + 1);
+        json_number(o, "number", c->number);
         json_number(o, "fence", c->fence);
         struct cut_area gives = cutting_gives(c), leaves = cutting_leaves(c);
         add_area(cJSON_AddObjectToObject(o, "gives"), &gives);

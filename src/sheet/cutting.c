@@ -6,10 +6,11 @@
 
 #include <math.h>
 
-static const double small_height = 80, large_height = 120; /* of drawings [mm] */
+static const double small_height = 80, large_height = 140; /* of drawings [mm] */
 static const double same = 1e-3; /* areas this near each other are one [mm] */
-enum { SHEET_PIECES = 8, STRIP_PIECES = 2 }; /* so many pieces can be read in half a page's width */
-static const double readable_share = 0.08;   /* of its length, where a sheet's pieces are not narrower than that */
+enum { SHEET_PIECES = 5, STRIP_PIECES = 2 }; /* so many pieces can be read in half a page's width */
+enum { MOST_WHOLE = 24 };                    /* so many rows are not split over pages */
+static const double readable_share = 0.12;   /* of its length, where a sheet's pieces are not narrower than that */
 /* Common practice, no source: narrower rips are pushed with a stick. */
 static const double push_stick_below[] = {[UNITS_MM] = 150, [UNITS_IN] = 6 * MM_PER_INCH};
 
@@ -72,22 +73,36 @@ static int cut_before(const struct cutting_stock *s, size_t cut)
     return -1;
 }
 
-static struct saying say_area(const char *key, const char *strip_key, const struct layout_section *s, double n,
-                              const char *part, const struct cut_area *a)
+/* `which`: numbers or the letter of what it is, or of what it comes from; n: how many of it. */
+static const char *print_areas(const struct layout_section *s, const char *key, const char *strip_key, const char *which,
+                               size_t n, const struct cut_area *a)
 {
-    return SAYING(s->length_only ? strip_key : key, SAY_ARG("n", SAY_COUNT, n), SAY_STR("part", part),
-                  SAY_ARG("along", SAY_SIZE, a->w), SAY_ARG("across", SAY_SIZE, a->h));
+    return print_saying(s->b, SAYING(s->length_only ? strip_key : key, SAY_STR("which", which),
+                                     SAY_ARG("n", SAY_COUNT, (double)n),
+                                     SAY_ARG("along", SAY_SIZE, a->w), SAY_ARG("across", SAY_SIZE, a->h)));
+}
+
+static const char *print_area(const struct layout_section *s, const char *key, const char *strip_key, const char *which,
+                              const struct cut_area *a)
+{
+    return print_areas(s, key, strip_key, which, 1, a);
 }
 
 static const char *print_panel(const struct layout_section *s, size_t cut)
 {
     const struct cut_line *c = &s->stock->cuts[cut];
+    const char *which = draw_list_alike(s->stock, (size_t)c->sheet, s->b->pool);
+    size_t n = s->stock->sheets[c->sheet].n_alike;
+    bool each = n > 1;
     int before = cut_before(s->stock, cut);
-    if (before >= 0)
-        return print_saying(
-            s->b, say_area("cutting.panel.from", "cutting.panel.from_strip", s, before + 1, "", &c->panel));
-    const char *whole = s->stock->stock->is_strip ? "cutting.panel.strip_sheet" : "cutting.panel.sheet";
-    return print_saying(s->b, say_area(whole, "cutting.panel.strip", s, c->sheet + 1, "", &c->panel));
+    if (before < 0 && s->stock->stock->is_strip)
+        return print_area(s, each ? "cutting.panel.strip_sheets" : "cutting.panel.strip_sheet",
+                          each ? "cutting.panel.strips" : "cutting.panel.strip", which, &c->panel);
+    if (before < 0)
+        return print_area(s, each ? "cutting.panel.sheets" : "cutting.panel.sheet", NULL, which, &c->panel);
+    return print_areas(s, each ? "cutting.panel.from_each" : "cutting.panel.from",
+                       each ? "cutting.panel.from_each_strip" : "cutting.panel.from_strip",
+                       pool_printf(s->b->pool, "%d", s->stock->cuts[before].number), n, &c->panel);
 }
 
 /* What a part of a panel is: a part of the job, an offcut to keep, waste, or something to be sawn further. */
@@ -98,14 +113,14 @@ static const char *print_outcome(const struct layout_section *s, const struct cu
         return print_word(s->b, "cutting.piece.none");
     for (size_t i = 0; i < sheet->n_pieces; i++)
         if (is_same_area(&sheet->pieces[i].at, a))
-            return print_saying(s->b, say_area("cutting.piece.part", "cutting.piece.part.strip", s, 0,
-                                               pool_string(s->b->pool, sheet->pieces[i].part->letter), a));
+            return print_area(s, "cutting.piece.part", "cutting.piece.part.strip",
+                              sheet->pieces[i].part->letter, a);
     for (size_t i = 0; i < sheet->n_rests; i++)
         if (is_same_area(&sheet->rests[i].at, a))
-            return sheet->rests[i].number ? print_saying(s->b, say_area("cutting.piece.keep", "cutting.piece.keep.strip",
-                                                                        s, sheet->rests[i].number, "", a))
+            return sheet->rests[i].number ? print_area(s, "cutting.piece.keep", "cutting.piece.keep.strip",
+                                                       draw_list_kept(s->stock, (size_t)c->sheet, a, s->b->pool), a)
                                           : print_word(s->b, "cutting.piece.waste");
-    return print_saying(s->b, say_area("cutting.piece.further", "cutting.piece.further.strip", s, 0, "", a));
+    return print_area(s, "cutting.piece.further", "cutting.piece.further.strip", "", a);
 }
 
 static const char *print_way(const struct layout_section *s, const struct cut_line *c)
@@ -115,32 +130,40 @@ static const char *print_way(const struct layout_section *s, const struct cut_li
                            : print_word(s->b, key);
 }
 
-static void add_cut_row(const struct layout_section *s, struct block *table, size_t cut)
+static void add_cut_row(const struct layout_section *s, struct block *table, size_t cut, bool new_setting)
 {
     const struct sheet_builder *b = s->b;
     const struct cut_line *c = &s->stock->cuts[cut];
-    bool first = s->stock->settings[c->setting].first_cut == cut;
     const char *fence = print_number(b, SAY_SIZE, c->fence); /* in every row: a table may go on over the page */
     struct cut_area gives = cutting_gives(c), leaves = cutting_leaves(c);
     const char *const cells[] = {
-        print_number(b, SAY_COUNT, (double)cut + 1),
-        first ? print_bold(b, fence) : fence,
+        print_number(b, SAY_COUNT, c->number),
+        new_setting ? print_bold(b, fence) : fence,
         print_way(s, c),
         print_panel(s, cut),
         print_outcome(s, c, &gives),
         print_outcome(s, c, &leaves),
     };
-    table_add_row(b, table, cells)->ruled_above = first && cut > 0;
+    table_add_row(b, table, cells)->ruled_above = new_setting && table->as.table.n_rows > 1;
 }
 
+/* Cuts that share a number share a row. */
 static void add_cuts(const struct layout_section *s, struct block_list *list)
 {
+    const struct cut_line *cuts = s->stock->cuts, *last = NULL;
     const char *caption = s->stock->stock->is_strip ? "cutting.table.stop" : "cutting.table";
     struct block table = table_begin(s->b, caption, cut_columns, COUNT_OF(cut_columns));
-    for (size_t i = 0; i < s->stock->n_cuts; i++)
-        add_cut_row(s, &table, i);
-    if (table.as.table.n_rows > 0)
-        block_append(s->b, list, table);
+    for (size_t i = 0; i < s->stock->n_cuts; i++) {
+        if (last && cuts[i].number <= last->number)
+            continue;
+        add_cut_row(s, &table, i, !last || cuts[i].setting != last->setting);
+        last = &cuts[i];
+    }
+    if (table.as.table.n_rows == 0)
+        return;
+    table.as.table.whole = table.as.table.n_rows <= MOST_WHOLE;
+    table.joins_last = true;
+    block_append(s->b, list, table);
 }
 
 /* ---- drawings ---- */
@@ -160,19 +183,30 @@ static void add_drawing(const struct layout_section *s, struct block_list *list,
     block_drawing(s->b, list, drawing, STYLE_SMALL, 0.8 * most, most);
 }
 
+/* The next sheet from index i on that is drawn: the first of those that are alike. */
+static size_t next_drawn(const struct cutting_stock *s, size_t i)
+{
+    while (i < s->n_sheets && s->sheets[i].alike != i)
+        i++;
+    return i;
+}
+
 /* Two small ones beside each other; one that has no other keeps its half of the page. */
 static void add_drawings(const struct layout_section *s, struct block_list *list)
 {
     const struct cut_sheet *sheets = s->stock->sheets;
-    for (size_t i = 0; i < s->stock->n_sheets; i++) {
+    for (size_t i = 0, next; (i = next_drawn(s->stock, i)) < s->stock->n_sheets; i = next) {
+        next = next_drawn(s->stock, i + 1);
         if (!is_small(&sheets[i])) {
             add_drawing(s, list, i, large_height);
             continue;
         }
         struct block_list columns[2] = {{0}, {0}};
         add_drawing(s, &columns[0], i, small_height);
-        if (i + 1 < s->stock->n_sheets && is_small(&sheets[i + 1]))
-            add_drawing(s, &columns[1], ++i, small_height);
+        if (next < s->stock->n_sheets && is_small(&sheets[next])) {
+            add_drawing(s, &columns[1], next, small_height);
+            next++;
+        }
         block_columns(s->b, list, 2, columns, (const double[]){6, 6});
     }
 }
@@ -237,6 +271,7 @@ static void add_stock(const struct sheet_builder *b, struct block_list *list, co
     block_heading(b, list, 3,
                   SAYING("cutting.stock", SAY_STR("stock", stock->stock->name), SAY_STR("take", print_take(&s))));
     block_text(b, list, STYLE_BODY, print_summary(&s));
+    list->blocks[list->n - 1].keep_with_next = true;
     add_drawings(&s, list);
     add_cuts(&s, list);
 }

@@ -1,6 +1,7 @@
 /* The cutting of a job: each stock's parts laid out, what must be bought, what fits nowhere. */
 #include "cutting.h"
 
+#include "stock/alike.h"
 #include "stock/fill.h"
 #include "stock/lay.h"
 #include "stock/sheets.h"
@@ -186,6 +187,7 @@ void cutting_build(const struct job *job, const struct plan *plan, struct cuttin
         struct cutting_stock *s = &out->stocks[out->n_stocks++];
         struct saw saw = saw_of_job(job, out, u.stock);
         *s = cut_stock(&u, &saw, &out->pool);
+        alike_number(s);
         if (u.too_many)
             find_too_many(out, s);
         if (s->short_of_stock)

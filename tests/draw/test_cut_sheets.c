@@ -1,53 +1,18 @@
 /* Drawings of cut sheets: no text on a line or on another, every piece and cut there, for random lists. */
 #include "draw/check.h"
 
-#include "close.h"
-#include "stock/random_lists.h"
+#include "stock/cut_job.h"
 
 #include <stdlib.h>
 #include <string.h>
 
 enum { LISTS = 40 };
 
-struct cut_job {
-    struct job job;
-    struct plan plan;
-    struct cutting cutting;
-};
-
-static struct cut_job *make_from(const struct text *yaml)
-{
-    struct cut_job *j = mem_alloc(sizeof *j);
-    struct diags diags = {0};
-    assert_true(job_read_text("job.yaml", text_string(yaml), yaml->size, &diags, &j->job) &&
-                plan_build(&j->job, &diags, &j->plan));
-    cutting_build(&j->job, &j->plan, &j->cutting);
-    diags_free(&diags);
-    return j;
-}
-
-static struct cut_job *make(unsigned seed)
-{
-    struct text yaml = {0};
-    random_list(seed, &yaml);
-    struct cut_job *j = make_from(&yaml);
-    text_free(&yaml);
-    return j;
-}
-
-static void unmake(struct cut_job *j)
-{
-    cutting_free(&j->cutting);
-    plan_free(&j->plan);
-    job_free(&j->job);
-    free(j);
-}
-
 static size_t count_labels(const struct drawing *d, bool ringed)
 {
     size_t n = 0;
     for (size_t i = 0; i < d->n_labels; i++)
-        n += d->labels[i].ringed == ringed;
+        n += (d->labels[i].ring != RING_NONE) == ringed;
     return n;
 }
 
@@ -73,6 +38,8 @@ static void check_drawing(const struct faces *faces, const struct cutting_stock 
         assert_int_equal(count_labels(&d, true), count_cuts(s, sheet));
         assert_true(count_labels(&d, false) >= s->sheets[sheet].n_pieces);
         draw_place(&d, faces, boxes[i][0], boxes[i][1], 8.5, &pool, &placed);
+        if (placed.n_labels != d.n_labels)
+            fail_msg("list %u, %s, sheet %zu: %zu of %zu labels", seed, s->stock->name, sheet + 1, placed.n_labels, d.n_labels);
         if (draw_check(&placed, faces, &problems))
             fail_msg("list %u, %s, sheet %zu: %s", seed, s->stock->name, sheet + 1, text_string(&problems));
         text_free(&problems);
@@ -84,11 +51,11 @@ static void test_draw_cut_sheet_keeps_texts_free_in_random_lists(void **state)
 {
     const struct faces *faces = *state;
     for (unsigned seed = 1; seed <= LISTS; seed++) {
-        struct cut_job *j = make(seed);
+        struct cut_job *j = cut_job_of_list(seed);
         for (size_t i = 0; i < j->cutting.n_stocks; i++)
             for (size_t k = 0; k < j->cutting.stocks[i].n_sheets; k++)
                 check_drawing(faces, &j->cutting.stocks[i], k, seed);
-        unmake(j);
+        cut_job_free(j);
     }
 }
 
@@ -97,7 +64,7 @@ static void test_draw_cut_sheet_covers_the_sheet(void **state)
 {
     (void)state;
     for (unsigned seed = 1; seed <= LISTS; seed++) {
-        struct cut_job *j = make(seed);
+        struct cut_job *j = cut_job_of_list(seed);
         for (size_t i = 0; i < j->cutting.n_stocks; i++)
             for (size_t k = 0; k < j->cutting.stocks[i].n_sheets; k++) {
                 struct pool pool = {0};
@@ -117,7 +84,7 @@ static void test_draw_cut_sheet_covers_the_sheet(void **state)
                 assert_close(sum, whole, 1e-6);
                 pool_free(&pool);
             }
-        unmake(j);
+        cut_job_free(j);
     }
 }
 
@@ -144,14 +111,14 @@ static void test_draw_cut_sheet_of_a_hundred_small_pieces(void **state)
     text_add(&yaml, "fettle: 1\njob: {number: A, title: B}\nunits: mm\nsaw: {blade: {kerf: 2.4}}\n"
                     "stock:\n  ply: {material: plywood, thickness: 12, sheet: [1220, 610]}\n"
                     "jig:\n  kind: parts\n  parts: [{name: a, stock: ply, length: 50, width: 20, quantity: 100}]\n");
-    struct cut_job *j = make_from(&yaml);
+    struct cut_job *j = cut_job_make(text_string(&yaml));
     draw_cut_sheet(&j->cutting.stocks[0], 0, UNITS_MM, &pool, &d);
     draw_place(&d, *state, 510, 340, 8.5, &pool, &placed);
     assert_true(placed.width > 0.7 * 510 && placed.width <= 510);
     assert_true(placed.height <= 340);
     pool_free(&pool);
     text_free(&yaml);
-    unmake(j);
+    cut_job_free(j);
 }
 
 int main(void)

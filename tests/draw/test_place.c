@@ -218,6 +218,7 @@ static void test_random_dimensions_and_labels_never_collide(void **state)
         if (n)
             print_error("case %d: %s", c, text_string(&problems));
         assert_int_equal(n, 0);
+        assert_int_equal(placed.n_labels, LABELS);
         text_free(&problems);
         pool_free(&pool);
     }

@@ -162,6 +162,15 @@ static void test_pages_check_torn(void **state)
     finish(&m, 1, "page 1: ends with what belongs to the next");
 }
 
+static void test_pages_check_labels_left_out(void **state)
+{
+    (void)state;
+    struct made m;
+    begin(&m, SHEET_BUILD);
+    m.page.left_out = 2;
+    finish(&m, 1, "2 labels of its drawings found no room");
+}
+
 static int open_faces(void **state)
 {
     (void)state;
@@ -189,6 +198,7 @@ int main(void)
         cmocka_unit_test(test_pages_check_small_capitals),
         cmocka_unit_test(test_pages_check_fill),
         cmocka_unit_test(test_pages_check_torn),
+        cmocka_unit_test(test_pages_check_labels_left_out),
     };
     return cmocka_run_group_tests(tests, open_faces, close_faces);
 }

@@ -35,11 +35,11 @@ static double number_of(const char *cell)
     return strtod(cell + strcspn(cell, "0123456789"), NULL);
 }
 
-/* "1250 × 580" or "1250" at the end of a cell, after ": " or a letter. */
+/* "1250 × 580" or "1250" at the end of a cell, after ": ", "each " or a letter. */
 static void read_size(const char *cell, double *along, double *across)
 {
-    const char *p = strrchr(cell, ':'), *times;
-    p = p ? p + 1 : cell;
+    const char *p = strrchr(cell, ':'), *each = strstr(cell, "each "), *times;
+    p = p ? p + 1 : each ? each : cell;
     *along = number_of(p);
     times = strstr(p, "\xC3\x97");
     *across = times ? number_of(times) : 0;
@@ -50,14 +50,32 @@ static bool is_like(const struct bench *b, const struct panel *p, double along, 
     return fabs(p->along - along) < b->near && fabs(p->across - across) < b->near;
 }
 
-/* Takes the panel that the row names off the bench, or a new sheet. */
+/* How many panels the row saws: "2 pieces from cut 7: …", "sheets 1, 3–5: each …". */
+static int count_panels(const char *cell)
+{
+    const char *from = strstr(cell, "pieces from cut ");
+    int n = 0, last = 0;
+    if (from)
+        return (int)number_of(cell);
+    if (!strstr(cell, "each"))
+        return 1;
+    for (const char *p = cell; p < strstr(cell, ": each"); p += strspn(p, "0123456789")) {
+        p += strcspn(p, "0123456789");
+        bool run = n > 0 && strncmp(p - 3, "\xE2\x80\x93", 3) == 0;
+        n += run ? (int)strtol(p, NULL, 10) - last : 1;
+        last = (int)strtol(p, NULL, 10);
+    }
+    return n;
+}
+
+/* Takes a panel that the row names off the bench, or a new sheet. */
 static struct panel pick_up(struct bench *b, const struct table_row *row)
 {
-    const char *cell = row->cells[3];
+    const char *cell = row->cells[3], *from = strstr(cell, "from cut ");
     struct panel p = {0, 0, 0};
     read_size(cell, &p.along, &p.across);
-    int number = (int)number_of(cell);
-    if (strncmp(cell, "from cut ", 9) != 0) {
+    int number = (int)number_of(from ? from : cell);
+    if (!from) {
         b->sheets++;
         return p;
     }
@@ -115,7 +133,7 @@ static void put_down(struct bench *b, const struct table_row *row, int column, s
     b->panels[b->n++] = (struct panel){made.from, along, across}; /* as printed: what is rounded off does not add up */
 }
 
-static void follow_row(struct bench *b, const struct table_row *row)
+static void saw_one(struct bench *b, const struct table_row *row)
 {
     struct panel p = pick_up(b, row), gives, leaves;
     double fence = number_of(row->cells[1]);
@@ -132,6 +150,12 @@ static void follow_row(struct bench *b, const struct table_row *row)
     }
     put_down(b, row, 4, gives);
     put_down(b, row, 5, leaves);
+}
+
+static void follow_row(struct bench *b, const struct table_row *row)
+{
+    for (int i = count_panels(row->cells[3]); i > 0; i--)
+        saw_one(b, row);
 }
 
 static void follow_table(const struct block *block, void *arg)

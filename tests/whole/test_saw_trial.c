@@ -14,7 +14,7 @@
 #include <glob.h>
 #include <stdio.h>
 
-enum { PIECES_MOST = 900, LISTS = 100, COLUMNS = 6, CELL = 120 };
+enum { PARTS_MOST = 1000, PIECES_MOST = 900, LISTS = 100, COLUMNS = 6, CELL = 120 };
 enum { CUT, SET_TO, HOW, SAW, GIVES, LEAVES };
 
 /* ---- the page ---- */
@@ -40,7 +40,7 @@ struct trial {
     const struct plan *plan;
     struct wood lying[PIECES_MOST];
     int n;
-    int parts[128];            /* made, by letter */
+    int parts[PARTS_MOST];     /* made, in the plan's order */
     uint64_t sheets, kept;     /* by number, those taken and those put aside: a bit each */
     int keeps_told, rows, tables;
     double worst;              /* how far a part is off [mm] */
@@ -97,15 +97,47 @@ static bool are_first_numbers(uint64_t taken)
     return ((taken >> 1) & ((taken >> 1) + 1)) == 0;
 }
 
-/* "sheet 2: 1220 × 610" is fetched from the rack, "from cut 4: 487 × 580" must lie there. */
-static struct wood pick_up(struct trial *t, const struct row *r)
+/* The k-th number, from 0, of a list like "1, 3–5" before a colon; -1: there are not so many. */
+static int listed(const char *cell, int k)
 {
-    const char *cell = r->cell[SAW], *size = strchr(cell, ':');
+    int last = -1, number;
+    for (const char *p = cell, *end = strchr(cell, ':'); end && p < end; p += strspn(p, "0123456789")) {
+        p += strcspn(p, "0123456789:");
+        bool run = last >= 0 && starts(p - 3, "\xE2\x80\x93");
+        number = *p == ':' ? -1 : (int)strtol(p, NULL, 10);
+        if (number < 0)
+            return -1;
+        for (int i = run ? last + 1 : number; i <= number; i++, k--)
+            if (k == 0)
+                return i;
+        last = number;
+    }
+    return -1;
+}
+
+/* "sheets 1, 2: each 1220 × 610", "2 pieces from cut 4: 487 × 580" are as many panels, one after another. */
+static int count_panels(const char *cell)
+{
+    int n = 0;
+    if (strstr(cell, "pieces from cut "))
+        return next_count(&cell);
+    if (!strstr(cell, ": each "))
+        return 1;
+    while (listed(cell, n) >= 0)
+        n++;
+    return n;
+}
+
+/* "sheet 2: 1220 × 610" is fetched from the rack, "from cut 4: 487 × 580" must lie there; the k-th of those that the row
+   saws. */
+static struct wood pick_up(struct trial *t, const struct row *r, int k)
+{
+    const char *from = strstr(r->cell[SAW], "from cut "), *cell = from ? from : r->cell[SAW], *size = strchr(cell, ':');
     struct wood w = {0, NAN, NAN, t->unit, t->unit};
-    int number = next_count(&cell);
+    int number = from ? next_count(&cell) : listed(cell, k);
     if (!size) {
         fault(t, r, "nothing to saw");
-    } else if (starts(r->cell[SAW], "from cut ")) {
+    } else if (from) {
         for (int i = 0; i < t->n; i++)
             if (t->lying[i].from == number && is_as_printed(t, &t->lying[i], size)) {
                 w = t->lying[i];
@@ -122,10 +154,16 @@ static struct wood pick_up(struct trial *t, const struct row *r)
     return w;
 }
 
-static const struct plan_part *part_of_letter(const struct plan *p, char letter)
+static size_t letters_of(const char *cell)
 {
+    return strspn(cell, "ABCDEFGHIJKLMNOPQRSTUVWXYZ");
+}
+
+static const struct plan_part *part_of_letter(const struct plan *p, const char *cell)
+{
+    size_t n = letters_of(cell);
     for (size_t i = 0; i < p->n_parts; i++)
-        if (p->parts[i].letter == letter)
+        if (strlen(p->parts[i].letter) == n && strncmp(p->parts[i].letter, cell, n) == 0)
             return &p->parts[i];
     return NULL;
 }
@@ -137,7 +175,7 @@ static double off_by(const struct plan_part *p, double length, double width)
     return p->stock->is_strip ? off : fmax(off, fabs(width - p->width));
 }
 
-static void finish_part(struct trial *t, const struct row *r, char letter, const struct wood *w)
+static void finish_part(struct trial *t, const struct row *r, const char *letter, const struct wood *w)
 {
     const struct plan_part *p = part_of_letter(t->plan, letter);
     if (!p || !p->stock) {
@@ -150,10 +188,10 @@ static void finish_part(struct trial *t, const struct row *r, char letter, const
     if (off > fmax(w->along_off, w->across_off) + t->unit)
         fault(t, r, "not the part");
     t->worst = fmax(t->worst, off);
-    t->parts[(int)letter]++;
+    t->parts[p - t->plan->parts]++;
 }
 
-static void put_down(struct trial *t, const struct row *r, int column, struct wood w)
+static void put_down(struct trial *t, const struct row *r, int column, int k, struct wood w)
 {
     const char *cell = r->cell[column];
     bool nothing = w.along <= w.along_off || (w.across != 0 && w.across <= w.across_off);
@@ -165,14 +203,14 @@ static void put_down(struct trial *t, const struct row *r, int column, struct wo
     if (strcmp(cell, "waste") == 0)
         return;
     if (starts(cell, "keep ")) {
-        const char *number = cell, *size = strchr(cell, ':');
-        take_number(t, r, &t->kept, next_count(&number));
+        const char *size = strchr(cell, ':');
+        take_number(t, r, &t->kept, listed(cell, k));
         if (!size || !is_as_printed(t, &w, size))
             fault(t, r, "the piece to keep is another");
-    } else if (*cell >= 'A' && *cell <= 'z') {
-        if (!is_as_printed(t, &w, cell + 1))
+    } else if (letters_of(cell) > 0) {
+        if (!is_as_printed(t, &w, cell + letters_of(cell)))
             fault(t, r, "the part is printed with another size");
-        finish_part(t, r, *cell, &w);
+        finish_part(t, r, cell, &w);
     } else if (!is_as_printed(t, &w, cell)) {
         fault(t, r, "the cut makes another size");
     } else if (t->n < PIECES_MOST) {
@@ -180,10 +218,10 @@ static void put_down(struct trial *t, const struct row *r, int column, struct wo
     }
 }
 
-static void saw_row(struct trial *t, const struct row *r)
+static void saw_panel(struct trial *t, const struct row *r, int k)
 {
     const char *cut = r->cell[CUT], *set_to = r->cell[SET_TO];
-    struct wood w = pick_up(t, r), gives, leaves;
+    struct wood w = pick_up(t, r, k), gives, leaves;
     double fence = next_size(t, &set_to);
     bool rip = starts(r->cell[HOW], "rip");
     w.from = next_count(&cut);
@@ -197,9 +235,15 @@ static void saw_row(struct trial *t, const struct row *r)
     *(rip ? &leaves.across_off : &leaves.along_off) += t->unit;
     if (*left <= 0 && *left > -t->kerf - 3 * t->unit)
         *left = 1e-9; /* the blade took the rest */
+    put_down(t, r, GIVES, k, gives);
+    put_down(t, r, LEAVES, k, leaves);
+}
+
+static void saw_row(struct trial *t, const struct row *r)
+{
+    for (int k = 0, n = count_panels(r->cell[SAW]); k < n; k++)
+        saw_panel(t, r, k);
     t->rows++;
-    put_down(t, r, GIVES, gives);
-    put_down(t, r, LEAVES, leaves);
 }
 
 static void end_table(struct trial *t)
@@ -372,8 +416,8 @@ static void count_parts(struct trial *t, const struct whole *w)
     for (size_t i = 0; i < w->plan.n_parts; i++) {
         const struct plan_part *p = &w->plan.parts[i];
         bool can = p->stock && !is_misfit(&w->cutting, p) && !(p->stock->is_strip && !p->stock->length.given);
-        if (t->parts[(int)p->letter] != (can ? p->quantity : 0) && !*t->problem)
-            snprintf(t->problem, sizeof t->problem, "%c: %d made, %d wanted", p->letter, t->parts[(int)p->letter], p->quantity);
+        if (t->parts[i] != (can ? p->quantity : 0) && !*t->problem)
+            snprintf(t->problem, sizeof t->problem, "%s: %d made, %d wanted", p->letter, t->parts[i], p->quantity);
     }
 }
 
