@@ -28,7 +28,10 @@ struct plan_part {
     enum part_kind kind;
     const char *name;              /* the job's own name of a listed part, borrowed; NULL: that of its kind */
     int quantity;
-    double length, width, thickness; /* finished size of one piece [mm]; length along the grain where it matters */
+    double length, width, thickness; /* size of one piece [mm]; length along the grain where it matters */
+    double sawn_length;              /* to which it is sawn from its stock: more where it is planed on a longer piece [mm] */
+    double final_length;             /* in the jig: less where a step cuts it back [mm] */
+    size_t cut_step;                 /* number of that step, from 1; 0: final_length is sawn_length */
     bool grain_matters;              /* true: the part's length lies along the stock's grain */
     const struct job_stock *stock;   /* borrowed from the job; NULL: to be bought */
     unsigned derived;                /* DERIVED_ bits of sizes that the job did not give */
@@ -147,7 +150,7 @@ struct plan_flip {
                                                        a cheek, from the body's edge over the working face */
     double gap;                                     /* under the arm, for dust */
     double rebate_height, rebate_width;             /* of the fence's layers, for the track; 0: none */
-    double track_from, track_length;
+    double track_from, track_length, track_height;  /* height: off the face it is screwed to, at most */
     double tape_zero;                               /* of a tape that is read at the body's outer end */
     double shortest, longest;                       /* pieces */
 };

@@ -112,11 +112,11 @@ void draw_flip_section(const struct plan *plan, enum units units, struct pool *p
     double outer = fence->v_outer;
     if (f->cheek_height > 0) {
         double bolt = top - f->bolt_across;
-        add_box(&m, outer, top - f->cheek_height, back, top, LINE_VISIBLE, FILL_TINT);
-        add_box(&m, outer, bolt - bolt_shown, outer + work * 6, bolt + bolt_shown, LINE_VISIBLE, FILL_DARK_TINT);
-        add_line(&m, outer + work * 9, bolt, back - work * 9, bolt, LINE_CENTRE);
+        add_box(&m, back + work * t, top - f->cheek_height, back, top, LINE_VISIBLE, FILL_TINT);
+        add_box(&m, outer, bolt - bolt_shown, outer - work * f->track_height, bolt + bolt_shown, LINE_VISIBLE, FILL_DARK_TINT);
+        add_line(&m, outer, bolt, back - work * 9, bolt, LINE_CENTRE);
         add_dim(&m, back, bolt, outer, top, work > 0 ? DIM_LEFT : DIM_RIGHT, SAY_SIZE);
-        add_leader(&m, outer + work * 3, bolt - bolt_shown / 2, words_get("draw.track"))->anchor =
+        add_leader(&m, outer - work * f->track_height / 2, bolt - bolt_shown / 2, words_get("draw.track"))->anchor =
             work > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT;
         label_piece(&m, plan, PART_FLIP_CHEEK, back + work * 4, top - 0.85 * f->cheek_height)->anchor =
             work > 0 ? ANCHOR_LEFT : ANCHOR_RIGHT;

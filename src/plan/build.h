@@ -18,6 +18,8 @@ struct plan_step *build_add_step(struct plan_builder *);
 struct plan_assumed *build_add_assumed(struct plan_builder *, struct saying);
 struct plan_hole *build_add_hole(struct plan_builder *);
 struct plan_need *build_add_need(struct plan_builder *);
+/* The screw that grips the stop block: as those of a runner, else as the pivot's. */
+const struct plan_hole *build_stop_screw(const struct plan *);
 const struct plan_part *build_find_part(const struct plan *, enum part_kind); /* the first of its kind; NULL: none */
 
 /* The stages of a plan, in this order, each in a file of its own. */

@@ -1,11 +1,11 @@
 /* The flip stop: a body that slides on the reference fence's top along a track, an arm hinged to it that hangs before the
-   working face, and, where the fence has no rebate for the track, a cheek behind the fence that carries the bolt.
+   working face, and, where the fence has no rebate for the track, a cheek behind track and fence that carries the bolt.
 
          body                       The arm's edge toward the blade meets the work's end; it is flush with the body's end.
-     +----------+ hinge             The tape lies on the fence's top and is read at the body's other end, so that its zero
-     | bolt     |o                  stands the body's length farther from the blade than the kerf's edge.
-   +-+  fence   ||
-   | |          || arm              Shop-made, common practice, no source. */
+     +----------+o hinge            The tape lies on the fence's top and is read at the body's other end, so that its zero
+     +----------+-+                 stands the body's length farther from the blade than the kerf's edge. The body has room
+     | |=| fence| |                 for any track up to a height: the cheek lies against the one there is.
+   cheek track  | | arm             Shop-made, common practice, no source. */
 #include "plan/flip_stop.h"
 
 #include "plan/build.h"
@@ -16,7 +16,8 @@
 struct figure {
     double mm, in;
 };
-static const struct figure body_length = {80, 3}, arm_width = {40, 1.5}, cheek_height = {40, 1.5}, dust_gap = {3, 1.0 / 8};
+static const struct figure body_length = {80, 3}, arm_width = {40, 1.5}, cheek_height = {40, 1.5},
+                           track_height = {15, 5.0 / 8}, dust_gap = {3, 1.0 / 8};
 
 double flip_rebate_height(const double *heights, int layers)
 {
@@ -33,7 +34,7 @@ struct plan_flip flip_stop_sizes(const struct flip_seat *s)
     struct plan_flip f = {
         .side = s->side,
         .body_length = s->body_length,
-        .body_width = s->fence_thickness + (rebate ? 0 : s->stock_thickness),
+        .body_width = s->fence_thickness + (rebate ? 0 : s->track_height + s->stock_thickness),
         .body_thickness = s->stock_thickness,
         .arm_length = s->fence_height + s->stock_thickness - s->gap,
         .arm_width = s->arm_width,
@@ -41,6 +42,7 @@ struct plan_flip flip_stop_sizes(const struct flip_seat *s)
         .gap = s->gap,
         .rebate_height = s->rebate_height,
         .rebate_width = s->rebate_width,
+        .track_height = rebate ? s->rebate_height : s->track_height,
         .tape_zero = s->kerf / 2 + s->body_length,
         .track_from = s->keep_out,
         .track_length = sled_round_down(s->fence_end - s->keep_out, s->step),
@@ -88,6 +90,7 @@ void sled_plan_flip_stop(struct plan_builder *b)
         .body_length = in_units(job, body_length),
         .arm_width = in_units(job, arm_width),
         .cheek_height = in_units(job, cheek_height),
+        .track_height = in_units(job, track_height),
         .step = sled_least_edge_step(job->units),
     };
 
@@ -105,7 +108,7 @@ static void add_piece(struct plan_builder *b, enum part_kind kind, double length
 
     p->kind = kind;
     p->quantity = 1;
-    p->length = length;
+    p->length = p->sawn_length = p->final_length = length;
     p->width = width;
     p->thickness = f->body_thickness;
     p->stock = stock;

@@ -16,11 +16,6 @@ static bool has_lining(const struct plan_builder *b)
     return has_slots_to_make(b) && b->job->saw.slots_to_make.profile.given;
 }
 
-static bool has_stop_in_slot(const struct plan_builder *b)
-{
-    return b->plan->sled.stop_in_slot;
-}
-
 static bool has_flip_stop(const struct plan_builder *b)
 {
     return b->plan->sled.flip.present;
@@ -47,7 +42,6 @@ static const struct need_row {
 }, after_screws[] = {
     {NEED_TOOL, "need.screwdriver", NULL},
     {NEED_TOOL, "need.leaves", NULL},
-    {NEED_HARDWARE, "need.stop_screw", has_stop_in_slot},
     {NEED_HARDWARE, "need.cover", has_far_fence},
     {NEED_CONSUMABLE, "need.pencil", NULL},
     {NEED_CONSUMABLE, "need.glue", NULL},
@@ -119,6 +113,15 @@ static void add_screws(struct plan_builder *b)
     }
 }
 
+/* The stop block is gripped by a screw of a runner's kind, or a fence's. */
+static void add_stop_screw(struct plan_builder *b)
+{
+    const struct plan_hole *h = build_stop_screw(b->plan);
+
+    if (b->plan->sled.stop_in_slot && h)
+        add_need(b, NEED_HARDWARE, SAYING("need.stop_screw", SAY_STR("screw", h->screw)));
+}
+
 static const char *append_once(struct pool *pool, const char *list, const char *item)
 {
     return strstr(list, item) ? list : pool_printf(pool, "%s%s%s", list, *list ? ", " : "", item);
@@ -144,7 +147,8 @@ static void add_flip_stop(struct plan_builder *b)
 
     if (!has_flip_stop(b))
         return;
-    add_need(b, NEED_HARDWARE, SAYING("need.track", SAY_ARG("track", SAY_SIZE, f->track_length)));
+    add_need(b, NEED_HARDWARE, SAYING("need.track", SAY_ARG("track", SAY_SIZE, f->track_length),
+                                      SAY_ARG("height", SAY_SIZE, f->track_height)));
     add_need(b, NEED_HARDWARE, SAYING("need.hinge", SAY_ARG("arm", SAY_SIZE, f->arm_width)));
     add_need(b, NEED_HARDWARE, SAYING(f->side == SIDE_LEFT ? "need.tape.left" : "need.tape.right", SAY_ARG("longest", SAY_SIZE, f->longest)));
 }
@@ -154,6 +158,7 @@ void sled_list_needs(struct plan_builder *b)
     add_router(b);
     ADD_ROWS(b, before_screws);
     add_screws(b);
+    add_stop_screw(b);
     add_drills(b);
     ADD_ROWS(b, after_screws);
     add_flip_stop(b);

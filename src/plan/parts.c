@@ -7,6 +7,9 @@
 
 static const double stop_play = 0.1;    /* of the stop block in its slot: a push fit, common practice, no source */
 static const double outfeed_stop = 100; /* width of a block on the outfeed */
+/* A piece shorter than this is not held safely while it is planed; no longer than a runner, so that it fits the strip.
+   Common practice, no source. */
+static const double planed_least[] = {[UNITS_MM] = 300, [UNITS_IN] = 12 * MM_PER_INCH};
 
 static unsigned derived_if(const struct num *n, unsigned bit)
 {
@@ -26,7 +29,7 @@ static struct plan_part *add_boxed(struct plan_builder *b, enum part_kind kind, 
 
     p->kind = kind;
     p->quantity = quantity;
-    p->length = length;
+    p->length = p->sawn_length = p->final_length = length;
     p->width = width;
     p->thickness = thickness;
     p->grain_matters = true;
@@ -100,7 +103,7 @@ static void add_guard(struct plan_builder *b, const struct job_stock *stock)
     p->derived = derived_if(&wish->guard_width, DERIVED_LENGTH) | derived_if(&wish->guard_height, DERIVED_WIDTH);
 }
 
-/* The part is made to its full length, which the masses use; the body shows it as it ends, cut back for the stop. */
+/* The part is sawn to its full length, which the masses use; the body shows it as it ends, cut back for the stop. */
 static void add_runner(struct plan_builder *b, enum side side, const struct job_stock *stock)
 {
     const struct plan_runner *r = &b->plan->sled.runner[side];
@@ -113,6 +116,7 @@ static void add_runner(struct plan_builder *b, enum side side, const struct job_
     p->derived = derived_if(&wish->runner_length, DERIVED_LENGTH) |
                  derived_if(&wish->runner_thickness, DERIVED_THICKNESS) |
                  derived_if(r->is_guide ? &wish->runner_width : &wish->runner_free_width, DERIVED_WIDTH);
+    p->final_length = r->length;
     box.v1 = r->v0 + r->length;
     p->bodies = copy_bodies(b, &box, 1);
 }
@@ -131,6 +135,8 @@ static void add_stop(struct plan_builder *b, const struct sled_stocks *stocks)
 
     p->derived =
         derived_if(&b->job->jig.as.sled.travel_stop_length, DERIVED_LENGTH) | DERIVED_WIDTH | DERIVED_THICKNESS;
+    if (s->stop_in_slot)
+        p->sawn_length = fmax(p->length, fmin(planed_least[b->job->units], sled_runner_full_length(b->job, s)));
 }
 
 /* The sled without the stop, which stays on the saw. */

@@ -20,7 +20,7 @@ static void add_listed(struct plan_builder *b, const struct job_parts_part *wish
     p->kind = PART_LISTED;
     p->name = wish->name;
     p->quantity = wish->quantity.given ? (int)wish->quantity.v : 1;
-    p->length = turned ? wish->width.v : wish->length.v;
+    p->length = p->sawn_length = p->final_length = turned ? wish->width.v : wish->length.v;
     p->width = turned ? wish->length.v : section_given(wish) ? wish->width.v : whole;
     p->thickness = s->thickness.v;
     p->grain_matters = s->is_strip || wish->grain != GRAIN_ANY;

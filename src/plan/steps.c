@@ -169,7 +169,22 @@ static double half_chord(double r, double above)
     return sqrt(above * (2 * r - above));
 }
 
-/* A shop-made top: slots are routed along a guide before anything is measured from them. */
+/* A shop-made top: where its slots go. */
+static void write_mark_slots(struct writer *w)
+{
+    const struct job_slots *slots = &w->job->saw.slots;
+    if (!w->job->saw.slots_to_make.given)
+        return;
+    struct saying what = SAYING("step.mark_slots.what.two", SAY_ARG("left", SAY_SIZE, slots->left.v),
+                                SAY_ARG("right", SAY_SIZE, slots->right.v));
+    if (!slots->left.given || !slots->right.given)
+        what = SAYING("step.mark_slots.what.one", SAY_KEY("side", slots->left.given ? "side.left" : "side.right"),
+                      SAY_ARG("at", SAY_SIZE, slots->left.given ? slots->left.v : slots->right.v));
+    warn(add(w, "", what, SAYING_PLAIN("step.mark_slots.know"), SAYING_PLAIN("step.saw_read.why")), SIGNAL_WARNING,
+         SAYING_PLAIN("step.saw_read.caution"));
+}
+
+/* Slots are routed along a guide before anything is measured from them. */
 static void write_route(struct writer *w)
 {
     const struct job_slots_to_make *m = &w->job->saw.slots_to_make;
@@ -310,24 +325,33 @@ static void write_plane_runner(struct writer *w)
     add(w, w->guide, what, SAYING_PLAIN("step.plane_runner.know"), SAYING_PLAIN("step.plane_runner.why"));
 }
 
-/* A runner that the stop meets is shorter than the part it is cut from. */
-static bool is_cut_back(struct writer *w, const struct plan_runner *r, enum part_kind kind)
+/* A runner that the stop meets is shorter than it was sawn. */
+static bool is_cut_back(struct writer *w, enum part_kind kind)
 {
     const struct plan_part *part = build_find_part(w->plan, kind);
-    return r->present && part && part->length - r->length > in_units(w, sawn_within);
+    return part && part->sawn_length - part->final_length > in_units(w, sawn_within);
+}
+
+/* The step written last cuts the part to its final length. */
+static void note_cut(struct writer *w, enum part_kind kind)
+{
+    for (size_t i = 0; i < w->plan->n_parts && is_cut_back(w, kind); i++)
+        if (w->plan->parts[i].kind == kind)
+            w->b->plan->parts[i].cut_step = w->plan->n_steps;
 }
 
 static void write_cut_runner(struct writer *w)
 {
     const struct plan_runner *guide = sled_guide(w->s);
-    if (!is_cut_back(w, guide, PART_GUIDE_RUNNER))
+    if (!is_cut_back(w, PART_GUIDE_RUNNER))
         return;
     add(w, w->guide,
         SAYING("step.cut_runner.what", SAY_STR("runner", w->guide), SAY_ARG("length", SAY_SIZE, guide->length)),
         SAYING_PLAIN("step.cut_runner.know"), SAYING("step.cut_runner.why", SAY_STR("stop", w->stop)));
+    note_cut(w, PART_GUIDE_RUNNER);
 }
 
-/* The stop that slides in a slot: of a strip, for it is too short to be planed alone. */
+/* The stop that slides in a slot: planed on a longer piece, for it is too short to be planed alone. */
 static void say_stop_strip(struct writer *w, struct say_arg *next)
 {
     const struct plan_part *part = build_find_part(w->plan, PART_TRAVEL_STOP);
@@ -346,7 +370,7 @@ static void write_free_runner(struct writer *w)
     struct saying what = SAYING_PLAIN("step.free_runner.what.stop");
     struct say_arg *next = what.arg;
     if (free) {
-        bool cut = stop && is_cut_back(w, free, PART_FREE_RUNNER);
+        bool cut = stop && is_cut_back(w, PART_FREE_RUNNER);
         what.key = cut    ? "step.free_runner.what.cut"
                    : stop ? "step.free_runner.what.with_stop"
                           : "step.free_runner.what";
@@ -361,6 +385,8 @@ static void write_free_runner(struct writer *w)
     add(w, letters(w, w->free, stop ? w->stop : "", ""), what,
         SAYING_PLAIN(free ? "step.free_runner.know" : "step.free_runner.know.stop"),
         SAYING_PLAIN(free ? "step.free_runner.why" : "step.free_runner.why.stop"));
+    note_cut(w, PART_FREE_RUNNER);
+    note_cut(w, PART_TRAVEL_STOP);
 }
 
 /* What is glued up of layers: the usual pairs by name, any other mixture as a list of letters. */
@@ -565,8 +591,8 @@ static void write_slide(struct writer *w)
     const struct plan_travel *travel = &w->s->travel;
     add(w, letters(w, w->guide, w->free, ""),
         SAYING(*w->free ? "step.slide.what.two" : "step.slide.what.one",
-               SAY_ARG("from", SAY_ABOUT, fabs(travel->edge_parked)), SAY_KEY("there", place_key(travel->edge_parked)),
-               SAY_ARG("to", SAY_ABOUT, fabs(travel->edge_stop)), SAY_KEY("where", place_key(travel->edge_stop))),
+               SAY_ARG("from", SAY_SIZE, fabs(travel->edge_parked)), SAY_KEY("there", place_key(travel->edge_parked)),
+               SAY_ARG("to", SAY_SIZE, fabs(travel->edge_stop)), SAY_KEY("where", place_key(travel->edge_stop))),
         SAYING("step.slide.know", SAY_ARG("low", SAY_FIT, t->side_play_low.v),
                SAY_ARG("high", SAY_FIT, t->side_play_high.v)),
         SAYING_PLAIN("step.slide.why"));
@@ -597,15 +623,11 @@ static void write_other_fence(struct writer *w)
          SIGNAL_WARNING, SAYING("step.other_fence.caution", SAY_ARG("strip", SAY_ABOUT, w->s->screw_free)));
 }
 
-/* The stop's screw is that of a runner, else of a fence; its point is sawn off, or it would meet the slot's floor. */
+/* The stop's screw: its point is sawn off, or it would meet the slot's floor. */
 static void say_stop_screw(struct writer *w, struct say_arg *next)
 {
-    int n;
-    const struct plan_hole *h = runner_hole(w);
     const struct plan_part *part = build_find_part(w->plan, PART_TRAVEL_STOP);
-    if (!h)
-        h = find_hole(w, w->reference, HOLE_PIVOT, &n);
-    *next++ = (struct say_arg)SAY_STR("screw", h->screw);
+    *next++ = (struct say_arg)SAY_STR("screw", build_stop_screw(w->plan)->screw);
     *next = (struct say_arg)SAY_ARG("short", SAY_SIZE, part->thickness - in_units(w, off_point));
 }
 
@@ -622,7 +644,7 @@ static void write_first_stop(struct writer *w)
         say_stop_screw(w, &what.arg[3]);
     }
     add(w, w->stop, what,
-        SAYING("step.first_stop.know", SAY_ARG("edge", SAY_ABOUT, fabs(edge)), SAY_KEY("where", place_key(edge))),
+        SAYING("step.first_stop.know", SAY_ARG("edge", SAY_SIZE, fabs(edge)), SAY_KEY("where", place_key(edge))),
         SAYING("step.first_stop.why", SAY_ARG("left", SAY_ABOUT, left)));
 }
 
@@ -652,7 +674,7 @@ static void write_first_blade(struct writer *w)
         know = SAYING("step.first_blade.know", SAY_ARG("kerf", SAY_FIT, w->job->saw.blade.kerf.v));
     struct plan_step *step =
         add(w, w->base,
-            SAYING("step.first_blade.what", SAY_ARG("parked", SAY_ABOUT, fabs(t->edge_parked)),
+            SAYING("step.first_blade.what", SAY_ARG("parked", SAY_SIZE, fabs(t->edge_parked)),
                    SAY_KEY("where", place_key(t->edge_parked)), SAY_ARG("height", SAY_SIZE, s->base_thickness + above),
                    SAY_ARG("base", SAY_THICKNESS, s->base_thickness), SAY_ARG("above", SAY_SIZE, above)),
             know, SAYING_PLAIN("step.first_blade.why"));
@@ -762,7 +784,7 @@ static void write_rest_blade(struct writer *w)
         why.key = "step.rest_blade.why";
     }
     add(w, letters(w, w->reference, w->other, w->guard),
-        SAYING("step.rest_blade.what", SAY_ARG("parked", SAY_ABOUT, fabs(t->edge_parked)),
+        SAYING("step.rest_blade.what", SAY_ARG("parked", SAY_SIZE, fabs(t->edge_parked)),
                SAY_KEY("where", place_key(t->edge_parked)), SAY_ARG("height", SAY_SIZE, t->setting_above_table)),
         know, why);
 }
@@ -927,7 +949,7 @@ struct stage {
 
 /* The order of work, the same for a fence at either side: the words of the steps differ. */
 static const struct stage order[STAGES] = {
-    {"stage.saw",     {write_route, write_line_slots, write_saw_read, write_saw_true}},
+    {"stage.saw",     {write_mark_slots, write_route, write_line_slots, write_saw_read, write_saw_true}},
     {"stage.parts",
      {write_cut_parts, write_plane_runner, write_cut_runner, write_free_runner, write_glue_layers, write_guard,
       write_base_mark, write_base_drill}},

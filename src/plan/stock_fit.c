@@ -18,8 +18,8 @@ static double sheet_slack(const struct plan_part *p, double trim)
 {
     double along = p->stock->sheet_along.v - 2 * trim, across = p->stock->sheet_across.v - 2 * trim;
 
-    return p->grain_matters ? slack_one_way(p->length, p->width, along, across)
-                            : slack_either_way(p->length, p->width, along, across);
+    return p->grain_matters ? slack_one_way(p->sawn_length, p->width, along, across)
+                            : slack_either_way(p->sawn_length, p->width, along, across);
 }
 
 /* A part of a strip with a width of its own is ripped and planed from it, either way up; one without is a length of it.
@@ -27,7 +27,7 @@ static double sheet_slack(const struct plan_part *p, double trim)
 static double strip_slack(const struct plan_part *p, double trim)
 {
     const struct job_stock *s = p->stock;
-    double length = s->length.given ? s->length.v - 2 * trim - p->length : INFINITY;
+    double length = s->length.given ? s->length.v - 2 * trim - p->sawn_length : INFINITY;
     double section = slack_either_way(p->width, p->thickness, s->strip_width.v, s->thickness.v);
 
     if (!s->length.given && section >= 0)
@@ -46,16 +46,16 @@ double stock_slack(const struct plan_part *p, double trim)
 static struct saying larger_stock(const struct plan_part *p, double trim)
 {
     const struct job_stock *s = p->stock;
-    double along = p->length, across = p->width;
+    double along = p->sawn_length, across = p->width;
 
     if (s->is_strip)
         return SAYING("remedy.stock.strip", SAY_STR("stock", s->name),
                       SAY_ARG("thickness", SAY_FIT, fmax(s->thickness.v, fmin(p->thickness, p->width))),
                       SAY_ARG("width", SAY_FIT, fmax(s->strip_width.v, fmax(p->thickness, p->width))),
-                      SAY_ARG("length", SAY_SIZE, ceil(fmax(s->length.given ? s->length.v : 0, p->length + 2 * trim))));
+                      SAY_ARG("length", SAY_SIZE, ceil(fmax(s->length.given ? s->length.v : 0, p->sawn_length + 2 * trim))));
     if (!p->grain_matters && (along > across) != (s->sheet_along.v > s->sheet_across.v)) {
         along = p->width;
-        across = p->length;
+        across = p->sawn_length;
     }
     return SAYING("remedy.stock.sheet", SAY_STR("stock", s->name),
                   SAY_ARG("along", SAY_SIZE, ceil(fmax(s->sheet_along.v, along + 2 * trim))),

@@ -45,6 +45,9 @@ static cJSON *part_object(const struct plan_part *p)
     json_number(o, "length", p->length);
     json_number(o, "width", p->width);
     json_number(o, "thickness", p->thickness);
+    json_number(o, "sawn_length", p->sawn_length);
+    json_number(o, "final_length", p->final_length);
+    json_number(o, "cut_step", p->cut_step ? (double)p->cut_step : NAN);
     json_string(o, "stock", p->stock ? p->stock->name : NULL);
     add_derived(o, p->derived);
     json_number(o, "mass", p->mass);
@@ -78,8 +81,8 @@ static void add_taken(cJSON *stock, const struct plan *plan, const struct job_st
     double area = 0, length = 0;
     for (size_t i = 0; i < plan->n_parts; i++)
         if (plan->parts[i].stock == of) {
-            area += plan->parts[i].quantity * plan->parts[i].length * plan->parts[i].width;
-            length += plan->parts[i].quantity * plan->parts[i].length;
+            area += plan->parts[i].quantity * plan->parts[i].sawn_length * plan->parts[i].width;
+            length += plan->parts[i].quantity * plan->parts[i].sawn_length;
         }
     if (of && !of->is_strip)
         json_number(stock, "taken_share", area / (of->sheet_along.v * of->sheet_across.v));
@@ -167,8 +170,10 @@ static void add_flip_stop(cJSON *settings, const struct plan_flip *f)
     json_number(o, "track_from", f->track_from);
     json_number(o, "track_to", f->track_from + f->track_length);
     json_number(o, "track_length", f->track_length);
+    json_number(o, "track_height", f->track_height);
     json_number(o, "tape_zero", f->tape_zero);
     json_number(o, "body_length", f->body_length);
+    json_number(o, "body_width", f->body_width);
     json_number(o, "shortest", f->shortest);
     json_number(o, "longest", f->longest);
     json_number(o, "bolt_along", f->bolt_along);

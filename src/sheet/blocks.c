@@ -57,12 +57,21 @@ void block_boxed(const struct sheet_builder *b, struct block_list *list, enum te
     block_append(b, list, block);
 }
 
-/* A note stays with what it explains. */
-void block_note(const struct sheet_builder *b, struct block_list *list, const char *key)
+void block_keep_with_next(struct block_list *list)
 {
     if (list->n > 0)
         list->blocks[list->n - 1].keep_with_next = true;
-    block_paragraph(b, list, STYLE_SMALL, SAYING_PLAIN(key));
+}
+
+void block_note_text(const struct sheet_builder *b, struct block_list *list, const char *text)
+{
+    block_keep_with_next(list);
+    block_text(b, list, STYLE_SMALL, text);
+}
+
+void block_note(const struct sheet_builder *b, struct block_list *list, const char *key)
+{
+    block_note_text(b, list, print_word(b, key));
 }
 
 void block_bar(const struct sheet_builder *b, struct block_list *list, bool upright)

@@ -13,7 +13,10 @@ void block_paragraph(const struct sheet_builder *, struct block_list *, enum tex
 /* The same with words already printed. */
 void block_text(const struct sheet_builder *, struct block_list *, enum text_style, const char *);
 void block_boxed(const struct sheet_builder *, struct block_list *, enum text_style, const char *);
-void block_note(const struct sheet_builder *, struct block_list *, const char *key); /* small print without numbers */
+/* Small print, kept with what stands before it; `key`: without numbers. */
+void block_note(const struct sheet_builder *, struct block_list *, const char *key);
+void block_note_text(const struct sheet_builder *, struct block_list *, const char *text);
+void block_keep_with_next(struct block_list *); /* the last block so far; nothing in an empty list */
 /* A drawing of `style` text, heights in mm. */
 void block_drawing(const struct sheet_builder *, struct block_list *, struct drawing, enum text_style,
                    double least, double most);

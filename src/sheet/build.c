@@ -7,14 +7,6 @@
 #include <math.h>
 #include <string.h>
 
-/* A part's sizes are sawn; the width of a runner is a fit. */
-static const enum say_kind width_kinds[PART_KINDS] = {
-    [PART_BASE] = SAY_SIZE,        [PART_REFERENCE_FENCE] = SAY_SIZE, [PART_OTHER_FENCE] = SAY_SIZE,
-    [PART_EXIT_GUARD] = SAY_SIZE,  [PART_GUIDE_RUNNER] = SAY_FIT,     [PART_FREE_RUNNER] = SAY_FIT,
-    [PART_TRAVEL_STOP] = SAY_SIZE, [PART_FLIP_STOP] = SAY_SIZE,       [PART_FLIP_CHEEK] = SAY_SIZE,
-    [PART_FLIP_ARM] = SAY_SIZE,    [PART_LISTED] = SAY_SIZE,
-};
-
 static const struct column_row part_columns[] = {
     {NULL, ALIGN_LEFT, 0},
     {"build.part", ALIGN_LEFT, 2},
@@ -76,6 +68,14 @@ static const char *name_part(const struct sheet_builder *b, size_t i)
     return pool_string(b->pool, b->job->jig.as.parts.parts[listed].name);
 }
 
+/* A part's sizes are sawn; the width of what slides in a slot is a fit. */
+static enum say_kind width_kind(const struct sheet_builder *b, const struct plan_part *p)
+{
+    bool slides = p->kind == PART_GUIDE_RUNNER || p->kind == PART_FREE_RUNNER ||
+                  (p->kind == PART_TRAVEL_STOP && b->plan->sled.stop_in_slot);
+    return slides ? SAY_FIT : SAY_SIZE;
+}
+
 static const char *print_part_size(const struct sheet_builder *b, enum say_kind kind, double mm, bool derived)
 {
     return pool_printf(b->pool, "%s%s", print_number(b, kind, mm), derived ? "*" : "");
@@ -94,6 +94,22 @@ static bool has_derived_sizes(const struct plan *plan)
     return false;
 }
 
+/* "F: sawn 580 mm long, cut to 388 mm in step 5." for each part that does not stay as it was sawn. */
+static const char *say_cut_lengths(const struct sheet_builder *b)
+{
+    const char *text = "";
+    for (size_t i = 0; i < b->plan->n_parts; i++) {
+        const struct plan_part *p = &b->plan->parts[i];
+        if (p->cut_step > 0)
+            text = pool_printf(b->pool, "%s %s", text,
+                               print_saying(b, SAYING("build.parts.cut", SAY_STR("part", print_letter(b, p)),
+                                                      SAY_ARG("sawn", SAY_SIZE, p->sawn_length),
+                                                      SAY_ARG("final", SAY_SIZE, p->final_length),
+                                                      SAY_ARG("step", SAY_COUNT, (double)p->cut_step))));
+    }
+    return text;
+}
+
 static void add_parts(const struct sheet_builder *b, struct block_list *list)
 {
     struct block table = table_begin(b, "build.parts", part_columns, COUNT_OF(part_columns));
@@ -103,18 +119,17 @@ static void add_parts(const struct sheet_builder *b, struct block_list *list)
             print_bold(b, print_letter(b, p)),
             name_part(b, i),
             print_number(b, SAY_COUNT, p->quantity),
-            print_part_size(b, SAY_SIZE, p->length, p->derived & DERIVED_LENGTH),
-            print_part_size(b, width_kinds[p->kind], p->width, p->derived & DERIVED_WIDTH),
+            print_part_size(b, SAY_SIZE, p->final_length, p->derived & DERIVED_LENGTH),
+            print_part_size(b, width_kind(b, p), p->width, p->derived & DERIVED_WIDTH),
             print_part_size(b, SAY_THICKNESS, p->thickness, p->derived & DERIVED_THICKNESS),
             name_stock(b, p->stock),
         };
         table_add_row(b, &table, cells);
     }
-    table.keep_with_next = true;
     block_append(b, list, table);
-    block_paragraph(b, list, STYLE_SMALL,
-                    SAYING(has_derived_sizes(b->plan) ? "build.parts.note_derived" : "build.parts.note",
-                           SAY_STR("unit", words_unit(b->units))));
+    const char *note = print_saying(b, SAYING(has_derived_sizes(b->plan) ? "build.parts.note_derived" : "build.parts.note",
+                                              SAY_STR("unit", words_unit(b->units))));
+    block_note_text(b, list, pool_printf(b->pool, "%s%s", note, say_cut_lengths(b)));
 }
 
 /* "A, B": the parts that are cut from one stock. */
@@ -138,8 +153,8 @@ static struct stock_use add_up_stock(const struct plan *plan, const struct job_s
         const struct plan_part *p = &plan->parts[i];
         if (p->stock != stock)
             continue;
-        use.area += p->quantity * p->length * p->width;
-        use.length += p->quantity * p->length;
+        use.area += p->quantity * p->sawn_length * p->width;
+        use.length += p->quantity * p->sawn_length;
     }
     return use;
 }
@@ -153,6 +168,17 @@ static const char *say_stock_use(const struct sheet_builder *b, const struct job
     return print_saying(b, SAYING("build.takes_share", SAY_ARG("share", SAY_RATIO, use.area / sheet)));
 }
 
+/* How the growth rings must stand in runners of this strip, for their width was worked out so; NULL: either way. */
+static const char *rings_key(const struct sheet_builder *b, const struct job_stock *s)
+{
+    static const char *const keys[] = {[RINGS_QUARTER] = "build.rings.quarter", [RINGS_FLAT] = "build.rings.flat",
+                                       [RINGS_MIXED] = NULL};
+    for (size_t i = 0; i < b->plan->n_parts; i++)
+        if (b->plan->parts[i].kind == PART_GUIDE_RUNNER && b->plan->parts[i].stock == s)
+            return keys[s->rings];
+    return NULL;
+}
+
 static const char *say_stock_size(const struct sheet_builder *b, const struct job_stock *s)
 {
     if (!s)
@@ -161,9 +187,12 @@ static const char *say_stock_size(const struct sheet_builder *b, const struct jo
         return print_saying(
             b, SAYING("build.sheet", SAY_STR("material", s->material.name), SAY_ARG("t", SAY_THICKNESS, s->thickness.v),
                       SAY_ARG("along", SAY_SIZE, s->sheet_along.v), SAY_ARG("across", SAY_SIZE, s->sheet_across.v)));
-    return print_saying(b, SAYING(s->length.given ? "build.strip" : "build.strip_any_length",
-                                  SAY_STR("material", s->material.name), SAY_ARG("t", SAY_SIZE, s->thickness.v),
-                                  SAY_ARG("w", SAY_SIZE, s->strip_width.v), SAY_ARG("length", SAY_SIZE, s->length.v)));
+    const char *strip =
+        print_saying(b, SAYING(s->length.given ? "build.strip" : "build.strip_any_length",
+                               SAY_STR("material", s->material.name), SAY_ARG("t", SAY_SIZE, s->thickness.v),
+                               SAY_ARG("w", SAY_SIZE, s->strip_width.v), SAY_ARG("length", SAY_SIZE, s->length.v)));
+    const char *rings = rings_key(b, s);
+    return rings ? print_saying(b, SAYING("build.rings", SAY_STR("strip", strip), SAY_KEY("rings", rings))) : strip;
 }
 
 static void add_stock_row(const struct sheet_builder *b, struct block *table, const struct job_stock *s)
@@ -308,8 +337,8 @@ static void add_bodies(const struct sheet_builder *b, struct block_list *list)
                 print_number(b, SAY_SIZE, y->x1),
                 print_number(b, SAY_SIZE, y->v0),
                 print_number(b, SAY_SIZE, y->v1),
-                print_number(b, SAY_SIZE, y->z0),
-                print_number(b, SAY_SIZE, y->z1),
+                print_number(b, SAY_THICKNESS, y->z0),
+                print_number(b, SAY_THICKNESS, y->z1),
             };
             table_add_row(b, &table, cells);
         }

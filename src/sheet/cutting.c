@@ -240,6 +240,26 @@ static int count_kept(const struct cutting_stock *s)
     return n;
 }
 
+/* How a part's section comes out of a strip: on edge the strip's thickness becomes the part's width. */
+static bool is_on_edge(const struct cut_piece *p)
+{
+    return p->part->width > p->part->thickness && p->at.h < p->part->width - same;
+}
+
+static const char *section_key(const struct cutting_stock *k)
+{
+    size_t on_edge = 0, planed = 0, n = 0;
+    for (size_t i = 0; i < k->n_sheets; i++)
+        for (size_t j = 0; j < k->sheets[i].n_pieces; j++, n++) {
+            const struct cut_piece *p = &k->sheets[i].pieces[j];
+            on_edge += is_on_edge(p);
+            planed += p->part->width < k->stock->strip_width.v - same || p->part->thickness < k->stock->thickness.v - same;
+        }
+    if (!k->ripped)
+        return planed ? "cutting.whole_section" : NULL;
+    return on_edge == n ? "cutting.ripped.on_edge" : on_edge == 0 ? "cutting.ripped" : "cutting.ripped.either";
+}
+
 static const char *print_summary(const struct layout_section *s)
 {
     const struct sheet_builder *b = s->b;
@@ -248,7 +268,8 @@ static const char *print_summary(const struct layout_section *s)
     const char *text = k->proven_best ? print_bold(b, print_word(b, "cutting.best"))
                                       : count_of(b, "cutting.at_least", k->at_least);
     text = join(b, text, " ", print_saying(b, SAYING("cutting.yield", SAY_ARG("share", SAY_RATIO, k->yield))));
-    text = join(b, text, " ", k->ripped ? print_word(b, "cutting.ripped") : "");
+    const char *section = k->stock->is_strip ? section_key(k) : NULL;
+    text = join(b, text, " ", section ? print_word(b, section) : "");
     return join(b, text, " ", count_of(b, kept > 1 ? "cutting.keep.many" : "cutting.keep", kept));
 }
 
@@ -271,7 +292,7 @@ static void add_stock(const struct sheet_builder *b, struct block_list *list, co
     block_heading(b, list, 3,
                   SAYING("cutting.stock", SAY_STR("stock", stock->stock->name), SAY_STR("take", print_take(&s))));
     block_text(b, list, STYLE_BODY, print_summary(&s));
-    list->blocks[list->n - 1].keep_with_next = true;
+    block_keep_with_next(list);
     add_drawings(&s, list);
     add_cuts(&s, list);
 }

@@ -145,7 +145,7 @@ static void find_misfit(struct cutting *c, enum units units, const struct cuttin
 
     c->findings[c->n_findings++] = (struct cutting_finding){
         .id = "stock_fits", .value = slack_of(m), .low = 0, .unit = "mm", .verdict = VERDICT_FAIL, .mark = p->stock->mark,
-        .why = SAYING("cutting.misfit.why", SAY_STR("part", letter_of(c, p)), SAY_ARG("length", SAY_SIZE, p->length),
+        .why = SAYING("cutting.misfit.why", SAY_STR("part", letter_of(c, p)), SAY_ARG("length", SAY_SIZE, p->sawn_length),
                       SAY_ARG("width", SAY_SIZE, p->width), SAY_STR("stock", p->stock->name)),
         .remedy = larger_stock(units, m)};
 }

@@ -109,7 +109,7 @@ static struct piece piece_of(const struct plan_part *p, const struct supply *u)
 {
     double across = p->stock->is_strip ? ripped_width(p) : p->width;
 
-    return (struct piece){supply_units(p->length) + u->kerf, supply_units(across) + u->kerf, !p->stock->is_strip && !p->grain_matters};
+    return (struct piece){supply_units(p->sawn_length) + u->kerf, supply_units(across) + u->kerf, !p->stock->is_strip && !p->grain_matters};
 }
 
 /* Where no two parts go side by side, only lengths are laid out, and each part takes the whole width. */
@@ -130,13 +130,13 @@ static bool fits_stock(const struct supply *u, const struct plan_part *p, const 
 static struct cutting_misfit misfit_of(const struct plan_part *p, double trim)
 {
     const struct job_stock *s = p->stock;
-    double along = p->length, across = p->width;
+    double along = p->sawn_length, across = p->width;
 
     if (s->is_strip)
         return (struct cutting_misfit){p, fmax(s->length.given ? s->length.v : 0, along + 2 * trim), 0};
     if (!p->grain_matters && (along > across) != (s->sheet_along.v > s->sheet_across.v)) {
         along = p->width;
-        across = p->length;
+        across = p->sawn_length;
     }
     return (struct cutting_misfit){p, fmax(s->sheet_along.v, along + 2 * trim), fmax(s->sheet_across.v, across + 2 * trim)};
 }
@@ -152,7 +152,7 @@ static void gather_pieces(const struct plan *plan, struct cutting *c, struct sup
         struct piece piece = piece_of(p, u);
         bool unknown = u->fresh.w == 0 && u->stock->is_strip && !u->stock->length.given && section_fits(p);
         if (u->stock->is_strip)
-            u->length_needed += p->quantity * (p->length + c->kerf);
+            u->length_needed += p->quantity * (p->sawn_length + c->kerf);
         if (!unknown && !fits_stock(u, p, &piece)) {
             c->misfits[c->n_misfits++] = misfit_of(p, c->trim);
             continue;

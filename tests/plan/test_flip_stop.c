@@ -9,7 +9,7 @@
 /* The contract's fence: its left end 400 from the blade plane, 100 high, two layers of 18; kerf 2.8. */
 static const struct flip_seat contract = {
     .side = SIDE_LEFT, .fence_end = 400, .fence_height = 100, .fence_thickness = 36, .stock_thickness = 18, .kerf = 2.8,
-    .keep_out = 75, .gap = 3, .body_length = 80, .arm_width = 40, .cheek_height = 40, .step = 1,
+    .keep_out = 75, .gap = 3, .body_length = 80, .arm_width = 40, .cheek_height = 40, .track_height = 15, .step = 1,
 };
 
 static void test_flip_stop_sizes_with_a_cheek(void **state)
@@ -18,7 +18,7 @@ static void test_flip_stop_sizes_with_a_cheek(void **state)
 
     (void)state;
     assert_true(f.present && f.side == SIDE_LEFT);
-    assert_within(f.body_width, 54, 1e-9);    /* fence 36 and cheek 18 */
+    assert_within(f.body_width, 69, 1e-9);    /* fence 36, track 15 and cheek 18 */
     assert_within(f.arm_length, 115, 1e-9);   /* 100 + 18 of the body - 3 for dust */
     assert_within(f.cheek_height, 40, 1e-9);
     assert_within(f.tape_zero, 81.4, 1e-9);   /* half the kerf 1.4, and 80 */

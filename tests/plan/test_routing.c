@@ -88,18 +88,19 @@ static void test_plan_build_slots_to_make_come_first(void **state)
         .given = true, .width = given(25), .depth = given(12.8), .bit = given(12), .base_diameter = given(150), .step = left_out(),
         .profile = {true, given(25), given(12.7), given(19.1), given(9.6)}};
     assert_true(plan_build(&t.job, &diags, &p));
-    assert_string_equal(p.steps[0].what.key, "step.route.what.many");
-    assert_string_equal(p.steps[1].what.key, "step.line_slots.what");
-    put_into_words(&p.steps[0]);
-    put_into_words(&p.steps[1]);
-    assert_int_equal(strncmp(p.steps[2].what.key, "step.saw_read", 13), 0);
+    assert_string_equal(p.steps[0].what.key, "step.mark_slots.what.two");
+    assert_string_equal(p.steps[1].what.key, "step.route.what.many");
+    assert_string_equal(p.steps[2].what.key, "step.line_slots.what");
+    for (int i = 0; i < 3; i++)
+        put_into_words(&p.steps[i]);
+    assert_int_equal(strncmp(p.steps[3].what.key, "step.saw_read", 13), 0);
     plan_free(&p);
     for (int across = 1; across <= 2; across++) {
         t.job.saw.slots_to_make.bit = given(across == 1 ? 25 : 15);
         t.job.saw.slots_to_make.profile.given = false;
         assert_true(plan_build(&t.job, &diags, &p));
-        assert_string_equal(p.steps[0].what.key, across == 1 ? "step.route.what" : "step.route.what.two");
-        put_into_words(&p.steps[0]);
+        assert_string_equal(p.steps[1].what.key, across == 1 ? "step.route.what" : "step.route.what.two");
+        put_into_words(&p.steps[1]);
         plan_free(&p);
     }
     t.job.saw.slots_to_make.given = false;

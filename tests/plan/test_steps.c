@@ -169,6 +169,13 @@ static void slots_to_make(struct test_job *t)
         .step = left_out()};
 }
 
+static void one_slot_to_make(struct test_job *t)
+{
+    slots_to_make(t);
+    t->job.saw.slots.right = left_out();
+    t->job.jig.as.sled.travel_stop_in_given = false;
+}
+
 static void far_off_the_edge(struct test_job *t)
 {
     contract_job_far(t);
@@ -214,6 +221,7 @@ static const struct variant {
     {"stop in the guide's slot", stop_in_guide_slot},
     {"one slot, in the strip", one_slot_in_strip},
     {"slots to make", slots_to_make},
+    {"one slot to make", one_slot_to_make},
     {"far, off the edge", far_off_the_edge},
     {"no short parts", long_small_parts},
 };
@@ -369,14 +377,14 @@ static void mark_odd_sleds(bool *seen)
     struct plan_builder b = {.job = &t.job, .diags = &m.diags, .plan = &m.plan};
     fill_job(&t, &variants[0]);
     assert_true(sled_resolve(&b));
-    sled_list_parts(&b);
     struct plan_sled *s = &m.plan.sled;
+    s->runner[SIDE_RIGHT].length = 580; /* not cut for the stop */
+    sled_list_parts(&b);
     s->stop_in_slot = false;
     s->travel.edge_stop = 60; /* the first kerf ends with the base over the table's edge */
     s->travel.edge_start = -400;
     s->runner[SIDE_LEFT].v0 = s->runner[SIDE_RIGHT].v0 = 10;
     s->plane_low = s->plane_high = s->plane_to = NAN;
-    s->runner[SIDE_RIGHT].length = 580; /* not cut for the stop */
     t.job.jig.as.sled.has_stop = true;
     sled_plan_flip_stop(&b);
     sled_list_flip_parts(&b);

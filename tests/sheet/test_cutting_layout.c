@@ -102,8 +102,8 @@ static const struct plan_part *find_letter(const struct made *m, char letter)
 static bool is_the_part(const struct bench *b, const struct plan_part *p, const struct panel *made)
 {
     if (p->stock->is_strip)
-        return fabs(made->along - p->length) < b->near || (!p->grain_matters && fabs(made->across - p->length) < b->near);
-    return is_like(b, made, p->length, p->width) || (!p->grain_matters && is_like(b, made, p->width, p->length));
+        return fabs(made->along - p->sawn_length) < b->near || (!p->grain_matters && fabs(made->across - p->sawn_length) < b->near);
+    return is_like(b, made, p->sawn_length, p->width) || (!p->grain_matters && is_like(b, made, p->width, p->sawn_length));
 }
 
 static void put_down(struct bench *b, const struct table_row *row, int column, struct panel made)

@@ -62,7 +62,7 @@ static struct job_stock *add_strip(struct shop *s, const char *name, double leng
 static struct plan_part *add_part(struct shop *s, const struct job_stock *stock, double length, double width, int quantity, bool grain)
 {
     struct plan_part *p = &s->part[s->plan.n_parts++];
-    *p = (struct plan_part){.letter = {(char)('A' + (s->plan.n_parts - 1) % 26)}, .quantity = quantity, .length = length, .width = width,
+    *p = (struct plan_part){.letter = {(char)('A' + (s->plan.n_parts - 1) % 26)}, .quantity = quantity, .sawn_length = length, .width = width,
                             .thickness = stock->thickness.v, .grain_matters = grain, .stock = stock};
     return p;
 }
@@ -228,7 +228,7 @@ static void check_sheet(const struct cutting *c, const struct cut_sheet *s, int 
     for (size_t i = 0; i < s->n_pieces; i++) {
         const struct cut_piece *p = &s->pieces[i];
         assert_true(!p->turned || !p->part->grain_matters);
-        assert_within(p->turned ? p->at.h : p->at.w, p->part->length, 1e-4);
+        assert_within(p->turned ? p->at.h : p->at.w, p->part->sawn_length, 1e-4);
         if (!s->stock->is_strip)
             assert_within(p->turned ? p->at.w : p->at.h, p->part->width, 1e-4);
         else
@@ -411,7 +411,7 @@ static void test_cutting_build_trim_is_sawn_first(void **state)
         assert_close(c.stocks[0].cuts[i].fence, settings[i], 1e-12);
     }
     cutting_free(&c);
-    s.part[0].length = 1240.1;
+    s.part[0].sawn_length = 1240.1;
     cutting_build(&s.job, &s.plan, &c);
     assert_int_equal(c.n_misfits, 1);
     cutting_free(&c);
