@@ -13,3 +13,5 @@ foreach(name IN ITEMS test_all_papers test_torture_jobs)
   fettle_test_uses(${name} finished)
 endforeach()
 target_sources(test_saw_trial PRIVATE ${CMAKE_CURRENT_LIST_DIR}/printed.c)
+target_sources(test_rebuild PRIVATE ${CMAKE_CURRENT_LIST_DIR}/rebuild.c ${CMAKE_CURRENT_LIST_DIR}/printed.c
+  ${CMAKE_CURRENT_LIST_DIR}/results_path.c ${CMAKE_CURRENT_LIST_DIR}/sentences.c)
