@@ -100,6 +100,12 @@ struct cutting_misfit {
     double needs_along, needs_across; /* least sheet (strip: length, 0) that would do, trimmed edges included */
 };
 
+/* A strip to buy that the job does not name: room for the largest section and for planing it, and all lengths end to end
+   with a kerf after each, rounded up to 1 mm or 1/64 in. length 0: none. */
+struct cut_strip {
+    double width, thickness, length;
+};
+
 /* What must be said of it: a failed check of results and sheets. */
 struct cutting_finding {
     const char *id;       /* in results: "stock_fits", "stock_enough" */
@@ -119,6 +125,7 @@ struct cutting {
     double shortest_at_fence, shortest_in_hand, narrow_rip; /* see enum cut_way; as used, in the job's round numbers */
     struct cutting_stock *stocks; /* in the job's order, those that a part names */
     size_t n_stocks;
+    struct cut_strip unnamed;
     struct cutting_misfit *misfits;
     size_t n_misfits;
     struct cutting_finding *findings; /* stocks that are too few, then misfits */

@@ -155,6 +155,16 @@ struct plan_flip {
     double shortest, longest;                       /* pieces */
 };
 
+/* Passes of the router that makes the saw's slots: see src/plan/routing.h. across 0: the slots are there. */
+struct plan_routing {
+    int across;         /* passes side by side */
+    double apart;       /* from one to the next; 0: one pass */
+    double guide_least, guide_most; /* guide's edge from the slot's centre line, first and last pass */
+    int deep;           /* passes one below the other */
+    double each;        /* depth of each */
+    double sunk;        /* of the lining's top below the table; NAN: no lining */
+};
+
 /* All sizes of a crosscut sled, given or derived. */
 struct plan_sled {
     double capacity_width, capacity_thickness, blade_above_work, least_above_work; /* W, T, q, q_min */
@@ -176,6 +186,7 @@ struct plan_sled {
     double stop_y, stop_length;   /* near face of the block from the table's near edge; length along the slot */
     struct plan_flip flip;
     double chamfer;               /* at the foot of the working face, for dust */
+    struct plan_routing routing;
     double keep_out;              /* half width of the strip for hands: 75 */
     double screw_free;            /* half width of the strip without screws: 40 */
     double mass, centre_x, centre_v;

@@ -24,6 +24,7 @@ const struct plan_part *build_find_part(const struct plan *, enum part_kind); /*
 
 /* The stages of a plan, in this order, each in a file of its own. */
 bool sled_resolve(struct plan_builder *);  /* sizes.c: every size of plan->sled, given or derived; false: no sled can be made */
+void sled_plan_routing(struct plan_builder *); /* routing.c: plan->sled.routing */
 void sled_plan_flip_stop(struct plan_builder *); /* flip_stop.c: plan->sled.flip */
 void sled_list_parts(struct plan_builder *);  /* parts.c: parts with bodies, masses, centres */
 void sled_list_flip_parts(struct plan_builder *); /* flip_stop.c: those of the flip stop, which slides: no bodies */

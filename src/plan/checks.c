@@ -207,8 +207,9 @@ static void check_fence_bending(struct checking *k)
                 t->error.v / t->over.v / bending_share);
     if (k->wish->reference_fence.layers.given)
         c->mark = k->wish->reference_fence.layers.mark;
-    say_also(c, "force", SAY_FORCE, SLED_HAND_FORCE);
-    say_also(c, "span", SAY_SIZE, 2 * SLED_SCREW_AXIS);
+    c->why = SAYING("check.fence_bending.why", SAY_ARG("force", SAY_FORCE, SLED_HAND_FORCE),
+                    SAY_ARG("span", SAY_SIZE, 2 * SLED_SCREW_AXIS), SAY_ARG("turn", SAY_UNSIGNED, c->value * t->over.v),
+                    SAY_ARG("over", SAY_SIZE, t->over.v), SAY_ARG("most", SAY_UNSIGNED, c->high * t->over.v));
 }
 
 /* ---- runners ---- */

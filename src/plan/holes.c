@@ -325,6 +325,15 @@ static void place_runner(struct placing *p, enum side side)
         add_hole(p, part, &fit, r->slot_x, place[i], HOLE_FIXED);
 }
 
+/* The job places the pivot and the screw at the gauge mark; all others follow from those. */
+static struct saying strip_remedy(const struct plan_hole *h, double need)
+{
+    const char *key = h->role == HOLE_PIVOT   ? "check.screw_free_strip.remedy.pivot"
+                      : h->role == HOLE_TRIAL ? "check.screw_free_strip.remedy.moving"
+                                              : "check.screw_free_strip.remedy";
+    return SAYING(key, SAY_ARG("at", SAY_SIZE, fabs(h->x)), SAY_ARG("need", SAY_SIZE, need));
+}
+
 static void check_strip(struct placing *p)
 {
     const struct plan *plan = p->b->plan;
@@ -340,7 +349,7 @@ static void check_strip(struct placing *p)
     if (!nearest)
         return;
     const struct job_fence *fence = &p->b->job->jig.as.sled.reference_fence;
-    double low = plan->sled.screw_free, at = fabs(nearest->x), need = low + nearest->head_diameter / 2;
+    double low = plan->sled.screw_free;
     struct plan_check *c = build_add_check(p->b, CHECK_SCREW_FREE_STRIP);
     c->value = value;
     c->low = low;
@@ -349,8 +358,7 @@ static void check_strip(struct placing *p)
     c->mark = nearest->role == HOLE_PIVOT ? fence->pivot.from_blade.mark : fence->moving.from_blade.mark;
     c->why = SAYING("check.screw_free_strip.why", SAY_ARG("value", SAY_SIZE, value), SAY_ARG("low", SAY_ABOUT, low));
     if (c->verdict == VERDICT_FAIL)
-        c->remedy =
-            SAYING("check.screw_free_strip.remedy", SAY_ARG("at", SAY_SIZE, at), SAY_ARG("need", SAY_SIZE, need));
+        c->remedy = strip_remedy(nearest, sled_round_up(low + nearest->head_diameter / 2, sled_least_edge_step(p->units)));
 }
 
 /* What to do where the rack has nothing that serves. */

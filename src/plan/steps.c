@@ -8,7 +8,6 @@
    no cut is made without a stop that halts the sled. */
 #include "plan/build.h"
 #include "plan/flip_stop.h"
-#include "plan/routing.h"
 #include "plan/screws.h"
 #include "plan/sled.h"
 
@@ -191,8 +190,7 @@ static void write_route(struct writer *w)
     const struct job_slots *slots = &w->job->saw.slots;
     if (!m->given)
         return;
-    struct routing r = routing_passes(m->width.v, m->depth.v, m->bit.v, m->base_diameter.v,
-                                      m->step.given ? m->step.v : m->bit.v / 2);
+    const struct plan_routing r = w->s->routing;
     bool both = slots->left.given && slots->right.given;
     struct saying what = SAYING("step.route.what", SAY_KEY("slots", both ? "slots.both" : "slots.one"),
                                 SAY_ARG("bit", SAY_THICKNESS, m->bit.v), SAY_ARG("guide", SAY_THICKNESS, r.guide_least),
@@ -216,11 +214,10 @@ static void write_line_slots(struct writer *w)
     const struct job_profile *p = &w->job->saw.slots_to_make.profile;
     if (!w->job->saw.slots_to_make.given || !p->given)
         return;
-    double sunk = w->job->saw.slots_to_make.depth.v - p->outer_height.v;
     add(w, "",
         SAYING("step.line_slots.what", SAY_ARG("width", SAY_THICKNESS, p->outer_width.v),
                SAY_ARG("height", SAY_THICKNESS, p->outer_height.v), SAY_ARG("long", SAY_SIZE, w->job->saw.table.depth.v)),
-        SAYING("step.line_slots.know", SAY_ARG("sunk", SAY_THICKNESS, sunk), SAY_ARG("inner", SAY_FIT, p->inner_width.v),
+        SAYING("step.line_slots.know", SAY_ARG("sunk", SAY_THICKNESS, w->s->routing.sunk), SAY_ARG("inner", SAY_FIT, p->inner_width.v),
                SAY_ARG("depth", SAY_FIT, p->inner_depth.v)),
         SAYING_PLAIN("step.line_slots.why"));
 }

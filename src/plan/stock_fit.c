@@ -43,13 +43,13 @@ double stock_slack(const struct plan_part *p, double trim)
 }
 
 /* Size that the stock would need, trimmed edges included. */
-static struct saying larger_stock(const struct plan_part *p, double trim)
+static struct saying larger_stock(const struct plan_part *p, const char *letter, double trim)
 {
     const struct job_stock *s = p->stock;
     double along = p->sawn_length, across = p->width;
 
     if (s->is_strip)
-        return SAYING("remedy.stock.strip", SAY_STR("stock", s->name),
+        return SAYING("remedy.stock.strip", SAY_STR("stock", s->name), SAY_STR("part", letter),
                       SAY_ARG("thickness", SAY_FIT, fmax(s->thickness.v, fmin(p->thickness, p->width))),
                       SAY_ARG("width", SAY_FIT, fmax(s->strip_width.v, fmax(p->thickness, p->width))),
                       SAY_ARG("length", SAY_SIZE, ceil(fmax(s->length.given ? s->length.v : 0, p->sawn_length + 2 * trim))));
@@ -57,7 +57,7 @@ static struct saying larger_stock(const struct plan_part *p, double trim)
         along = p->width;
         across = p->sawn_length;
     }
-    return SAYING("remedy.stock.sheet", SAY_STR("stock", s->name),
+    return SAYING("remedy.stock.sheet", SAY_STR("stock", s->name), SAY_STR("part", letter),
                   SAY_ARG("along", SAY_SIZE, ceil(fmax(s->sheet_along.v, along + 2 * trim))),
                   SAY_ARG("across", SAY_SIZE, ceil(fmax(s->sheet_across.v, across + 2 * trim))));
 }
@@ -82,9 +82,10 @@ void stock_check_fits(struct plan_builder *b)
     c->low = 0;
     c->mark = tightest->stock->mark;
     c->verdict = least < -1e-9 ? VERDICT_FAIL : VERDICT_PASS;
+    const char *letter = pool_string(&b->plan->pool, tightest->letter);
     c->why = SAYING(c->verdict == VERDICT_PASS ? "check.stock_fits.why" : "check.stock_fits.why.small",
-                    SAY_STR("part", pool_string(&b->plan->pool, tightest->letter)),
+                    SAY_STR("part", letter),
                     SAY_STR("stock", tightest->stock->name), SAY_ARG("slack", SAY_SIZE, fabs(c->value)));
     if (c->verdict != VERDICT_PASS)
-        c->remedy = larger_stock(tightest, trim);
+        c->remedy = larger_stock(tightest, letter, trim);
 }

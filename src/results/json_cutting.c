@@ -116,6 +116,12 @@ void json_add_cutting(cJSON *job, const struct cutting *cutting)
         json_said(o, "remedy", &cutting->findings[i].remedy);
         cJSON_AddItemToArray(findings, o);
     }
+    if (cutting && cutting->unnamed.length > 0) {
+        cJSON *o = cJSON_AddObjectToObject(job, "strip_to_buy");
+        json_number(o, "width", cutting->unnamed.width);
+        json_number(o, "thickness", cutting->unnamed.thickness);
+        json_number(o, "length", cutting->unnamed.length);
+    }
     json_number(job, "kerf_used", cutting ? cutting->kerf : 0);
     json_number(job, "trim_used", cutting ? cutting->trim : 0);
 }

@@ -183,6 +183,21 @@ static void add_flip_stop(cJSON *settings, const struct plan_flip *f)
     json_number(o, "gap", f->gap);
 }
 
+/* How the saw's slots are routed and lined. */
+static void add_routing(cJSON *settings, const struct plan_routing *r)
+{
+    if (r->across == 0)
+        return;
+    cJSON *o = cJSON_AddObjectToObject(settings, "slots_to_make");
+    json_number(o, "passes_across", r->across);
+    json_number(o, "guide_first", r->guide_least);
+    json_number(o, "guide_last", r->guide_most);
+    json_number(o, "guide_step", r->apart);
+    json_number(o, "passes_deep", r->deep);
+    json_number(o, "depth_each", r->each);
+    json_number(o, "lining_below_table", r->sunk);
+}
+
 /* Positions on the saw, from the table's near edge. */
 static void add_travel(cJSON *settings, const struct plan_sled *s)
 {
@@ -231,6 +246,7 @@ static void add_settings(cJSON *job, const struct plan *plan)
     json_number(o, "moisture_dampest", s->mc_dampest);
     add_travel(o, s);
     add_guard(o, s);
+    add_routing(o, &s->routing);
     add_flip_stop(o, &s->flip);
     add_fence(o, "reference_fence", s, &s->reference);
     add_fence(o, "other_fence", s, &s->other);

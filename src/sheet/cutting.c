@@ -307,15 +307,34 @@ static void add_findings(const struct sheet_builder *b, struct block_list *list)
                                            SAY_STR("remedy", print_saying(b, b->cutting->findings[i].remedy)))));
 }
 
+/* A strip that the job does not name. */
+static const char *print_unnamed_strip(const struct sheet_builder *b)
+{
+    const struct cut_strip *s = &b->cutting->unnamed;
+    if (s->length == 0)
+        return "";
+    return print_saying(b, SAYING("cutting.buy.strip", SAY_ARG("width", SAY_SIZE, s->width),
+                                  SAY_ARG("thick", SAY_SIZE, s->thickness), SAY_ARG("length", SAY_SIZE, s->length)));
+}
+
+/* How many are to be bought; of a strip without a stated length how much of it; "": none. */
+static const char *print_to_buy(const struct sheet_builder *b, const struct cutting_stock *s)
+{
+    if (s->to_buy > 0)
+        return print_saying(b, SAYING("cutting.buy", SAY_ARG("n", SAY_COUNT, s->to_buy), SAY_STR("stock", s->stock->name)));
+    if (!s->laid_out && s->length_needed > 0 && !s->stock->have.given)
+        return print_saying(b, SAYING("cutting.buy.length", SAY_ARG("length", SAY_SIZE, s->length_needed),
+                                      SAY_STR("stock", s->stock->name)));
+    return "";
+}
+
 static void add_shopping(const struct sheet_builder *b, struct block_list *list)
 {
     const struct cutting *c = b->cutting;
     const char *what = "";
     for (size_t i = 0; i < c->n_stocks; i++)
-        if (c->stocks[i].to_buy > 0)
-            what = join(b, what, ", ",
-                        print_saying(b, SAYING("cutting.buy", SAY_ARG("n", SAY_COUNT, c->stocks[i].to_buy),
-                                               SAY_STR("stock", c->stocks[i].stock->name))));
+        what = join(b, what, ", ", print_to_buy(b, &c->stocks[i]));
+    what = join(b, what, ", ", print_unnamed_strip(b));
     if (*what)
         block_paragraph(b, list, STYLE_BODY, SAYING("cutting.to_buy", SAY_STR("what", what)));
 }
@@ -364,7 +383,7 @@ static bool has_layout(const struct cutting *c)
 
 void sheet_add_cutting(const struct sheet_builder *b, struct block_list *list)
 {
-    if (!b->cutting || b->cutting->n_stocks == 0)
+    if (!b->cutting || (b->cutting->n_stocks == 0 && b->cutting->unnamed.length == 0))
         return;
     block_heading(b, list, 2, SAYING_PLAIN("cutting.heading"));
     add_findings(b, list);

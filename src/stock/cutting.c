@@ -125,17 +125,18 @@ static double round_up(enum units units, double mm)
     return ceil(mm / step - 1e-6) * step;
 }
 
-static struct saying larger_stock(enum units units, const struct cutting_misfit *m)
+static struct saying larger_stock(struct cutting *c, enum units units, const struct cutting_misfit *m)
 {
     const struct job_stock *s = m->part->stock;
     const struct plan_part *p = m->part;
 
     if (s->is_strip)
-        return SAYING("remedy.stock.strip", SAY_STR("stock", s->name),
+        return SAYING("remedy.stock.strip", SAY_STR("stock", s->name), SAY_STR("part", letter_of(c, p)),
                       SAY_ARG("thickness", SAY_FIT, fmax(s->thickness.v, fmin(p->thickness, p->width))),
                       SAY_ARG("width", SAY_FIT, fmax(s->strip_width.v, fmax(p->thickness, p->width))),
                       SAY_ARG("length", SAY_SIZE, round_up(units, m->needs_along)));
-    return SAYING("remedy.stock.sheet", SAY_STR("stock", s->name), SAY_ARG("along", SAY_SIZE, round_up(units, m->needs_along)),
+    return SAYING("remedy.stock.sheet", SAY_STR("stock", s->name), SAY_STR("part", letter_of(c, p)),
+                  SAY_ARG("along", SAY_SIZE, round_up(units, m->needs_along)),
                   SAY_ARG("across", SAY_SIZE, round_up(units, m->needs_across)));
 }
 
@@ -147,7 +148,7 @@ static void find_misfit(struct cutting *c, enum units units, const struct cuttin
         .id = "stock_fits", .value = slack_of(m), .low = 0, .unit = "mm", .verdict = VERDICT_FAIL, .mark = p->stock->mark,
         .why = SAYING("cutting.misfit.why", SAY_STR("part", letter_of(c, p)), SAY_ARG("length", SAY_SIZE, p->sawn_length),
                       SAY_ARG("width", SAY_SIZE, p->width), SAY_STR("stock", p->stock->name)),
-        .remedy = larger_stock(units, m)};
+        .remedy = larger_stock(c, units, m)};
 }
 
 static void find_shortage(struct cutting *c, const struct cutting_stock *s)
@@ -169,6 +170,21 @@ static void find_too_many(struct cutting *c, const struct cutting_stock *s)
         .remedy = SAYING_PLAIN("cutting.too_many.remedy")};
 }
 
+static struct cut_strip unnamed_strip(const struct job *job, const struct plan *plan, double kerf)
+{
+    double width = 0, thickness = 0, length = 0;
+
+    for (size_t i = 0; i < plan->n_parts; i++) {
+        const struct plan_part *p = &plan->parts[i];
+        if (p->stock)
+            continue;
+        width = fmax(width, fmax(p->width, p->thickness) + SUPPLY_PLANING);
+        thickness = fmax(thickness, fmin(p->width, p->thickness) + SUPPLY_PLANING);
+        length += p->quantity * (p->sawn_length + kerf);
+    }
+    return (struct cut_strip){round_up(job->units, width), round_up(job->units, thickness), round_up(job->units, length)};
+}
+
 void cutting_build(const struct job *job, const struct plan *plan, struct cutting *out)
 {
     struct supply u;
@@ -178,6 +194,7 @@ void cutting_build(const struct job *job, const struct plan *plan, struct cuttin
     out->shortest_in_hand = sled_clamp_below(job->units);
     out->shortest_at_fence = 2 * out->shortest_in_hand;
     out->narrow_rip = out->shortest_in_hand / 5;
+    out->unnamed = unnamed_strip(job, plan, out->kerf);
     out->stocks = pool_alloc(&out->pool, (job->n_stock + 1) * sizeof *out->stocks);
     out->misfits = pool_alloc(&out->pool, (plan->n_parts + 1) * sizeof *out->misfits);
     out->findings = pool_alloc(&out->pool, (plan->n_parts + 2 * job->n_stock + 1) * sizeof *out->findings);

@@ -84,9 +84,6 @@ static void gather_offcuts(const struct job *job, const struct plan *plan, struc
     }
 }
 
-/* Parts narrower than their strip are ripped this much over, then planed: common practice, no source. */
-static const double planing_allowance = 1;
-
 /* A part of a strip is planed to its width and thickness afterwards, either way up. */
 static bool section_fits(const struct plan_part *p)
 {
@@ -102,7 +99,7 @@ static double ripped_width(const struct plan_part *p)
     double wide = fmax(p->width, p->thickness), narrow = fmin(p->width, p->thickness);
     double across = wide <= p->stock->thickness.v + 1e-9 ? narrow : wide;
 
-    return fmin(across + planing_allowance, p->stock->strip_width.v);
+    return fmin(across + SUPPLY_PLANING, p->stock->strip_width.v);
 }
 
 static struct piece piece_of(const struct plan_part *p, const struct supply *u)

@@ -6,6 +6,8 @@
 #include "cutting.h"
 #include "stock/slab.h"
 
+#define SUPPLY_PLANING 1.0 /* mm: parts of strips are ripped this much over, then planed: common practice, no source */
+
 enum { SUPPLY_OFFCUTS_MOST = 200, SUPPLY_PIECES_MOST = 5000 };
 
 struct supply {

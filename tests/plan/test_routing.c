@@ -11,7 +11,7 @@
 /* A 15 mm slot with a 12 mm bit takes two passes 3 mm apart; a base of 150 rides 75 off its middle. */
 static void test_routing_passes_two_across(void **state)
 {
-    struct routing r = routing_passes(15, 10, 12, 150, 4);
+    struct plan_routing r = routing_passes(15, 10, 12, 150, 4);
 
     (void)state;
     assert_int_equal(r.across, 2);
@@ -24,7 +24,7 @@ static void test_routing_passes_two_across(void **state)
 
 static void test_routing_passes_as_wide_as_the_bit(void **state)
 {
-    struct routing r = routing_passes(12, 6, 12, 150, 6);
+    struct plan_routing r = routing_passes(12, 6, 12, 150, 6);
 
     (void)state;
     assert_int_equal(r.across, 1);
@@ -41,7 +41,7 @@ static void test_routing_passes_leave_no_wood(void **state)
     (void)state;
     for (int i = 0; i < 500; i++) {
         double bit = random_between(&random, 4, 20), width = bit + random_between(&random, 0, 30), base = 150;
-        struct routing r = routing_passes(width, 10, bit, base, 3);
+        struct plan_routing r = routing_passes(width, 10, bit, base, 3);
         for (double x = -width / 2 + 0.005; x < width / 2; x += 0.01) { /* each place of the slot under some pass */
             bool cut = false;
             for (int k = 0; k < r.across; k++)

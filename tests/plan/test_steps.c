@@ -21,6 +21,7 @@ static bool make_plan(const struct test_job *t, struct made *m)
     struct plan_builder b = {.job = &t->job, .diags = &m->diags, .plan = &m->plan};
     if (!sled_resolve(&b))
         return false;
+    sled_plan_routing(&b);
     sled_list_parts(&b);
     sled_place_screws(&b);
     sled_write_steps(&b);
@@ -357,6 +358,8 @@ static const char *const rare[] = {
     "check.screw_length.why.none",
     "check.screw_length.why.fence",
     "check.screw_free_strip.remedy",
+    "check.screw_free_strip.remedy.pivot",
+    "check.screw_free_strip.remedy.moving",
     "caution.no_guard",
     "caution.no_guard.title",
 };
