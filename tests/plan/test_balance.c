@@ -197,6 +197,36 @@ static void test_balance_force_at_the_very_edge(void **state)
     assert_close(balance_force(980.665, -0.5), 1634.44, 1e-5);
 }
 
+/* The work counts only where its middle hangs over the table's edge, and then it overturns. By hand: 700 kg/m3 x 760 long x
+   60 thick x 420 wide is 13.4064 kg; 10 mm outside the edge it takes 13.4064 x 9.81 x 10 = 1315.17 N mm from what holds. */
+static void test_sled_tip_side_work_hangs_over(void **state)
+{
+    static const struct {
+        double left_of_blade, width, fence_middle, change; /* table; fence's middle from the blade plane; N mm for 420 of work */
+    } rows[] = {
+        {10, 4000, -20, -1315.17},  /* 10 mm outside the left edge */
+        {30, 4000, -20, 0},         /* 10 mm inside it */
+        {3000, 3370, 380, -1315.17}, /* 10 mm outside the right edge */
+        {3000, 3390, 380, 0},       /* 10 mm inside it */
+    };
+    static struct test_job t;
+
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct sled_tipping with, without;
+        struct plan p;
+        contract_job(&t);
+        make_plan(&t.job, &p);
+        t.job.saw.table.left_of_blade = given(rows[i].left_of_blade);
+        t.job.saw.table.width = given(rows[i].width);
+        p.sled.reference.x0 = rows[i].fence_middle - 380;
+        assert_true(sled_tip_side(&t.job, &p.sled, 420, &with));
+        assert_true(sled_tip_side(&t.job, &p.sled, 0, &without));
+        assert_within(with.moment - without.moment, rows[i].change, 0.01);
+        plan_free(&p);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -205,6 +235,7 @@ int main(void)
         cmocka_unit_test(test_sled_tip_layers_of_unequal_height),
         cmocka_unit_test(test_sled_tip_shallow_table),
         cmocka_unit_test(test_sled_tip_side_by_slices),
+        cmocka_unit_test(test_sled_tip_side_work_hangs_over),
         cmocka_unit_test(test_sled_parked_ratio_by_slices),
         cmocka_unit_test(test_balance_worst_work_by_trial),
         cmocka_unit_test(test_balance_force_at_the_very_edge),

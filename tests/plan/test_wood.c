@@ -42,6 +42,49 @@ static void test_wood_equilibrium_reference_values(void **state)
             assert_within(wood_equilibrium(rows[i].celsius, columns[k]), rows[i].moisture[k], 0.0051);
 }
 
+/* The Fahrenheit form of the same equation, Wood Handbook (FPL-GTR-190, 2010) below eq. (4-5), carried over to Celsius by
+   T = 1.8 t + 32 and rounded to the three digits of the Celsius form: an error of one digit in any coefficient shows. Of
+   the square of t in W 0.01345 comes out, printed as 0.0135. */
+static double to_three_digits(double x)
+{
+    double scale = pow(10, 2 - floor(log10(fabs(x))));
+
+    return round(x * scale) / scale;
+}
+
+static void carry_over(const double in_fahrenheit[3], double in_celsius[3])
+{
+    const double *f = in_fahrenheit;
+
+    in_celsius[0] = to_three_digits(f[0] + 32 * f[1] + 1024 * f[2]);
+    in_celsius[1] = to_three_digits(1.8 * f[1] + 115.2 * f[2]);
+    in_celsius[2] = to_three_digits(3.24 * f[2]);
+}
+
+static double quadratic(const double c[3], double t)
+{
+    return c[0] + c[1] * t + c[2] * t * t;
+}
+
+static void test_wood_equilibrium_coefficients_from_fahrenheit(void **state)
+{
+    static const double fahrenheit[4][3] = {
+        {330, 0.452, 0.00415}, {0.791, 0.000463, -0.000000844}, {6.34, 0.000775, -0.0000935}, {1.09, 0.0284, -0.0000904}};
+    double c[4][3];
+
+    (void)state;
+    for (int i = 0; i < 4; i++)
+        carry_over(fahrenheit[i], c[i]);
+    assert_within(c[0][2], 0.0135, 0.00011);
+    c[0][2] = 0.0135;
+    for (double t = -20; t <= 60; t += 5)
+        for (double h = 5; h <= 95; h += 5) {
+            double kh = quadratic(c[1], t) * h / 100, k1 = quadratic(c[2], t), k2 = quadratic(c[3], t);
+            double first = kh / (1 - kh), over = k1 * kh + 2 * k1 * k2 * kh * kh, under = 1 + k1 * kh + k1 * k2 * kh * kh;
+            assert_close(wood_equilibrium(t, h), 1800 / quadratic(c[0], t) * (first + over / under), 1e-9);
+        }
+}
+
 /* Wood Handbook, worked example below eq. (13-2): white fir, flat-grained, 232 mm wide, 8 to 11 %: C = 0.00245 gives
    232 x 0.00245 x 3 = 1.7 mm; by eq. (13-3) with S = 7.0: 232 x 3/(3000/7 - 30 + 8) = 1.712 mm. */
 static void test_wood_ratio_white_fir(void **state)
@@ -160,6 +203,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_wood_equilibrium_table_4_2),
         cmocka_unit_test(test_wood_equilibrium_reference_values),
+        cmocka_unit_test(test_wood_equilibrium_coefficients_from_fahrenheit),
         cmocka_unit_test(test_wood_ratio_white_fir),
         cmocka_unit_test(test_wood_ratio_white_fir_in_inches),
         cmocka_unit_test(test_wood_ratio_is_linear_from_green_to_dry),
