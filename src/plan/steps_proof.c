@@ -1,0 +1,134 @@
+/* The proof and the finish: one strip finds the move, three prove it; then the flip stop and the paint. */
+#include "plan/step_writer.h"
+
+#include "plan/sled.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+static void warn_of_hands(struct step_writer *w, struct plan_step *step)
+{
+    step_warn(step, SIGNAL_WARNING,
+              SAYING(w->far ? "step.test.caution.far" : "step.test.caution",
+                     SAY_ARG("strip", SAY_ABOUT, w->s->keep_out),
+                     SAY_ARG("clamp", SAY_ABOUT, sled_clamp_below(w->job->units))));
+}
+
+/* One strip finds the move. */
+static void write_test(struct step_writer *w)
+{
+    warn_of_hands(w, step_add(w, "", SAYING_PLAIN("step.test.what"), SAYING_PLAIN("step.test.know"),
+                              SAYING_PLAIN("step.test.why")));
+}
+
+/* The block stands at the fence's outer face: leaves go in first for a move toward that side. */
+static const char *first_way(struct step_writer *w)
+{
+    return w->far ? "way.away" : "way.toward";
+}
+
+static const char *then_way(struct step_writer *w)
+{
+    return w->far ? "way.toward" : "way.away";
+}
+
+static void write_move_block(struct step_writer *w)
+{
+    struct plan_step *step =
+        step_add(w, w->reference,
+                 SAYING("step.move_block.what", SAY_STR("ref", w->reference),
+                        SAY_ARG("at", SAY_SIZE, fabs(w->s->moving_x)), SAY_KEY("side", step_side_key(w->s->moving_x)),
+                        SAY_KEY("first", first_way(w)), SAY_KEY("then", then_way(w))),
+                 SAYING_PLAIN("step.move_block.know"), SAYING_PLAIN("step.move_block.why"));
+    step_warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.move_block.caution"));
+}
+
+static void write_move(struct step_writer *w)
+{
+    int n;
+    const struct plan_hole *fresh = step_find_hole(w, w->reference, HOLE_FRESH, &n);
+    assert(fresh && "the reference fence has a fresh hole at its moving end");
+    step_add(w, w->reference,
+             SAYING("step.move.what", SAY_STR("ref", w->reference), SAY_KEY("first", first_way(w)),
+                    SAY_KEY("then", then_way(w)), SAY_STR("pilot", fresh->pilot_drill),
+                    SAY_ARG("at", SAY_SIZE, fabs(fresh->x)), SAY_KEY("side", step_side_key(fresh->x))),
+             SAYING_PLAIN("step.move.know"), SAYING_PLAIN("step.move.why"));
+}
+
+/* From here on a move asks for more. */
+static void write_last_screws(struct step_writer *w)
+{
+    int n;
+    const struct plan_hole *rest = step_find_hole(w, w->reference, HOLE_REST, &n);
+    if (!rest)
+        return;
+    struct plan_step *step =
+        step_add(w, w->reference,
+                 SAYING("step.last_screws.what", SAY_STR("ref", w->reference), SAY_STR("screw", rest->screw),
+                        SAY_STR("pilot", rest->pilot_drill), SAY_ARG("n", SAY_COUNT_WORD, n)),
+                 SAYING_PLAIN("step.last_screws.know"), SAYING_PLAIN("step.last_screws.why"));
+    step_warn(step, SIGNAL_NOTICE,
+              SAYING("move.free_screws", SAY_STR("ref", w->reference), SAY_ARG("n", SAY_COUNT_WORD, n + 1)));
+}
+
+/* Three strips prove it, cut when the last screw is in. */
+static void write_proof(struct step_writer *w)
+{
+    const struct job_limit *t = &w->job->tolerances.squareness;
+    warn_of_hands(w, step_add(w, "", SAYING_PLAIN("step.proof.what"),
+                              SAYING("step.proof.know", SAY_ARG("error", SAY_LIMIT, t->error.v),
+                                     SAY_ARG("over", SAY_SIZE, t->over.v)),
+                              SAYING_PLAIN("step.proof.why")));
+}
+
+static void write_flip_stop(struct step_writer *w)
+{
+    const struct plan_flip *f = &w->s->flip;
+    if (!f->present)
+        return;
+    struct saying what = SAYING("step.flip_stop.what.rebate", SAY_STR("flip", w->flip), SAY_STR("arm", w->arm),
+                                SAY_STR("ref", w->reference), SAY_ARG("track", SAY_SIZE, f->track_length),
+                                SAY_ARG("from", SAY_SIZE, f->track_from), SAY_KEY("side", step_slot_key(f->side)));
+    if (*w->cheek) {
+        what.key = "step.flip_stop.what";
+        what.arg[6] = (struct say_arg)SAY_STR("cheek", w->cheek);
+        what.arg[7] = (struct say_arg)SAY_ARG("drop", SAY_SIZE, f->bolt_across);
+    }
+    struct plan_step *step =
+        step_add(w, pool_printf(&w->b->plan->pool, "%s%s%s%s", w->reference, w->flip, w->cheek, w->arm), what,
+                 SAYING("step.flip_stop.know", SAY_STR("arm", w->arm), SAY_STR("ref", w->reference),
+                        SAY_ARG("gap", SAY_SIZE, f->gap)),
+                 SAYING_PLAIN("step.flip_stop.why"));
+    step_warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.flip_stop.caution"));
+}
+
+static void write_tape(struct step_writer *w)
+{
+    const struct plan_flip *f = &w->s->flip;
+    if (!f->present)
+        return;
+    step_add(w, step_letters(w, w->reference, w->flip, ""),
+             SAYING("step.tape.what", SAY_STR("ref", w->reference), SAY_STR("flip", w->flip),
+                    SAY_KEY("side", step_slot_key(f->side)), SAY_ARG("zero", SAY_THICKNESS, f->tape_zero),
+                    SAY_ARG("body", SAY_SIZE, f->body_length)),
+             SAYING("step.tape.know", SAY_ARG("error", SAY_LIMIT, w->job->tolerances.stop_error.v),
+                    SAY_ARG("shortest", SAY_SIZE, f->shortest), SAY_ARG("longest", SAY_SIZE, f->longest),
+                    SAY_ARG("clamp", SAY_ABOUT, sled_clamp_below(w->job->units))),
+             SAYING_PLAIN("step.tape.why"));
+}
+
+static void write_finish(struct step_writer *w)
+{
+    double kerf = w->job->saw.blade.kerf.v;
+    step_add(w, "",
+             SAYING("step.finish.what", SAY_ARG("strip", SAY_ABOUT, w->s->keep_out),
+                    SAY_STR("number", w->job->number.s), SAY_ARG("kerf", SAY_FIT, kerf)),
+             SAYING_PLAIN("step.finish.know"), SAYING("step.finish.why", SAY_ARG("kerf", SAY_FIT, kerf)));
+}
+
+const struct step_chapter steps_proof = {
+    .title = "stage.proof",
+    .write = {write_test, write_move_block, write_move, write_last_screws, write_proof, write_flip_stop, write_tape,
+              write_finish},
+};

@@ -1,0 +1,95 @@
+/* The saw: slots are made where there are none, then everything is measured and set. */
+#include "plan/step_writer.h"
+
+/* A shop-made top: where its slots go. */
+static void write_mark_slots(struct step_writer *w)
+{
+    const struct job_slots *slots = &w->job->saw.slots;
+    if (!w->job->saw.slots_to_make.given)
+        return;
+    struct saying what = SAYING("step.mark_slots.what.two", SAY_ARG("left", SAY_SIZE, slots->left.v),
+                                SAY_ARG("right", SAY_SIZE, slots->right.v));
+    if (!slots->left.given || !slots->right.given)
+        what = SAYING("step.mark_slots.what.one", SAY_KEY("side", slots->left.given ? "side.left" : "side.right"),
+                      SAY_ARG("at", SAY_SIZE, slots->left.given ? slots->left.v : slots->right.v));
+    step_warn(step_add(w, "", what, SAYING_PLAIN("step.mark_slots.know"), SAYING_PLAIN("step.saw_read.why")),
+              SIGNAL_WARNING, SAYING_PLAIN("step.saw_read.caution"));
+}
+
+/* Slots are routed along a guide before anything is measured from them. */
+static void write_route(struct step_writer *w)
+{
+    const struct job_slots_to_make *m = &w->job->saw.slots_to_make;
+    const struct job_slots *slots = &w->job->saw.slots;
+    if (!m->given)
+        return;
+    const struct plan_routing r = w->s->routing;
+    bool both = slots->left.given && slots->right.given;
+    struct saying what = SAYING("step.route.what", SAY_KEY("slots", both ? "slots.both" : "slots.one"),
+                                SAY_ARG("bit", SAY_THICKNESS, m->bit.v), SAY_ARG("guide", SAY_THICKNESS, r.guide_least),
+                                SAY_ARG("deep", SAY_COUNT_WORD, r.deep), SAY_ARG("each", SAY_THICKNESS, r.each));
+    if (r.across > 1) {
+        what.key = r.across == 2 ? "step.route.what.two" : "step.route.what.many";
+        what.arg[5] = (struct say_arg)SAY_ARG("last", SAY_THICKNESS, r.guide_most);
+        what.arg[6] = (struct say_arg)SAY_ARG("apart", SAY_THICKNESS, r.apart);
+    }
+    if (r.across > 2)
+        what.arg[7] = (struct say_arg)SAY_ARG("across", SAY_COUNT_WORD, r.across);
+    step_warn(step_add(w, "", what,
+                       SAYING("step.route.know", SAY_ARG("width", SAY_THICKNESS, m->width.v),
+                              SAY_ARG("depth", SAY_THICKNESS, m->depth.v)),
+                       SAYING_PLAIN("step.route.why")),
+              SIGNAL_WARNING, SAYING_PLAIN("step.route.caution"));
+}
+
+static void write_line_slots(struct step_writer *w)
+{
+    const struct job_profile *p = &w->job->saw.slots_to_make.profile;
+    if (!w->job->saw.slots_to_make.given || !p->given)
+        return;
+    step_add(w, "",
+             SAYING("step.line_slots.what", SAY_ARG("width", SAY_THICKNESS, p->outer_width.v),
+                    SAY_ARG("height", SAY_THICKNESS, p->outer_height.v),
+                    SAY_ARG("long", SAY_SIZE, w->job->saw.table.depth.v)),
+             SAYING("step.line_slots.know", SAY_ARG("sunk", SAY_THICKNESS, w->s->routing.sunk),
+                    SAY_ARG("inner", SAY_FIT, p->inner_width.v), SAY_ARG("depth", SAY_FIT, p->inner_depth.v)),
+             SAYING_PLAIN("step.line_slots.why"));
+}
+
+static void write_saw_read(struct step_writer *w)
+{
+    const struct job_slots *slots = &w->job->saw.slots;
+    bool two = slots->left.given && slots->right.given, even = slots->width_widest.v - slots->width.v < 0.005;
+    static const char *const keys[2][2] = {
+        {"step.saw_read.what.one", "step.saw_read.what.one.even"},
+        {"step.saw_read.what.two", "step.saw_read.what.two.even"},
+    };
+    struct saying what =
+        SAYING(keys[two][even], SAY_ARG("narrow", SAY_FIT, slots->width.v), SAY_ARG("depth", SAY_FIT, slots->depth.v));
+    struct say_arg *next = &what.arg[2];
+    if (two) {
+        *next++ = (struct say_arg)SAY_ARG("left", SAY_SIZE, slots->left.v);
+        *next++ = (struct say_arg)SAY_ARG("right", SAY_SIZE, slots->right.v);
+    } else {
+        *next++ = (struct say_arg)SAY_ARG("at", SAY_SIZE, slots->left.given ? slots->left.v : slots->right.v);
+        *next++ = (struct say_arg)SAY_KEY("side", slots->left.given ? "side.left" : "side.right");
+    }
+    if (!even)
+        *next = (struct say_arg)SAY_ARG("wide", SAY_FIT, slots->width_widest.v);
+    step_warn(step_add(w, "", what, SAYING_PLAIN("step.saw_read.know"), SAYING_PLAIN("step.saw_read.why")),
+              SIGNAL_WARNING, SAYING_PLAIN("step.saw_read.caution"));
+}
+
+static void write_saw_true(struct step_writer *w)
+{
+    const struct job_limit *slot = &w->job->tolerances.slot;
+    step_add(w, "",
+             SAYING("step.saw_true.what", SAY_ARG("error", SAY_LIMIT, slot->error.v),
+                    SAY_ARG("over", SAY_SIZE, slot->over.v)),
+             SAYING_PLAIN("step.saw_true.know"), SAYING_PLAIN("step.saw_true.why"));
+}
+
+const struct step_chapter steps_saw = {
+    .title = "stage.saw",
+    .write = {write_mark_slots, write_route, write_line_slots, write_saw_read, write_saw_true},
+};
