@@ -36,7 +36,7 @@ static void test_torture_longest_texts(void **state)
 static void test_torture_smallest_and_largest_saw(void **state)
 {
     static const char *const saws[] = {
-        "  blade: {diameter: 160, kerf: 1.2, highest: 45}\n  table: {front_edge: 170, depth: 330}\n"
+        "  blade: {diameter: 100, kerf: 1.2, highest: 30}\n  table: {front_edge: 110, depth: 320}\n"
         "  slots: {width: 8, depth: 5, left: 70}\n",
         "  blade: {diameter: 600, kerf: 5.2, highest: 220}\n  table: {front_edge: 900, depth: 1500}\n"
         "  slots: {width: 30, depth: 15, left: 250, right: 300}\n",
@@ -50,7 +50,7 @@ static void test_torture_smallest_and_largest_saw(void **state)
                     "  ply24: {material: birch-plywood, thickness: %d, sheet: [2500, 1250]}\n"
                     "  maple: {material: hard-maple, strip: [40, 60], length: 2500, rings: quarter}\n"
                     "jig: {kind: crosscut-sled%s}\n",
-                    i, "mm", papers[i / 2], saws[i % 2], i % 2 ? 24 : 9, i % 2 ? "" : ", capacity: {width: 100}");
+                    i, "mm", papers[i / 2], saws[i % 2], i % 2 ? 24 : 9, i % 2 ? "" : ", capacity: {width: 60}");
         int before = t->planned;
         typeset_check(t, text_string(&yaml), TYPESET_FINISHED);
         if (t->planned == before) {

@@ -1,0 +1,26 @@
+/* plan/levers.h: what a remedy can turn: a value of the job, which way to move it, what goes with it. Owns nothing: what a
+   changed job points at goes to the pool given. Private to src/plan. */
+#ifndef FETTLE_PLAN_LEVERS_H
+#define FETTLE_PLAN_LEVERS_H
+
+#include "plan/build.h"
+
+/* A number that the job would hold instead. */
+struct lever {
+    const char *key;         /* words key of the remedy */
+    enum say_kind kind;      /* of {number} */
+    int direction;           /* +1 up, -1 down; 0: `now` gives the one number to try, NAN: there is none */
+    enum lever_step { STEP_SIZE, STEP_FIT, STEP_COUNT, STEP_TENTH } step;
+    double least, most;      /* of the number */
+    double (*now)(const struct job *, const struct plan *);
+    void (*apply)(struct job *, struct pool *, const struct plan *, double); /* the plan: as it is without the change */
+};
+
+/* The i-th lever of a check, the one that leaves the job most as it is first; NULL: no more. */
+const struct lever *lever_of(enum check_id, size_t i);
+
+double lever_fit_step(const struct job *);                             /* 0.01 mm or .001 in, as mm */
+double lever_free_width(const struct job *, const struct plan *);      /* of the free runner; NAN: there is none */
+double lever_knife_top(const struct job *, const struct plan *);       /* below the blade's top, as a remedy sets it */
+
+#endif
