@@ -131,13 +131,13 @@ static struct saying larger_stock(struct cutting *c, enum units units, const str
     const struct plan_part *p = m->part;
 
     if (s->is_strip)
-        return SAYING("remedy.stock.strip", SAY_STR("stock", s->name), SAY_STR("part", letter_of(c, p)),
+        return SAYING("remedy.stock.strip", SAY_STR("stock", s->name),
                       SAY_ARG("thickness", SAY_FIT, fmax(s->thickness.v, fmin(p->thickness, p->width))),
                       SAY_ARG("width", SAY_FIT, fmax(s->strip_width.v, fmax(p->thickness, p->width))),
-                      SAY_ARG("length", SAY_SIZE, round_up(units, m->needs_along)));
-    return SAYING("remedy.stock.sheet", SAY_STR("stock", s->name), SAY_STR("part", letter_of(c, p)),
+                      SAY_ARG("length", SAY_SIZE, round_up(units, m->needs_along)), SAY_STR("part", letter_of(c, p)));
+    return SAYING("remedy.stock.sheet", SAY_STR("stock", s->name),
                   SAY_ARG("along", SAY_SIZE, round_up(units, m->needs_along)),
-                  SAY_ARG("across", SAY_SIZE, round_up(units, m->needs_across)));
+                  SAY_ARG("across", SAY_SIZE, round_up(units, m->needs_across)), SAY_STR("part", letter_of(c, p)));
 }
 
 static void find_misfit(struct cutting *c, enum units units, const struct cutting_misfit *m)

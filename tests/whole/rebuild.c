@@ -82,7 +82,7 @@ static void read_parts(struct paper_sled *s, const struct block *b)
         struct paper_part *p = &s->parts[s->n_parts++];
         char letter[8];
         plain_cell(b->as.table.rows[r].cells[0], letter, sizeof letter);
-        p->letter = letter[0];
+        p->letter = letter[0]; /* a sled has no more than a score of parts */
         plain_cell(cell(b, r, "build.part"), p->name, sizeof p->name);
         p->pieces = atoi(cell(b, r, "build.number"));
         p->length = length_in(s, cell(b, r, "build.length"));

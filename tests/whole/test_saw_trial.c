@@ -171,7 +171,7 @@ static const struct plan_part *part_of_letter(const struct plan *p, const char *
 /* How far a piece is from a part, lying one way; strips are planed to their section. */
 static double off_by(const struct plan_part *p, double length, double width)
 {
-    double off = fabs(length - p->length);
+    double off = fabs(length - p->sawn_length);
     return p->stock->is_strip ? off : fmax(off, fabs(width - p->width));
 }
 
