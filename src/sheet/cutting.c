@@ -356,7 +356,7 @@ static void add_notes(const struct sheet_builder *b, struct block_list *list)
         bool holds;
         struct saying saying;
     } notes[] = {
-        {true, SAYING("cutting.how", SAY_STR("unit", words_unit(b->units)))},
+        {true, SAYING("cutting.how", SAY_KEY("unit", key_of_unit(b->units)))},
         {true, SAYING(c->kerf_assumed ? "cutting.kerf.assumed" : "cutting.kerf", kerf)},
         {c->trim > 0, SAYING_PLAIN("cutting.how.turned")},
         {some_cut_is(c, CUT_TOO_LARGE), SAYING("cutting.how.by_hand", kerf)},
