@@ -9,7 +9,7 @@
 enum { MOST_LINES = 6, MOST_BREAKS = 4, MOST_FORMS = MOST_BREAKS + 1, NEAR_RINGS = 6, FAR_RINGS = 110, DIRECTIONS = 24, MOST_TRIES = 8 };
 static const double label_room = 0.8 * POINT_PER_MM;  /* between a label and a line */
 static const double anchor_room = 1.0 * POINT_PER_MM; /* between a label and its point */
-static const double brief_room = 0.35 * POINT_PER_MM; /* between a brief text and a line */
+static const double brief_room = 0.6 * POINT_PER_MM;  /* between a brief text and a line: half its width, and ascenders above the capitals */
 static const double ring_step = 0.5;                  /* in text sizes */
 static const double leader_from = 2.0; /* a label wished beside its point and further off than this, in text
                                           sizes, gets a leader; one wished on its point, wherever it is not */

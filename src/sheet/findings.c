@@ -67,8 +67,7 @@ static const char *print_over_tolerance(const struct sheet_builder *b, const str
 {
     if (c->unit != CHECK_RAD)
         return "";
-    struct say_arg length = SAY_ARG("length", SAY_SIZE, b->job->tolerances.squareness.over.v);
-    return pool_printf(b->pool, " %s", print_saying(b, SAYING(b->units == UNITS_IN ? "sheet.over_in" : "sheet.over_mm", length)));
+    return pool_printf(b->pool, " %s", print_over_size(b, b->job->tolerances.squareness.over.v));
 }
 
 /* The value alone where no length is finer than its kind: a force or a share with two more places. */

@@ -4,7 +4,7 @@
 
 #include "sheet/blocks.h"
 
-enum { WALL_VERSIONS = 13 };
+enum { WALL_VERSIONS = 14 };
 void wall_fill(const struct sheet_builder *, struct block_list *);
 void build_fill(const struct sheet_builder *, struct block_list *);
 void record_fill(const struct sheet_builder *, struct block_list *);

@@ -149,10 +149,14 @@ struct printed_result print_result(const struct sheet_builder *b, const struct p
     return (struct printed_result){.value = kept, .size = skip_sign(kept), .u = keep_text(b, &u)};
 }
 
+const char *print_over_size(const struct sheet_builder *b, double mm)
+{
+    return print_saying(b, SAYING(b->units == UNITS_IN ? "sheet.over_in" : "sheet.over_mm", SAY_ARG("length", SAY_SIZE, mm)));
+}
+
 const char *print_over_length(const struct sheet_builder *b, const struct proof_test *test)
 {
-    return print_saying(b, SAYING(b->units == UNITS_IN ? "sheet.over_in" : "sheet.over_mm",
-                                  SAY_ARG("length", SAY_SIZE, test->over_length)));
+    return print_over_size(b, test->over_length);
 }
 
 const char *key_of_unit(enum units units)

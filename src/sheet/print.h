@@ -46,6 +46,7 @@ struct printed_result {
     const char *u;     /* "0.005" */
 };
 /* "in 300" mm, "over 12" in: nobody reads "in in" twice. */
+const char *print_over_size(const struct sheet_builder *, double mm); /* "in 300", "over 12" */
 const char *print_over_length(const struct sheet_builder *, const struct proof_test *);
 struct printed_result print_result(const struct sheet_builder *, const struct proof_test *);
 /* Words of left and right, toward and away: keys to hang into sayings with SAY_KEY. */

@@ -38,6 +38,7 @@ static const struct version_row {
     {3, 44, STYLE_ARM, STYLE_LEAD, 3, 2},
     {0, 60, STYLE_ARM, STYLE_LEAD, 3, 3},
     {0, 45, STYLE_ARM, STYLE_LEAD, 3, 3},
+    {0, 44, STYLE_ARM, STYLE_LEAD, 3, 2},
     {0, 45, STYLE_LEAD, STYLE_LEAD, 3, 3},
     {0, 40, STYLE_LEAD, STYLE_LEAD, 2, 2},
     {0, 0, STYLE_LEAD, STYLE_LEAD, 1, 1},
@@ -48,6 +49,12 @@ static const struct version_row *version_of(const struct sheet_builder *b)
     return &version_rows[b->brevity];
 }
 
+/* Then no cut at all before it has been tried. */
+static bool knife_is_unknown(const struct sheet_builder *b)
+{
+    return b->plan->has_sled && b->job->saw.knife.kind == KNIFE_NOT_STATED;
+}
+
 /* Beside the state, as large: until when it holds, or what alone may be sawn till then. */
 static const char *print_until(const struct sheet_builder *b)
 {
@@ -56,8 +63,9 @@ static const char *print_until(const struct sheet_builder *b)
     case STATE_DO_NOT_USE:
         return print_word(b, checks_failed(b) > 0 ? "wall.only.no_cut" : "wall.only.no_work");
     case STATE_NOT_PROVEN:
-    case STATE_NOT_TESTED:
         return print_word(b, "wall.only.test_cuts");
+    case STATE_NOT_TESTED:
+        return print_word(b, knife_is_unknown(b) ? "wall.only.no_cut_yet" : "wall.only.test_cuts");
     case STATE_FIT:
         break;
     }
@@ -77,12 +85,16 @@ static void add_banner(const struct sheet_builder *b, struct block_list *list)
 static void add_failures(const struct sheet_builder *b, struct block_list *list)
 {
     int n = checks_failed(b), most = version_of(b)->failures;
+    const char *before = "";
     for (int i = 0; i < n && i < most; i++) {
-        const struct plan_check *c = check_failed(b, i), *next = check_failed(b, i + 1);
-        const char *remedy = print_saying(b, c->remedy);
-        block_text(b, list, STYLE_ARM, print_bold(b, print_saying(b, c->brief)));
-        if (i + 1 == n || i + 1 == most || strcmp(remedy, print_saying(b, next->remedy)) != 0) /* one for both: once */
-            block_paragraph(b, list, STYLE_LEAD, SAYING("wall.put_right", SAY_STR("remedy", remedy)));
+        const char *remedy = print_saying(b, check_failed(b, i)->remedy);
+        bool for_both = strcmp(remedy, before) == 0;
+        bool again = i + 1 < n && i + 1 < most && strcmp(remedy, print_saying(b, check_failed(b, i + 1)->remedy)) == 0;
+        block_text(b, list, STYLE_ARM, print_bold(b, print_saying(b, check_failed(b, i)->brief)));
+        if (!again)
+            block_paragraph(b, list, version_of(b)->others,
+                            SAYING(for_both ? "wall.put_right.both" : "wall.put_right", SAY_STR("remedy", remedy)));
+        before = remedy;
     }
     if (n > most)
         block_paragraph(b, list, STYLE_LEAD, SAYING("wall.more_failures", SAY_ARG("n", SAY_COUNT_WORD, n - most)));
@@ -140,6 +152,12 @@ static bool is_open(const struct proof_test *test)
     return test->stale || test->finding != FINDING_WITHIN;
 }
 
+/* A test that is within beside another that is not. */
+static bool is_no_leave(const struct sheet_builder *b, const struct proof_test *test)
+{
+    return test && !is_open(test) && b->outcome->open;
+}
+
 /* What decides squareness, at arm's length, and what it asks for. */
 static void add_deciding(const struct sheet_builder *b, struct block_list *list)
 {
@@ -149,7 +167,7 @@ static void add_deciding(const struct sheet_builder *b, struct block_list *list)
     if (checks_failed(b) > 0) /* then a good test must not read as a pass */
         block_paragraph(b, list, STYLE_LEAD, SAYING("wall.last_test", SAY_STR("line", error_line_of(b, test))));
     else
-        block_text(b, list, STYLE_ARM, error_line_of(b, test));
+        block_text(b, list, is_no_leave(b, test) ? version_of(b)->others : STYLE_ARM, error_line_of(b, test));
     if (!test->stale && b->outcome->state != STATE_FIT && test->strips > 0)
         block_text(b, list, STYLE_LEAD, print_tested(b));
     if (is_open(test))
@@ -160,9 +178,9 @@ static void add_deciding(const struct sheet_builder *b, struct block_list *list)
 static void add_other_test(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
 {
     const struct sheet_method *method = sheet_method(test->method);
-    const char *line = error_line_of(b, test);
+    const char *line = error_line_of(b, test), *next = test == b->outcome->open ? "wall.next" : "wall.then";
     if (is_open(test))
-        line = pool_printf(b->pool, "%s %s", line, print_saying(b, SAYING("wall.next", SAY_STR("what", next_after_test(b, test)))));
+        line = pool_printf(b->pool, "%s %s", line, print_saying(b, SAYING(next, SAY_STR("what", next_after_test(b, test)))));
     if (is_open(test) && b->plan->has_sled && method->until_then_key)
         line = pool_printf(b->pool, "%s %s", line, print_word(b, method->until_then_key));
     bool worst = test == b->outcome->open;
@@ -191,22 +209,26 @@ static const char *next_when_fit(const struct sheet_builder *b)
                                   SAY_STR("date", print_date(b, b->outcome->due))));
 }
 
-/* Then no cut at all before it has been tried. */
-static bool knife_is_unknown(const struct sheet_builder *b)
+static void add_not_tested(const struct sheet_builder *b, struct block_list *list)
 {
-    return b->plan->has_sled && b->job->saw.knife.kind == KNIFE_NOT_STATED;
+    const struct job_limit *limit = &b->job->tolerances.squareness;
+    block_paragraph(b, list, version_of(b)->next,
+                    SAYING(knife_is_unknown(b) ? "wall.next.not_tested.knife" : "wall.next.not_tested",
+                           SAY_ARG("limit", SAY_LIMIT, limit->error.v), SAY_STR("over", print_over_size(b, limit->over.v))));
 }
 
-/* How far off, and what comes next. */
+/* How far off, and what comes next; what speaks against use before what does not. */
 static void add_tests(const struct sheet_builder *b, struct block_list *list)
 {
-    enum state state = b->outcome->state;
-    add_deciding(b, list);
-    if (state == STATE_NOT_TESTED)
-        block_paragraph(b, list, version_of(b)->next,
-                        SAYING_PLAIN(knife_is_unknown(b) ? "wall.next.not_tested.knife" : "wall.next.not_tested"));
+    bool last = is_no_leave(b, b->outcome->deciding);
+    if (!last)
+        add_deciding(b, list);
+    if (b->outcome->state == STATE_NOT_TESTED)
+        add_not_tested(b, list);
     add_other_tests(b, list);
-    if (state == STATE_FIT)
+    if (last)
+        add_deciding(b, list);
+    if (b->outcome->state == STATE_FIT)
         block_text(b, list, version_of(b)->others, pool_printf(b->pool, "%s %s", print_tested(b), next_when_fit(b)));
 }
 
@@ -268,10 +290,18 @@ static const struct plan_caution general_cautions[] = {
     {.signal = SIGNAL_NOTICE, .text = {.key = "caution.knock"}, .title = {.key = "caution.knock.title"}},
 };
 
-/* Those of the sled, but for one that must not be used at all: its cautions for use would read as leave to use it. */
+/* For a jig that must not be used at all: cautions for use would read as leave to use it. */
+static const struct plan_caution banned_cautions[] = {
+    {.signal = SIGNAL_WARNING, .text = {.key = "wall.general.unplug"}, .title = {.key = "wall.general.unplug"}},
+};
+
 static const struct plan_caution *cautions_of(const struct sheet_builder *b, size_t *n)
 {
-    bool general = b->plan->n_cautions == 0 || checks_failed(b) > 0;
+    if (checks_failed(b) > 0) {
+        *n = COUNT_OF(banned_cautions);
+        return banned_cautions;
+    }
+    bool general = b->plan->n_cautions == 0;
     *n = general ? COUNT_OF(general_cautions) : b->plan->n_cautions;
     return general ? general_cautions : b->plan->cautions;
 }

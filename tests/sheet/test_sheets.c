@@ -325,7 +325,7 @@ static void test_heads_and_feet(void **state)
 
 static void test_bench_before_any_test(void **state)
 {
-    static const char *const says[] = {"clockwise",       "Under 18",      "supervisor",     "leave it alone",
+    static const char *const says[] = {"clockwise",       "Under 18",      "supervisor",     "leave the fence alone",
                                        "Fence end wider", "Far end wider", "Usual mistakes", "What good looks like",
                                        "prove it with three strips"};
     (void)state;
