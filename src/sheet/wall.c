@@ -132,14 +132,21 @@ static const char *next_strips(const struct sheet_builder *b, const struct proof
                                   SAY_KEY("strips", test->further_strips == 1 ? "noun.strip" : "noun.strips")));
 }
 
+/* A sled that is square may be out in what only its stop, its mitre fence or its key does: until_then_key tells. */
+static const char *key_of_move(const struct sheet_builder *b, const struct proof_test *test)
+{
+    if (b->plan->has_sled && test != b->outcome->deciding)
+        return "wall.next.move_beside";
+    return test->strips > 0 ? "wall.next.move" : "wall.next.move_it";
+}
+
 /* What a test that is open asks for: the move, more strips, another test. */
 static const char *next_after_test(const struct sheet_builder *b, const struct proof_test *test)
 {
     if (test->stale)
         return print_word(b, "wall.next.stale");
     if (test->finding == FINDING_OUTSIDE && test->has_move && test->move.advice == ADVICE_MOVE)
-        return print_saying(b, SAYING(test->strips > 0 ? "wall.next.move" : "wall.next.move_it",
-                                      SAY_STR("move", move_sentence(b, &test->move))));
+        return print_saying(b, SAYING(key_of_move(b, test), SAY_STR("move", move_sentence(b, &test->move))));
     if (test->finding == FINDING_UNDECIDED && test->further_strips > 0)
         return next_strips(b, test);
     if (test->finding == FINDING_UNDECIDED && test->further_strips < 0 && test->decide.key)
