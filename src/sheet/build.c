@@ -128,7 +128,7 @@ static void add_parts(const struct sheet_builder *b, struct block_list *list)
     }
     block_append(b, list, table);
     const char *note = print_saying(b, SAYING(has_derived_sizes(b->plan) ? "build.parts.note_derived" : "build.parts.note",
-                                              SAY_STR("unit", words_unit(b->units))));
+                                              SAY_KEY("unit", key_of_unit(b->units))));
     block_note_text(b, list, pool_printf(b->pool, "%s%s", note, say_cut_lengths(b)));
 }
 
