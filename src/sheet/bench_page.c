@@ -102,7 +102,7 @@ static void add_reading_table(const struct sheet_builder *b, struct block_list *
     if (!page->table_key || t->n_rows == 0)
         return;
     struct saying args = SAYING("", SAY_ARG("at", SAY_SIZE, t->at), SAY_ARG("over", SAY_SIZE, t->over),
-                                SAY_ARG("out", SAY_FIT, t->out_above), SAY_KEY("unit", key_of_unit(b->units)));
+                                SAY_KEY("unit", key_of_unit(b->units)));
     struct saying face = args, head = args;
     face.key = page->table_key;
     head.key = page->move_head_key;
