@@ -225,6 +225,7 @@ bool plan_build(const struct job *, struct diags *, struct plan *out);
 void plan_free(struct plan *);
 const char *plan_check_name(enum check_id); /* the id in results */
 const char *plan_part_key(enum part_kind);  /* words key */
+double sled_clamp_below(enum units); /* work shorter than this along the fence is clamped, not held by hand [mm] */
 const struct plan_check *plan_find_check(const struct plan *, enum check_id); /* NULL: not made */
 
 #endif

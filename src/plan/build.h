@@ -34,6 +34,5 @@ void sled_write_steps(struct plan_builder *);  /* steps.c: building order */
 void sled_write_cautions(struct plan_builder *); /* cautions.c: for whoever uses the sled, most needed first */
 void sled_list_needs(struct plan_builder *); /* needs.c: tools, hardware, what is used up */
 void plan_write_briefs(struct plan_builder *); /* brief.c: the short sentence of each check that does not pass */
-double sled_clamp_below(enum units); /* cautions.c: work shorter than this is clamped, not held [mm] */
 
 #endif

@@ -2,7 +2,6 @@
    by their titles. Each is a usual caution of the trade, its source beside it. */
 #include "plan/build.h"
 
-
 /* Makers' manuals: no hand-held crosscuts of pieces under 6 in (150 mm). */
 double sled_clamp_below(enum units units)
 {

@@ -22,6 +22,9 @@
 #define SLED_SCREW_AXIS 45.0         /* screw axes next to the kerf, at least */
 #define SLED_KEEP_OUT 75.0           /* either side of the blade plane, for hands */
 #define SLED_ENGAGED_LEAST 0.5       /* share of the guide runner in its slot while cutting */
+#define SLED_YAW_CAUTION 2.0         /* times the tolerance: the runner's play may turn the sled */
+#define SLED_YAW_FAIL 3.0
+#define SLED_RUNNER_BELOW_SLOT 0.5   /* so that the base bears on the table */
 #define SLED_STRIP_LEAST 20.0        /* five-cut strip: narrower ones twist in the caliper */
 #define SLED_NO_AIR_SWING 15.0       /* per cent RH that the free runner allows for where the job has no air */
 #define SLED_LEAST_SHORT_RUNNER 100.0 /* a free runner is not cut shorter than this to make room for the stop */

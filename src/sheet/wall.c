@@ -10,9 +10,6 @@
 
 enum { SHORT_COLUMNS = 3, STRIPS_THAT_PROVE = 3 };
 
-/* Work shorter than this is clamped, not held: judgement, resting on makers' advice to keep hands 6 in (150 mm) off. */
-static const double clamp_below[] = {[UNITS_MM] = 150, [UNITS_IN] = 6 * MM_PER_INCH};
-
 static const enum mark_shape state_marks[] = {
     [STATE_DO_NOT_USE] = MARK_CROSS,
     [STATE_NOT_PROVEN] = MARK_HALF_SQUARE,
@@ -261,7 +258,7 @@ static void add_figures(const struct sheet_builder *b, struct block_list *list)
         make_figure(b, sled->capacity_width, SAYING_PLAIN("wall.widest")),
         make_figure(b, sled->capacity_thickness, SAYING_PLAIN("wall.thickest")),
         make_figure(b, sled->blade_above_work, SAYING("wall.blade_above", SAY_ARG("sum", SAY_SIZE, sum))),
-        make_figure(b, clamp_below[b->units], SAYING_PLAIN("wall.clamp_below")),
+        make_figure(b, sled_clamp_below(b->units), SAYING_PLAIN("wall.clamp_below")),
     };
     struct block block = {.kind = BLOCK_FIGURES};
     block.as.figures.items = pool_copy(b->pool, items, sizeof items);
