@@ -39,6 +39,8 @@ struct proof_figure {
 enum { FIGURES_MOST = 8 };
 
 enum { LEAVES_MOST = 4 };
+/* Five-cut strips: the least that show their own scatter (common practice, no source). */
+enum { STRIPS_THAT_PROVE = 3 };
 struct move {
     struct saying what;          /* what to turn or move, how far and which way, whole; key NULL: an end of the fence, by
                                     end, toward and distance */
@@ -274,6 +276,7 @@ bool proof_build(const struct job *, const struct setting *, struct diags *, str
 void proof_free(struct proof *);
 /* The test of a method that decides: the last that is no practice; NULL: none. It may be stale. */
 const struct proof_test *proof_latest(const struct proof *, enum method);
-bool proof_is_angle(const struct proof_test *); /* its result is an angle, printed over a length; else a length */
+bool proof_is_angle(const struct proof_test *);  /* its result is an angle, printed over a length; else a length */
+bool proof_has_sign(const struct proof_test *);  /* which way it is off is part of its error; else the error is a size */
 
 #endif

@@ -30,9 +30,10 @@ const char *words_get(const char *key);
 /* A number alone, and with its unit, by its kind (rules: job-file reference in README.md, "How numbers are printed"). */
 void words_number(struct text *out, enum say_kind, double number, enum units);
 void words_quantity(struct text *out, enum say_kind, double number, enum units);
-/* Value and expanded uncertainty to the same place, U rounded up at two significant digits (GUM 7.2.6), with sign:
-   "+0.0419" and "0.0048". `limit` is the tolerance: where rounding would contradict the verdict, one more digit. */
-void words_value_and_u(struct text *value, struct text *u, double v, double expanded, double limit, enum units);
+/* Value and expanded uncertainty to the same place, U rounded up at two significant digits (GUM 7.2.6): "+0.0419", or
+   without a sign "0.0419", and "0.0048". `limit` is the tolerance: where rounding would contradict the verdict, one more
+   digit. */
+void words_value_and_u(struct text *value, struct text *u, double v, bool sign, double expanded, double limit, enum units);
 const char *words_unit(enum units); /* "mm", "in" */
 
 #endif

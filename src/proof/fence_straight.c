@@ -139,4 +139,4 @@ static void fence_straight_prove(const struct proving *p, const struct job_test 
     advise(p, t);
 }
 
-const struct method_row fence_straight_method = {.prove = fence_straight_prove};
+const struct method_row fence_straight_method = {.prove = fence_straight_prove, .error_is_a_size = true};

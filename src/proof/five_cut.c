@@ -146,7 +146,8 @@ static void say_what_decides(const struct five_cut_basis *b, struct proof_test *
         return;
     t->further_strips = five_cut_further(b, t->tolerance);
     if (t->further_strips > 0) {
-        t->decide = SAYING("decide.strips", SAY_ARG("strips", SAY_COUNT_WORD, t->further_strips),
+        bool too_few = t->strips + t->further_strips < STRIPS_THAT_PROVE;
+        t->decide = SAYING(too_few ? "decide.strips.till_three" : "decide.strips", SAY_ARG("strips", SAY_COUNT_WORD, t->further_strips),
                            SAY_KEY("noun", t->further_strips == 1 ? "noun.strip" : "noun.strips"));
         return;
     }

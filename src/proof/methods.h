@@ -26,6 +26,8 @@ struct method_row {
                    const struct job_instrument *leaves, struct reading_table *out);
     /* The error is that of the reference fence to the cut: a move noted with one such method overtakes the others. */
     bool is_of_fence;
+    /* The error is never below 0: no sign is printed, as it would tell no direction. */
+    bool error_is_a_size;
 };
 #define METHOD(id, prefix, name) extern const struct method_row prefix##_method;
 #include "job/methods.inc"

@@ -30,6 +30,11 @@ bool proof_is_angle(const struct proof_test *t)
     return strcmp(t->unit, "rad") == 0;
 }
 
+bool proof_has_sign(const struct proof_test *t)
+{
+    return !rows[t->method]->error_is_a_size;
+}
+
 const struct proof_test *proof_latest(const struct proof *p, enum method m)
 {
     for (size_t i = p->n_tests; i-- > 0;)

@@ -34,7 +34,7 @@ static void add_test(struct text *out, const struct proof_test *t, const struct 
     struct text value = {0}, u = {0}, method = {0};
     text_printf(&method, "method.%s", job_method_name(t->method));
     const char *key = !proof_is_angle(t) ? "line.length" : t == deciding ? "line.squareness" : "line.angle";
-    words_value_and_u(&value, &u, t->error_over, t->expanded_uncertainty * t->over_length, t->tolerance * t->over_length, units);
+    words_value_and_u(&value, &u, t->error_over, proof_has_sign(t), t->expanded_uncertainty * t->over_length, t->tolerance * t->over_length, units);
     struct saying s = SAYING(key, SAY_KEY("method", text_string(&method)), SAY_STR("error", text_string(&value)), SAY_STR("u", text_string(&u)),
                              SAY_STR("unit", words_unit(units)),
                              SAY_KEY("in", units == UNITS_IN ? "line.in_inches" : "line.in_mm"),

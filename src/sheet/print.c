@@ -143,8 +143,8 @@ struct printed_result print_result(const struct sheet_builder *b, const struct p
 {
     struct text value = {0}, u = {0};
     double over = test->over_length;
-    words_value_and_u(&value, &u, test->error * over, test->expanded_uncertainty * over, test->tolerance * over,
-                      b->units);
+    words_value_and_u(&value, &u, test->error * over, proof_has_sign(test), test->expanded_uncertainty * over,
+                      test->tolerance * over, b->units);
     const char *kept = keep_text(b, &value);
     return (struct printed_result){.value = kept, .size = skip_sign(kept), .u = keep_text(b, &u)};
 }

@@ -8,7 +8,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { SHORT_COLUMNS = 3, STRIPS_THAT_PROVE = 3 };
+enum { SHORT_COLUMNS = 3 };
 
 static const enum mark_shape state_marks[] = {
     [STATE_DO_NOT_USE] = MARK_CROSS,

@@ -294,7 +294,7 @@ static bool tells_another_verdict(double v, double u, double limit, int places)
     return is_inside(v, u, limit) != is_inside(rv, ru - slack, limit) || is_outside(v, u, limit) != is_outside(rv, ru + slack, limit);
 }
 
-void words_value_and_u(struct text *value, struct text *u_out, double v, double u, double limit, enum units units)
+void words_value_and_u(struct text *value, struct text *u_out, double v, bool sign, double u, double limit, enum units units)
 {
     bool in = units == UNITS_IN;
     if (in) {
@@ -305,6 +305,6 @@ void words_value_and_u(struct text *value, struct text *u_out, double v, double 
     int places = number_places_for_u(u, in ? 4 : 3);
     for (int more = 0; more < 4 && isfinite(limit) && tells_another_verdict(v, u, limit, places); more++)
         places++;
-    number_decimal(value, v, places, true, in);
+    number_decimal(value, v, places, sign, in);
     number_decimal(u_out, number_round_up(u, places), places, false, in);
 }

@@ -147,6 +147,19 @@ static void test_fence_record_says_what_proves_nothing(void **state)
     free_made(m);
 }
 
+/* On the bench page plus and minus tell where the fence stands out or is hollow; a bow has neither. */
+static void test_fence_record_bow_has_no_sign(void **state)
+{
+    (void)state;
+    struct made *m = make_saw(head_mm, "  - {method: fence-straight, date: 2026-05-04, shim: 0.5, length: 600,\n"
+                                       "     gaps: [[150, 0.6], [300, 0.7], [450, 0.6]]}\n");
+    struct text record = gather_sheet(find_sheet(m, SHEET_RECORD));
+    assert_non_null(strstr(text_string(&record), "Error <b>0.2"));
+    assert_null(strstr(text_string(&record), "Error <b>+"));
+    text_free(&record);
+    free_made(m);
+}
+
 /* Words for all that is said, and no metric unit on an inch sheet. */
 static void test_fence_record_words_and_units(void **state)
 {
@@ -171,6 +184,7 @@ int main(void)
         cmocka_unit_test(test_fence_record_sums_can_be_followed),
         cmocka_unit_test(test_fence_record_sums_of_random_tests),
         cmocka_unit_test(test_fence_record_says_what_proves_nothing),
+        cmocka_unit_test(test_fence_record_bow_has_no_sign),
         cmocka_unit_test(test_fence_record_words_and_units),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

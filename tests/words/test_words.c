@@ -96,9 +96,12 @@ static void test_words_value_and_u_same_place(void **state)
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct text v = {0}, u = {0};
-        words_value_and_u(&v, &u, rows[i].v, rows[i].u, rows[i].limit, UNITS_MM);
+        words_value_and_u(&v, &u, rows[i].v, true, rows[i].u, rows[i].limit, UNITS_MM);
             assert_string_equal(text_string(&v), rows[i].value);
             assert_string_equal(text_string(&u), rows[i].u_text);
+        text_clear(&v);
+        words_value_and_u(&v, &u, fabs(rows[i].v), false, rows[i].u, rows[i].limit, UNITS_MM);
+        assert_null(strchr(text_string(&v), '+'));
         text_free(&v);
         text_free(&u);
     }
