@@ -154,8 +154,8 @@ static void test_fence_record_bow_has_no_sign(void **state)
     struct made *m = make_saw(head_mm, "  - {method: fence-straight, date: 2026-05-04, shim: 0.5, length: 600,\n"
                                        "     gaps: [[150, 0.6], [300, 0.7], [450, 0.6]]}\n");
     struct text record = gather_sheet(find_sheet(m, SHEET_RECORD));
-    assert_non_null(strstr(text_string(&record), "Error 0.2"));
-    assert_null(strstr(text_string(&record), "Error +"));
+    assert_non_null(strstr(text_string(&record), "0.200"));
+    assert_null(strstr(text_string(&record), "+0.200"));
     text_free(&record);
     free_made(m);
 }
