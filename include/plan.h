@@ -148,6 +148,7 @@ struct plan_flip {
     double cheek_height;                            /* behind the fence, carries the bolt; 0: none, the track lies in a rebate */
     double bolt_along, bolt_across;                 /* its hole: from the end toward the blade; from the cheek's top edge, or, without
                                                        a cheek, from the body's edge over the working face */
+    double bolt_hole;                               /* diameter */
     double gap;                                     /* under the arm, for dust */
     double rebate_height, rebate_width;             /* of the fence's layers, for the track; 0: none */
     double track_from, track_length, track_height;  /* height: off the face it is screwed to, at most */
@@ -159,7 +160,7 @@ struct plan_flip {
 struct plan_routing {
     int across;         /* passes side by side */
     double apart;       /* from one to the next; 0: one pass */
-    double guide_least, guide_most; /* guide's edge from the slot's centre line, first and last pass */
+    double guide_least, guide_most; /* guide's edge from the slot's centre line, last and first pass */
     int deep;           /* passes one below the other */
     double each;        /* depth of each */
     double sunk;        /* of the lining's top below the table; NAN: no lining */

@@ -6,14 +6,16 @@
 
 #include <math.h>
 
-static const double bolt_shown = 6, hinge_thick = 1.5; /* both are bought: what they look like [mm] */
+static const double hinge_thick = 1.5, leaf_share = 0.8; /* bought: what it looks like [mm], of the wood under a leaf */
 
-static void add_bolt_hole(struct model *m, double x, double y)
+static void add_bolt_hole(struct model *m, const struct plan_flip *f, double x, double y)
 {
-    double arm = bolt_shown;
-    add_circle(m, x, y, bolt_shown / 2, LINE_VISIBLE, FILL_WHITE);
+    double arm = f->bolt_hole;
+    struct saying hole = {.key = "draw.bolt_hole", .arg = {SAY_ARG("hole", SAY_THICKNESS, f->bolt_hole)}};
+    add_circle(m, x, y, f->bolt_hole / 2, LINE_VISIBLE, FILL_WHITE);
     add_line(m, x - arm, y, x + arm, y, LINE_CENTRE);
     add_line(m, x, y - arm, x, y + arm, LINE_CENTRE);
+    add_leader(m, x, y, model_say(m, hole))->anchor = ANCHOR_RIGHT;
 }
 
 static struct draw_label *label_piece(struct model *m, const struct plan *plan, enum part_kind kind, double x, double y)
@@ -28,18 +30,18 @@ static void add_body_piece(struct model *m, const struct plan *plan, double x0, 
     double x1 = x0 + f->body_length, y1 = y0 + f->body_width, end = toward > 0 ? x1 : x0;
     double front = work > 0 ? y1 : y0, hinge = end - toward * f->arm_width;
     add_box(m, x0, y0, x1, y1, LINE_VISIBLE, FILL_TINT);
-    add_box(m, end, front, hinge, front + work * hinge_thick, LINE_NARROW, FILL_DARK_TINT);
-    add_label(m, (end + hinge) / 2, front, work > 0 ? ANCHOR_BELOW : ANCHOR_ABOVE, words_get("draw.hinge"));
+    add_box(m, end, front, hinge, front - work * leaf_share * f->body_thickness, LINE_NARROW, FILL_DARK_TINT);
+    add_box(m, end, front - work * hinge_thick, hinge, front + work * hinge_thick, LINE_NARROW, FILL_WHITE); /* pin */
+    add_label(m, (end + hinge) / 2, front - work * leaf_share * f->body_thickness / 2, ANCHOR_CENTRE, words_get("draw.hinge"));
     label_piece(m, plan, PART_FLIP_STOP, (x0 + x1) / 2, front - work * 0.8 * f->body_width);
-    double arrow = front - work * 0.5 * f->body_width, from = end - toward * 24;
+    double arrow = front - work * (f->body_thickness + f->body_width) / 2, from = end - toward * 24;
     add_arrow(m, from, arrow, end - toward * 4, arrow, 5);
     add_label(m, from, arrow, toward > 0 ? ANCHOR_LEFT : ANCHOR_RIGHT, words_get("draw.to_blade"));
     if (f->cheek_height > 0)
         return;
     double bolt = front - work * f->bolt_across, along = end - toward * f->bolt_along;
-    add_bolt_hole(m, along, bolt);
-    add_leader(m, along, bolt, words_get("draw.bolt_hole"))->anchor = ANCHOR_RIGHT;
-    add_dim(m, x0, front, along, bolt, DIM_LEFT, SAY_THICKNESS);
+    add_bolt_hole(m, f, along, bolt);
+    add_dim(m, x0, front, along, bolt, DIM_LEFT, SAY_SIZE);
     add_dim(m, end, bolt, along, bolt, DIM_BELOW, SAY_SIZE);
 }
 
@@ -50,22 +52,21 @@ static void add_cheek_piece(struct model *m, const struct plan *plan, double x0,
     double x1 = x0 + f->body_length, y1 = y0 + f->cheek_height, end = toward > 0 ? x1 : x0;
     double along = end - toward * f->bolt_along, up = y1 - f->bolt_across;
     add_box(m, x0, y0, x1, y1, LINE_VISIBLE, FILL_TINT);
-    add_bolt_hole(m, along, up);
-    add_leader(m, along, up, words_get("draw.bolt_hole"))->anchor = ANCHOR_RIGHT;
+    add_bolt_hole(m, f, along, up);
     label_piece(m, plan, PART_FLIP_CHEEK, x0 + 0.2 * f->body_length, y0 + 0.2 * f->cheek_height);
     add_dim(m, x0, y0, x0, y1, DIM_LEFT, SAY_SIZE);
     add_dim(m, x0, y1, along, up, DIM_LEFT, SAY_SIZE);
     add_dim(m, end, y0, along, up, DIM_BELOW, SAY_SIZE);
 }
 
-/* From the operator's place; hinged at its top. */
+/* From the operator's place; a leaf of the hinge lies on its top end. */
 static void add_arm_piece(struct model *m, const struct plan *plan, double x0, double y1)
 {
     const struct plan_flip *f = &plan->sled.flip;
-    double x1 = x0 + f->arm_width, y0 = y1 - f->arm_length, leaf = 0.75 * f->body_thickness;
+    double x1 = x0 + f->arm_width, y0 = y1 - f->arm_length;
     add_box(m, x0, y0, x1, y1, LINE_VISIBLE, FILL_TINT);
-    add_box(m, x0, y1 - leaf, x1, y1, LINE_NARROW, FILL_DARK_TINT);
-    add_label(m, (x0 + x1) / 2, y1 - leaf / 2, ANCHOR_CENTRE, words_get("draw.hinge"));
+    add_box(m, x0, y1, x1, y1 + hinge_thick, LINE_NARROW, FILL_DARK_TINT);
+    add_label(m, (x0 + x1) / 2, y1 + hinge_thick, ANCHOR_ABOVE, words_get("draw.hinge"));
     label_piece(m, plan, PART_FLIP_ARM, (x0 + x1) / 2, (y0 + y1) / 2);
     add_dim(m, x0, y0, x1, y0, DIM_BELOW, SAY_SIZE);
     add_dim(m, x1, y0, x1, y1, DIM_RIGHT, SAY_SIZE);
@@ -107,16 +108,17 @@ void draw_flip_section(const struct plan *plan, enum units units, struct pool *p
     }
     add_box(&m, face, top, back, top + t, LINE_VISIBLE, FILL_TINT);
     add_box(&m, face, top + t - f->arm_length, front, top + t, LINE_VISIBLE, FILL_TINT);
-    add_circle(&m, face, top + t, 2 * hinge_thick, LINE_VISIBLE, FILL_WHITE);
-    add_leader(&m, face, top + t + hinge_thick, words_get("draw.hinge"))->anchor = ANCHOR_ABOVE;
+    add_box(&m, face - work * leaf_share * t, top + t, face + work * leaf_share * t, top + t + hinge_thick, LINE_NARROW, FILL_DARK_TINT);
+    add_circle(&m, face, top + t + hinge_thick, hinge_thick, LINE_VISIBLE, FILL_WHITE);
+    add_leader(&m, face, top + t + 2 * hinge_thick, words_get("draw.hinge"))->anchor = ANCHOR_ABOVE;
     double outer = fence->v_outer;
     if (f->cheek_height > 0) {
         double bolt = top - f->bolt_across;
         add_box(&m, back + work * t, top - f->cheek_height, back, top, LINE_VISIBLE, FILL_TINT);
-        add_box(&m, outer, bolt - bolt_shown, outer - work * f->track_height, bolt + bolt_shown, LINE_VISIBLE, FILL_DARK_TINT);
+        add_box(&m, outer, bolt - f->bolt_hole, outer - work * f->track_height, bolt + f->bolt_hole, LINE_VISIBLE, FILL_DARK_TINT);
         add_line(&m, outer, bolt, back - work * 9, bolt, LINE_CENTRE);
         add_dim(&m, back, bolt, outer, top, work > 0 ? DIM_LEFT : DIM_RIGHT, SAY_SIZE);
-        add_leader(&m, outer - work * f->track_height / 2, bolt - bolt_shown / 2, words_get("draw.track"))->anchor =
+        add_leader(&m, outer - work * f->track_height / 2, bolt - f->bolt_hole / 2, words_get("draw.track"))->anchor =
             work > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT;
         label_piece(&m, plan, PART_FLIP_CHEEK, back + work * 4, top - 0.85 * f->cheek_height)->anchor =
             work > 0 ? ANCHOR_LEFT : ANCHOR_RIGHT;
@@ -151,6 +153,30 @@ static void add_stop_at(struct model *m, const struct plan *plan, double length,
     add_box(m, x, fence->v_face, x + way * f->arm_width, fence->v_face + work * f->body_thickness, line, fill);
 }
 
+/* Where it lies on the fence, from the working face outward: behind the fence, or in its rebate. */
+static void add_track(struct model *m, const struct plan *plan, double end)
+{
+    const struct plan_flip *f = &plan->sled.flip;
+    const struct plan_fence *fence = &plan->sled.reference;
+    double way = f->side == SIDE_LEFT ? -1 : 1, work = fence->v_face > fence->v_outer ? 1 : -1;
+    double near = fence->v_outer, far = fence->v_outer - work * f->track_height;
+    if (f->cheek_height <= 0) {
+        near = fence->v_face - work * (f->bolt_across - f->rebate_width / 3);
+        far = fence->v_face - work * (f->bolt_across + f->rebate_width / 3);
+    }
+    add_box(m, end - way * f->track_length, near, end, far, LINE_NARROW, FILL_HATCH);
+    add_leader(m, end - way * 0.04 * f->track_length, (near + far) / 2, words_get("draw.track"))->anchor =
+        way < 0 ? ANCHOR_LEFT : ANCHOR_RIGHT;
+}
+
+/* The middle of the tape, from the working face: on the layer that has no rebate. */
+static double tape_middle(const struct plan_flip *f, const struct plan_fence *fence)
+{
+    bool at_work = f->cheek_height <= 0 && f->bolt_across < f->rebate_width;
+    return at_work ? f->rebate_width + 0.35 * (fence->thickness - f->rebate_width)
+                   : 0.35 * (fence->thickness - f->rebate_width);
+}
+
 void draw_flip_reach(const struct plan *plan, enum units units, struct pool *pool, struct drawing *out)
 {
     struct model m = model_begin(out, pool, units, "draw.title.flip_reach");
@@ -160,7 +186,7 @@ void draw_flip_reach(const struct plan *plan, enum units units, struct pool *poo
     double way = f->side == SIDE_LEFT ? -1 : 1, work = fence->v_face > fence->v_outer ? 1 : -1;
     double half_kerf = f->tape_zero - f->body_length, end = way > 0 ? fence->x0 + fence->length : fence->x0;
     double shown = (f->shortest + f->longest) / 2, off = -way * 0.3 * (f->longest + f->body_length);
-    double face = fence->v_face, tape = face - work * 0.35 * fence->thickness, far = face + work * 70;
+    double face = fence->v_face, tape = face - work * tape_middle(f, fence), far = face + work * 70;
     double mark = 0.02 * (f->longest + f->body_length);
     enum dim_side at_work = work > 0 ? DIM_ABOVE : DIM_BELOW, behind = work > 0 ? DIM_BELOW : DIM_ABOVE;
     out->any_scale = true;
@@ -169,6 +195,7 @@ void draw_flip_reach(const struct plan *plan, enum units units, struct pool *poo
     add_box(&m, -way * half_kerf, face, off, far, LINE_NARROW, FILL_WHITE);
     add_box(&m, off, face, end, fence->v_outer, LINE_VISIBLE, FILL_DARK_TINT);
     add_line(&m, 0, fence->v_outer - work * 12, 0, far + work * 12, LINE_CENTRE);
+    add_track(&m, plan, end);
     add_box(&m, way * f->tape_zero, tape, end, tape - work * mark, LINE_NARROW, FILL_WHITE);
     add_stop_at(&m, plan, shown, LINE_VISIBLE, FILL_WHITE);
     add_stop_at(&m, plan, f->shortest, LINE_PHANTOM, FILL_NONE);

@@ -63,10 +63,11 @@ static void add_screw(struct model *m, const struct plan_hole *h, double u, doub
     add_line(m, u, head - way * 3, u, z[3] + way * 4, LINE_CENTRE);
 }
 
+/* part NULL: any. */
 static const struct plan_hole *find_hole(const struct plan *plan, const struct plan_part *part, enum hole_role role)
 {
-    for (size_t i = 0; part && i < plan->n_holes; i++)
-        if (strcmp(plan->holes[i].part, part->letter) == 0 && plan->holes[i].role == role && plan->holes[i].screw_length > 0)
+    for (size_t i = 0; i < plan->n_holes; i++)
+        if ((!part || strcmp(plan->holes[i].part, part->letter) == 0) && plan->holes[i].role == role && plan->holes[i].screw_length > 0)
             return &plan->holes[i];
     return NULL;
 }
@@ -108,7 +109,7 @@ void draw_fence_section(const struct plan *plan, enum units units, struct pool *
     const struct plan_sled *s = &plan->sled;
     const struct plan_fence *f = &s->reference;
     const struct plan_part *fence = find_part(plan, PART_REFERENCE_FENCE), *base = find_part(plan, PART_BASE);
-    const struct plan_hole *pivot = find_hole(plan, fence, HOLE_PIVOT);
+    const struct plan_hole *pivot = find_hole(plan, NULL, HOLE_PIVOT);
     double t = s->base_thickness, top = t + f->height, low = fence_low_v(f), high = fence_high_v(f);
     double u0 = fmax(0, low - beyond_fence), u1 = fmin(s->base_depth, high + beyond_fence);
     double work = f->v_face > f->v_outer ? 1 : -1;

@@ -1,11 +1,13 @@
 /* The flip stop: a body that slides on the reference fence's top along a track, an arm hinged to it that hangs before the
    working face, and, where the fence has no rebate for the track, a cheek behind track and fence that carries the bolt.
 
-         body                       The arm's edge toward the blade meets the work's end; it is flush with the body's end.
-     +----------+o hinge            The tape lies on the fence's top and is read at the body's other end, so that its zero
-     +----------+-+                 stands the body's length farther from the blade than the kerf's edge. The body has room
-     | |=| fence| |                 for any track up to a height: the cheek lies against the one there is.
-   cheek track  | | arm             Shop-made, common practice, no source. */
+            hinge                   The hinge lies flat, its pin over the joint of body and arm: the arm hangs against the
+     +--------===o===-+             working face and swings up and over. Its edge toward the blade meets the work's end and is
+     +----------+-----+             flush with the body's end. The tape lies on the fence's top, under the body, and is read
+     | |=| fence|  |                at the body's other end, so that its zero stands the body's length farther from the blade
+     | |=|      |  |                than the kerf's edge. The body has room for any track up to a height: the cheek lies
+   cheek track  arm                 against the one there is. The track is screwed on before the fence is set; the rest is
+                                    bolted to it. Shop-made, common practice, no source. */
 #include "plan/flip_stop.h"
 
 #include "plan/build.h"
@@ -17,7 +19,8 @@ struct figure {
     double mm, in;
 };
 static const struct figure body_length = {80, 3}, arm_width = {40, 1.5}, cheek_height = {40, 1.5},
-                           track_height = {15, 5.0 / 8}, dust_gap = {3, 1.0 / 8};
+                           track_height = {15, 5.0 / 8}, dust_gap = {3, 1.0 / 8},
+                           bolt_hole = {6.5, 17.0 / 64}; /* for a bolt M6, 1/4 in */
 
 double flip_rebate_height(const double *heights, int layers)
 {
@@ -50,7 +53,9 @@ struct plan_flip flip_stop_sizes(const struct flip_seat *s)
         .longest = sled_round_down(s->fence_end - s->body_length - s->kerf / 2, s->step),
     };
 
-    f.bolt_along = s->body_length / 2;
+    /* over a rebate the bolt's knob stands on the body, beside the hinge */
+    f.bolt_along = (s->body_length + (rebate ? s->arm_width : 0)) / 2;
+    f.bolt_hole = s->bolt_hole;
     f.bolt_across = !rebate               ? f.cheek_height / 2
                     : s->rebate_at_work ? s->rebate_width / 2
                                         : s->fence_thickness - s->rebate_width / 2;
@@ -69,6 +74,12 @@ static double in_units(const struct job *job, struct figure f)
     return job->units == UNITS_IN ? f.in * MM_PER_INCH : f.mm;
 }
 
+/* Neither track nor cheek goes where the guard is glued to the same fence. */
+static double guard_reach(const struct plan_sled *s)
+{
+    return s->reference.side == FENCE_NEAR ? s->guard_width / 2 : 0;
+}
+
 void sled_plan_flip_stop(struct plan_builder *b)
 {
     struct plan_sled *s = &b->plan->sled;
@@ -85,12 +96,13 @@ void sled_plan_flip_stop(struct plan_builder *b)
         .rebate_width = rebate > 0 ? f->thickness / f->layers : 0,
         .rebate_at_work = f->layer_heights[0] < f->layer_heights[f->layers - 1],
         .kerf = job->saw.blade.kerf.v,
-        .keep_out = s->keep_out,
+        .keep_out = fmax(s->keep_out, guard_reach(s)),
         .gap = in_units(job, dust_gap),
         .body_length = in_units(job, body_length),
         .arm_width = in_units(job, arm_width),
         .cheek_height = in_units(job, cheek_height),
         .track_height = in_units(job, track_height),
+        .bolt_hole = in_units(job, bolt_hole),
         .step = sled_least_edge_step(job->units),
     };
 

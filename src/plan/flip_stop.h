@@ -15,7 +15,7 @@ struct flip_seat {
     double stock_thickness, kerf;
     double keep_out;             /* no metal and no hand nearer to the blade plane */
     double gap;                  /* under the arm, for dust */
-    double body_length, arm_width, cheek_height, track_height; /* figures of the shop, in round numbers of the job's unit */
+    double body_length, arm_width, cheek_height, track_height, bolt_hole; /* figures of the shop, in round numbers of the job's unit */
     double step;                 /* derived sizes are rounded down to it */
 };
 /* present false: the fence is too short on that side. */

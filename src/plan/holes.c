@@ -175,8 +175,19 @@ static struct screw_joint fence_joint(const struct plan_fence *f, double through
     };
 }
 
-static struct fence_row begin_fence(struct placing *p, const struct plan_fence *f, const struct plan_part *part)
+/* Layers of unequal height are parts of their own, listed from the working face outward. */
+static const struct plan_part *part_of_layer(const struct plan *plan, enum part_kind kind, int layer)
 {
+    for (size_t i = 0; i < plan->n_parts; i++)
+        if (plan->parts[i].kind == kind && (layer -= plan->parts[i].quantity) < 0)
+            return &plan->parts[i];
+    return NULL;
+}
+
+static struct fence_row begin_fence(struct placing *p, const struct plan_fence *f, enum part_kind kind)
+{
+    const struct plan_part *part = part_of_layer(p->b->plan, kind, f->layers / 2);
+    assert(part && "the parts of a sled are listed before its screws are placed");
     double layer = (f->v_outer - f->v_face) / f->layers;
     struct screw_joint j = fence_joint(f, p->b->plan->sled.base_thickness);
     struct fence_row row = {.fence = f, .part = part, .fit = choose_for(p, &j, part->kind).used};
@@ -224,9 +235,9 @@ static void add_side(struct placing *p, const struct fence_row *row, int sign, d
     }
 }
 
-static void place_other_fence(struct placing *p, const struct plan_part *part)
+static void place_other_fence(struct placing *p)
 {
-    struct fence_row row = begin_fence(p, &p->b->plan->sled.other, part);
+    struct fence_row row = begin_fence(p, &p->b->plan->sled.other, PART_OTHER_FENCE);
     for (int sign = -1; sign <= 1; sign += 2)
         add_side(p, &row, sign, end_of(p, &row, sign), false, HOLE_FIXED);
 }
@@ -273,10 +284,10 @@ static void reserve_places(struct placing *p, const struct fence_row *row)
         }
 }
 
-static void place_reference_fence(struct placing *p, const struct plan_part *part)
+static void place_reference_fence(struct placing *p)
 {
     const struct plan_sled *s = &p->b->plan->sled;
-    struct fence_row row = begin_fence(p, &s->reference, part);
+    struct fence_row row = begin_fence(p, &s->reference, PART_REFERENCE_FENCE);
     double have[] = {s->pivot_x, s->moving_x, NAN};
     add_fence_hole(p, &row, have[0], HOLE_PIVOT);
     add_fence_hole(p, &row, have[1], HOLE_TRIAL);
@@ -403,14 +414,11 @@ static void check_length(struct placing *p)
 void sled_place_screws(struct plan_builder *b)
 {
     struct placing p = {.b = b, .units = b->job->units};
-    const struct plan_part *reference = build_find_part(b->plan, PART_REFERENCE_FENCE);
-    const struct plan_part *other = build_find_part(b->plan, PART_OTHER_FENCE);
-    assert(reference && other && "the parts of a sled are listed before its screws are placed");
     read_rack(&p);
     place_runner(&p, SIDE_LEFT);
     place_runner(&p, SIDE_RIGHT);
-    place_other_fence(&p, other);
-    place_reference_fence(&p, reference);
+    place_other_fence(&p);
+    place_reference_fence(&p);
     check_strip(&p);
     check_length(&p);
 }

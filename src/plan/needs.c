@@ -87,13 +87,19 @@ static bool is_drilled(const struct plan_hole *h)
     return h->role != HOLE_RESERVED;
 }
 
+/* Hole 2 of the moving end takes the screw of hole 1. */
+static bool has_screw(const struct plan_hole *h)
+{
+    return h->role != HOLE_RESERVED && h->role != HOLE_FRESH;
+}
+
 /* How many screws are like the i-th; 0: an earlier one has counted it. */
 static int count_screws(const struct plan *p, size_t i)
 {
     int n = 0;
 
     for (size_t k = 0; k < p->n_holes; k++)
-        if (is_drilled(&p->holes[k]) && strcmp(p->holes[k].screw, p->holes[i].screw) == 0) {
+        if (has_screw(&p->holes[k]) && strcmp(p->holes[k].screw, p->holes[i].screw) == 0) {
             if (k < i)
                 return 0;
             n++;
@@ -106,7 +112,7 @@ static void add_screws(struct plan_builder *b)
     const struct plan *p = b->plan;
 
     for (size_t i = 0; i < p->n_holes; i++) {
-        int n = is_drilled(&p->holes[i]) ? count_screws(p, i) : 0;
+        int n = has_screw(&p->holes[i]) ? count_screws(p, i) : 0;
         if (n > 0)
             add_need(b, NEED_HARDWARE,
                      SAYING("need.screws", SAY_ARG("n", SAY_COUNT, n), SAY_STR("screw", p->holes[i].screw)));

@@ -79,14 +79,23 @@ void step_warn(struct plan_step *step, enum signal signal, struct saying caution
     step->caution = caution;
 }
 
-/* The first screw of a part in a role, and how many there are; NULL: none. */
-const struct plan_hole *step_find_hole(struct step_writer *w, const char *part, enum hole_role role, int *count)
+/* Layers of unequal height are parts of one kind; one of them takes the screws. */
+static bool is_in(const struct plan *plan, const struct plan_hole *h, enum part_kind kind)
+{
+    for (size_t i = 0; i < plan->n_parts; i++)
+        if (plan->parts[i].kind == kind && strcmp(plan->parts[i].letter, h->part) == 0)
+            return true;
+    return false;
+}
+
+/* The first screw of a kind of part in a role, and how many there are; NULL: none. */
+const struct plan_hole *step_find_hole(struct step_writer *w, enum part_kind kind, enum hole_role role, int *count)
 {
     const struct plan_hole *first = NULL;
     *count = 0;
     for (size_t i = 0; i < w->plan->n_holes; i++) {
         const struct plan_hole *h = &w->plan->holes[i];
-        if (h->role != role || strcmp(h->part, part) != 0)
+        if (h->role != role || !is_in(w->plan, h, kind))
             continue;
         if (!first)
             first = h;

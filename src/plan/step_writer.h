@@ -26,7 +26,7 @@ struct step_writer {
 };
 
 /* Steps under one heading, in order; each function writes one step, or none where the sled has no use for it. */
-enum { STEPS_IN_CHAPTER = 9 };
+enum { STEPS_IN_CHAPTER = 10 };
 struct step_chapter {
     const char *title;                                   /* words key */
     void (*write[STEPS_IN_CHAPTER])(struct step_writer *); /* ends with NULL */
@@ -47,13 +47,13 @@ const char *step_slot_key(enum side);
 const char *step_edge_key(const struct plan_fence *); /* of the edge that a fence's outer face is measured from */
 const char *step_place_key(double edge);             /* of a place of the base's near edge, from the table's */
 double step_from_edge(struct step_writer *, const struct plan_fence *); /* a fence's outer face from that edge [mm] */
-/* The first screw of a part in a role, and how many there are; NULL: none. */
-const struct plan_hole *step_find_hole(struct step_writer *, const char *part, enum hole_role, int *count);
+/* The first screw of a kind of part in a role, and how many there are; NULL: none. */
+const struct plan_hole *step_find_hole(struct step_writer *, enum part_kind, enum hole_role, int *count);
 const struct plan_runner *step_free_of(const struct plan_sled *);       /* the runner that does not guide; NULL: none */
 enum side step_side_of(const struct plan_sled *, const struct plan_runner *);
 double step_guard_need(const struct plan_sled *);    /* depth that the guard must have [mm] */
 bool step_guard_is_short(const struct plan_sled *);
 bool step_knife_stays(struct step_writer *);         /* it goes up and down with the blade, and stands behind it in every cut */
-double step_first_kerf_end(const struct plan_sled *); /* on the base's top, from its near edge [mm] */
+double step_first_kerf_end(const struct step_writer *); /* on the base's top, from its near edge [mm] */
 
 #endif

@@ -55,9 +55,9 @@ static void write_base_glue(struct step_writer *w)
 static void write_runner_screws(struct step_writer *w)
 {
     int n_guide, n_free = 0;
-    const struct plan_hole *guide = step_find_hole(w, w->guide, HOLE_FIXED, &n_guide), *free = NULL;
+    const struct plan_hole *guide = step_find_hole(w, PART_GUIDE_RUNNER, HOLE_FIXED, &n_guide), *free = NULL;
     if (*w->free)
-        free = step_find_hole(w, w->free, HOLE_FIXED, &n_free);
+        free = step_find_hole(w, PART_FREE_RUNNER, HOLE_FIXED, &n_free);
     const struct plan_hole *any = guide ? guide : free;
     if (!any)
         return;

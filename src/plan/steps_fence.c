@@ -8,7 +8,7 @@ static void write_pivot(struct step_writer *w)
 {
     const struct plan_fence *f = &w->s->reference;
     int n;
-    const struct plan_hole *h = step_find_hole(w, w->reference, HOLE_PIVOT, &n);
+    const struct plan_hole *h = step_find_hole(w, PART_REFERENCE_FENCE, HOLE_PIVOT, &n);
     assert(h && "the reference fence has a pivot screw");
     bool flush = w->far && step_from_edge(w, f) < STEP_FLUSH_WITHIN; /* a near fence has its guard outside it */
     struct saying what =
@@ -29,9 +29,9 @@ static void write_pivot(struct step_writer *w)
 static void write_square(struct step_writer *w)
 {
     int n;
-    const struct plan_hole *h = step_find_hole(w, w->reference, HOLE_TRIAL, &n);
+    const struct plan_hole *h = step_find_hole(w, PART_REFERENCE_FENCE, HOLE_TRIAL, &n);
     assert(h && "the reference fence has a screw at its moving end");
-    double reach = step_first_kerf_end(w->s) - w->s->reference.v_face;
+    double reach = step_first_kerf_end(w) - w->s->reference.v_face;
     struct saying know = SAYING_PLAIN("step.square.know.far");
     if (!w->far && reach > 0)
         know = SAYING("step.square.know", SAY_ARG("reach", SAY_ABOUT, reach));
@@ -48,7 +48,7 @@ static void write_stop(struct step_writer *w)
     const struct plan_sled *s = w->s;
     double face = w->far && !isnan(s->travel.y_near_face) ? s->travel.y_near_face : s->travel.y_stop;
     struct saying know =
-        SAYING("step.stop.know", SAY_STR("fence", w->far ? w->other : w->reference), SAY_ARG("face", SAY_SIZE, face));
+        SAYING(w->far ? "step.stop.know.far" : "step.stop.know", SAY_STR("fence", w->far ? w->other : w->reference), SAY_ARG("face", SAY_SIZE, face));
     struct saying what = SAYING("step.stop.what", SAY_STR("stop", w->stop),
                                 SAY_KEY("side", step_slot_key(s->stop_slot)), SAY_ARG("y", SAY_SIZE, s->stop_y));
     if (!s->stop_in_slot)
@@ -119,7 +119,7 @@ static void write_look(struct step_writer *w)
     const char *knife = knife_key(w->job->saw.knife.kind);
     double left = s->guard_depth - fmax(s->travel.guard_needed, 0);
     struct saying what = SAYING("step.look.what.no_knife", SAY_STR("guard", w->guard));
-    struct saying know = SAYING("step.look.know.no_knife", SAY_STR("guard", w->guard), SAY_ARG("left", SAY_SIZE, left));
+    struct saying know = SAYING("step.look.know.no_knife", SAY_STR("guard", w->guard), SAY_ARG("left", SAY_THICKNESS, left));
     struct saying why = SAYING_PLAIN("step.look.why.no_knife");
     if (knife) {
         what.key = "step.look.what";

@@ -8,9 +8,11 @@
 static const struct step_figure off_point = {1, 1.0 / 32}; /* of the stop's screw above the slot's floor */
 static const double first_kerf_share = 0.8;                /* of the travel */
 
-static double travel_left_after_first_kerf(const struct plan_travel *t)
+/* In whole steps of the unit, so that both places of the stop, as printed, are so far apart. */
+static double travel_left_after_first_kerf(const struct step_writer *w)
 {
-    return (1 - first_kerf_share) * (t->edge_stop - t->edge_start);
+    const struct plan_travel *t = &w->s->travel;
+    return sled_round_down((1 - first_kerf_share) * (t->edge_stop - t->edge_start), sled_least_edge_step(w->job->units));
 }
 
 /* Half the chord of a blade of radius r that stands `above` over a level, at that level. */
@@ -23,7 +25,7 @@ static void write_other_fence(struct step_writer *w)
 {
     const struct plan_fence *f = &w->s->other;
     int n;
-    const struct plan_hole *h = step_find_hole(w, w->other, HOLE_FIXED, &n);
+    const struct plan_hole *h = step_find_hole(w, PART_OTHER_FENCE, HOLE_FIXED, &n);
     bool flush = step_from_edge(w, f) < STEP_FLUSH_WITHIN;
     struct saying what =
         SAYING("step.other_fence.what.glue_only", SAY_STR("other", w->other), SAY_ARG("left", SAY_SIZE, -f->x0),
@@ -56,7 +58,7 @@ static void say_stop_screw(struct step_writer *w, struct say_arg *next)
 static void write_first_stop(struct step_writer *w)
 {
     const struct plan_travel *t = &w->s->travel;
-    double left = travel_left_after_first_kerf(t), edge = t->edge_stop - left;
+    double left = travel_left_after_first_kerf(w), edge = t->edge_stop - left;
     struct saying what = SAYING("step.first_stop.what.outfeed", SAY_STR("stop", w->stop),
                                 SAY_ARG("y", SAY_SIZE, w->s->stop_y - left), SAY_STR("base", w->base));
     if (w->s->stop_in_slot) {
@@ -67,7 +69,7 @@ static void write_first_stop(struct step_writer *w)
     step_add(
         w, w->stop, what,
         SAYING("step.first_stop.know", SAY_ARG("edge", SAY_SIZE, fabs(edge)), SAY_KEY("where", step_place_key(edge))),
-        SAYING("step.first_stop.why", SAY_ARG("left", SAY_ABOUT, left)));
+        SAYING("step.first_stop.why", SAY_ARG("left", SAY_SIZE, left)));
 }
 
 static void write_first_blade(struct step_writer *w)
@@ -88,17 +90,17 @@ static void write_first_blade(struct step_writer *w)
 }
 
 /* Where the first kerf ends on the base's top, from its near edge. */
-double step_first_kerf_end(const struct plan_sled *s)
+double step_first_kerf_end(const struct step_writer *w)
 {
-    const struct plan_travel *t = &s->travel;
-    double edge = t->edge_stop - travel_left_after_first_kerf(t);
-    return t->blade_axis_y - half_chord(t->blade_radius, s->blade_above_work) - edge;
+    const struct plan_travel *t = &w->s->travel;
+    double edge = t->edge_stop - travel_left_after_first_kerf(w);
+    return t->blade_axis_y - half_chord(t->blade_radius, w->s->blade_above_work) - edge;
 }
 
 static void write_first_kerf(struct step_writer *w)
 {
     const struct plan_sled *s = w->s;
-    double r = s->travel.blade_radius, above = s->blade_above_work, end = step_first_kerf_end(s);
+    double r = s->travel.blade_radius, above = s->blade_above_work, end = step_first_kerf_end(w);
     double below = end + half_chord(r, above) - half_chord(r, s->base_thickness + above);
     struct plan_step *step =
         step_add(w, step_letters(w, w->base, w->other, ""),

@@ -9,8 +9,6 @@
 #include <math.h>
 #include <string.h>
 
-static const struct step_figure planing = {1, 1.0 / 32}; /* left on a strip for the plane */
-
 /* Parts too short to be held at the saw, as "D, G". */
 static const char *short_parts(struct step_writer *w)
 {
@@ -33,12 +31,11 @@ static const char *planed_parts(struct step_writer *w)
 static void write_cut_parts(struct step_writer *w)
 {
     const char *small = short_parts(w);
-    struct saying what = SAYING("step.cut_parts.what.long", SAY_STR("planed", planed_parts(w)),
-                                SAY_ARG("spare", SAY_SIZE, step_in_units(w, planing)));
+    struct saying what = SAYING("step.cut_parts.what.long", SAY_STR("planed", planed_parts(w)));
     if (*small) {
         what.key = "step.cut_parts.what";
-        what.arg[2] = (struct say_arg)SAY_STR("small", small);
-        what.arg[3] = (struct say_arg)SAY_ARG("clamp", SAY_ABOUT, sled_clamp_below(w->job->units));
+        what.arg[1] = (struct say_arg)SAY_STR("small", small);
+        what.arg[2] = (struct say_arg)SAY_ARG("clamp", SAY_ABOUT, sled_clamp_below(w->job->units));
     }
     struct plan_step *step =
         step_add(w, "", what, SAYING("step.cut_parts.know", SAY_ARG("within", SAY_SIZE, step_sawn_within(w))),
@@ -225,6 +222,24 @@ static void write_guard(struct step_writer *w)
     step_warn(step, SIGNAL_WARNING, caution);
 }
 
+/* Screws go into the reference fence's face while it is on the bench: later they could draw a proved fence. */
+static void write_track(struct step_writer *w)
+{
+    const struct plan_flip *f = &w->s->flip;
+    if (!f->present)
+        return;
+    struct saying what = SAYING("step.track.what.rebate", SAY_ARG("track", SAY_SIZE, f->track_length),
+                                SAY_STR("ref", w->reference), SAY_KEY("side", step_slot_key(f->side)),
+                                SAY_KEY("facing", w->far ? "way.facing.toward" : "way.facing.away"));
+    struct saying know = SAYING("step.track.know.rebate", SAY_STR("ref", w->reference));
+    if (*w->cheek) {
+        what.key = "step.track.what";
+        what.arg[4] = (struct say_arg)SAY_ARG("drop", SAY_SIZE, f->bolt_across);
+        know = SAYING("step.track.know", SAY_ARG("height", SAY_SIZE, f->track_height));
+    }
+    step_add(w, w->reference, what, know, SAYING_PLAIN("step.track.why"));
+}
+
 static void write_base_mark(struct step_writer *w)
 {
     step_add(w, w->base,
@@ -237,22 +252,22 @@ static void write_base_mark(struct step_writer *w)
 static const struct plan_hole *runner_hole(struct step_writer *w)
 {
     int n;
-    const struct plan_hole *h = step_find_hole(w, w->guide, HOLE_FIXED, &n);
-    return h || !*w->free ? h : step_find_hole(w, w->free, HOLE_FIXED, &n);
+    const struct plan_hole *h = step_find_hole(w, PART_GUIDE_RUNNER, HOLE_FIXED, &n);
+    return h || !*w->free ? h : step_find_hole(w, PART_FREE_RUNNER, HOLE_FIXED, &n);
 }
 
 static void write_base_drill(struct step_writer *w)
 {
     int n;
-    const struct plan_hole *fence = step_find_hole(w, w->reference, HOLE_PIVOT, &n), *runner = runner_hole(w);
+    const struct plan_hole *fence = step_find_hole(w, PART_REFERENCE_FENCE, HOLE_PIVOT, &n), *runner = runner_hole(w);
     assert(fence && "the reference fence has a pivot screw");
     struct saying what =
         SAYING("step.base_drill.what.fences", SAY_STR("base", w->base), SAY_STR("drill", fence->clearance_drill),
-               SAY_ARG("head", SAY_SIZE, fence->head_diameter));
+               SAY_ARG("head", SAY_SIZE, fence->head_diameter), SAY_STR("pilot", fence->pilot_drill));
     if (runner) {
         what.key = "step.base_drill.what";
-        what.arg[3] = (struct say_arg)SAY_STR("runner_drill", runner->clearance_drill);
-        what.arg[4] = (struct say_arg)SAY_ARG("runner_head", SAY_SIZE, runner->head_diameter);
+        what.arg[4] = (struct say_arg)SAY_STR("runner_drill", runner->clearance_drill);
+        what.arg[5] = (struct say_arg)SAY_ARG("runner_head", SAY_SIZE, runner->head_diameter);
     }
     struct plan_step *step =
         step_add(w, w->base, what, SAYING_PLAIN("step.base_drill.know"), SAYING_PLAIN("step.base_drill.why"));
@@ -262,5 +277,5 @@ static void write_base_drill(struct step_writer *w)
 const struct step_chapter steps_parts = {
     .title = "stage.parts",
     .write = {write_cut_parts, write_plane_runner, write_cut_runner, write_free_runner, write_glue_layers, write_guard,
-              write_base_mark, write_base_drill},
+              write_track, write_base_mark, write_base_drill},
 };

@@ -16,7 +16,9 @@ static void write_mark_slots(struct step_writer *w)
               SIGNAL_WARNING, SAYING_PLAIN("step.saw_read.caution"));
 }
 
-/* Slots are routed along a guide before anything is measured from them. */
+/* Slots are routed along a guide before anything is measured from them. Seen from above a bit turns clockwise: pushed
+   forward it draws to its left, against the guide. The groove farthest to the left comes first, so that the later ones cut
+   on the bit's right side, against the feed. Common practice, no source. */
 static void write_route(struct step_writer *w)
 {
     const struct job_slots_to_make *m = &w->job->saw.slots_to_make;
@@ -26,11 +28,11 @@ static void write_route(struct step_writer *w)
     const struct plan_routing r = w->s->routing;
     bool both = slots->left.given && slots->right.given;
     struct saying what = SAYING("step.route.what", SAY_KEY("slots", both ? "slots.both" : "slots.one"),
-                                SAY_ARG("bit", SAY_THICKNESS, m->bit.v), SAY_ARG("guide", SAY_THICKNESS, r.guide_least),
+                                SAY_ARG("bit", SAY_THICKNESS, m->bit.v), SAY_ARG("guide", SAY_THICKNESS, r.guide_most),
                                 SAY_ARG("deep", SAY_COUNT_WORD, r.deep), SAY_ARG("each", SAY_THICKNESS, r.each));
     if (r.across > 1) {
         what.key = r.across == 2 ? "step.route.what.two" : "step.route.what.many";
-        what.arg[5] = (struct say_arg)SAY_ARG("last", SAY_THICKNESS, r.guide_most);
+        what.arg[5] = (struct say_arg)SAY_ARG("last", SAY_THICKNESS, r.guide_least);
         what.arg[6] = (struct say_arg)SAY_ARG("apart", SAY_THICKNESS, r.apart);
     }
     if (r.across > 2)

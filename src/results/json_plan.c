@@ -178,6 +178,7 @@ static void add_flip_stop(cJSON *settings, const struct plan_flip *f)
     json_number(o, "longest", f->longest);
     json_number(o, "bolt_along", f->bolt_along);
     json_number(o, "bolt_across", f->bolt_across);
+    json_number(o, "bolt_hole", f->bolt_hole);
     json_number(o, "rebate_height", f->rebate_height);
     json_number(o, "rebate_width", f->rebate_width);
     json_number(o, "gap", f->gap);
@@ -190,8 +191,8 @@ static void add_routing(cJSON *settings, const struct plan_routing *r)
         return;
     cJSON *o = cJSON_AddObjectToObject(settings, "slots_to_make");
     json_number(o, "passes_across", r->across);
-    json_number(o, "guide_first", r->guide_least);
-    json_number(o, "guide_last", r->guide_most);
+    json_number(o, "guide_first", r->guide_most);
+    json_number(o, "guide_last", r->guide_least);
     json_number(o, "guide_step", r->apart);
     json_number(o, "passes_deep", r->deep);
     json_number(o, "depth_each", r->each);

@@ -198,9 +198,9 @@ static bool gauge_goes_in_first(const struct sheet_builder *b, const struct move
 
 static const char *fence_letter(const struct sheet_builder *b)
 {
-    for (size_t i = 0; i < b->plan->n_holes; i++)
-        if (b->plan->holes[i].role == HOLE_PIVOT)
-            return b->plan->holes[i].part;
+    for (size_t i = 0; i < b->plan->n_parts; i++) /* of unequal layers the first, as the steps say */
+        if (b->plan->parts[i].kind == PART_REFERENCE_FENCE)
+            return b->plan->parts[i].letter;
     return "";
 }
 

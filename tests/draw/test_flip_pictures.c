@@ -62,12 +62,15 @@ static void test_pieces_have_the_sizes_of_the_parts(void **state)
         assert_int_equal(count_boxes(&m.pieces, 80, rebate ? 36 : 69, &body), 1);
         assert_int_equal(count_boxes(&m.pieces, 80, 40, &cheek), rebate ? 0 : 1);
         assert_int_equal(count_boxes(&m.pieces, 40, 115, &arm), 1); /* 100 + 18 - 3 */
-        assert_int_equal(count_boxes(&m.pieces, 6, 6, &hole), 1);
-        assert_int_equal(count_boxes(&m.pieces, 40, 1.5, &leaf), 1);
-        assert_within(work > 0 ? leaf.y0 : leaf.y1, work > 0 ? body.y1 : body.y0, 1e-9);
+        assert_int_equal(count_boxes(&m.pieces, 6.5, 6.5, &hole), 1);
+        assert_int_equal(count_boxes(&m.pieces, 40, 1.5, &leaf), 1); /* on the arm's top end */
+        assert_within(leaf.y0, arm.y1, 1e-9);
+        assert_within(leaf.x0, arm.x0, 1e-9);
+        assert_int_equal(count_boxes(&m.pieces, 40, 0.8 * 18, &leaf), 1); /* on the body */
+        assert_within(work > 0 ? leaf.y1 : leaf.y0, work > 0 ? body.y1 : body.y0, 1e-9);
         assert_within(side == SIDE_LEFT ? leaf.x1 : leaf.x0, side == SIDE_LEFT ? body.x1 : body.x0, 1e-9);
         double hole_x = (hole.x0 + hole.x1) / 2, hole_y = (hole.y0 + hole.y1) / 2;
-        assert_within(fabs(hole_x - (side == SIDE_LEFT ? body.x1 : body.x0)), 40, 1e-9);
+        assert_within(fabs(hole_x - (side == SIDE_LEFT ? body.x1 : body.x0)), rebate ? 60 : 40, 1e-9);
         if (rebate)
             assert_within(work > 0 ? body.y1 - hole_y : hole_y - body.y0, 27, 1e-9);
         else

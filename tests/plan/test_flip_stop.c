@@ -2,6 +2,7 @@
 #include "close.h"
 #include "plan_jobs.h"
 
+#include "plan/build.h"
 #include "plan/flip_stop.h"
 
 #include <string.h>
@@ -9,7 +10,7 @@
 /* The contract's fence: its left end 400 from the blade plane, 100 high, two layers of 18; kerf 2.8. */
 static const struct flip_seat contract = {
     .side = SIDE_LEFT, .fence_end = 400, .fence_height = 100, .fence_thickness = 36, .stock_thickness = 18, .kerf = 2.8,
-    .keep_out = 75, .gap = 3, .body_length = 80, .arm_width = 40, .cheek_height = 40, .track_height = 15, .step = 1,
+    .keep_out = 75, .gap = 3, .body_length = 80, .arm_width = 40, .cheek_height = 40, .track_height = 15, .bolt_hole = 6.5, .step = 1,
 };
 
 static void test_flip_stop_sizes_with_a_cheek(void **state)
@@ -53,6 +54,7 @@ static void test_flip_stop_sizes_with_a_rebate(void **state)
     f = flip_stop_sizes(&seat);
     assert_within(f.body_width, 36, 1e-9); /* the fence's thickness: no cheek */
     assert_within(f.cheek_height, 0, 0);
+    assert_within(f.bolt_along, 60, 1e-9);  /* between the hinge, 40 long, and the body's other end at 80 */
     assert_within(f.bolt_across, 27, 1e-9); /* from the working face: over the middle of the outer 18 of 36 */
     seat.rebate_at_work = true;
     assert_within(flip_stop_sizes(&seat).bolt_across, 9, 1e-9);
@@ -85,6 +87,50 @@ static const struct plan_step *find_step(const struct plan *p, const char *key)
     return NULL;
 }
 
+static void assert_screw_is_in_its_part(const struct plan *p, const struct plan_hole *h)
+{
+    for (size_t i = 0; i < p->n_parts; i++)
+        if (strcmp(p->parts[i].letter, h->part) == 0)
+            assert_true(h->v > p->parts[i].bodies[0].v0 && h->v < p->parts[i].bodies[0].v1);
+}
+
+/* A guard wider than the strip for hands is glued where the track would begin. */
+static void test_plan_build_flip_stop_clears_a_wide_guard(void **state)
+{
+    static struct test_job t;
+    struct diags diags = {0};
+    struct plan p;
+
+    (void)state;
+    contract_job(&t);
+    t.job.jig.as.sled.guard_width = given(200);
+    assert_true(plan_build(&t.job, &diags, &p));
+    assert_within(p.sled.flip.track_from, 100, 1e-9);
+    assert_within(p.sled.flip.shortest, 99, 1e-9); /* 100 - 1.4, up */
+    plan_free(&p);
+    diags_free(&diags);
+}
+
+/* The fence is proved before the stop is put on it, and nothing is screwed or glued to it after that. */
+static void test_sled_write_steps_nothing_goes_into_a_proved_fence(void **state)
+{
+    static struct test_job t;
+    struct diags diags = {0};
+    struct plan p;
+
+    (void)state;
+    contract_job(&t);
+    assert_true(plan_build(&t.job, &diags, &p));
+    const struct plan_step *track = find_step(&p, "step.track.what"), *pivot = find_step(&p, "step.pivot.what"),
+                           *proof = find_step(&p, "step.proof.what"), *tape = find_step(&p, "step.tape.what"),
+                           *stop = find_step(&p, "step.flip_stop.what"), *arm = find_step(&p, "step.flip_arm.what");
+    assert_true(track && track < pivot && pivot < proof && proof < tape && tape < stop && stop < arm);
+    for (const struct plan_step *s = stop; s <= arm; s++)
+        assert_null(strchr(s->parts, build_find_part(&p, PART_REFERENCE_FENCE)->letter[0]));
+    plan_free(&p);
+    diags_free(&diags);
+}
+
 /* Layers of 100 and 86: parts without a cheek, the rebate in the step that glues them, the track's step after the proof. */
 static void test_plan_build_flip_stop_in_a_rebate(void **state)
 {
@@ -103,7 +149,12 @@ static void test_plan_build_flip_stop_in_a_rebate(void **state)
     assert_within(p.sled.flip.rebate_width, 18, 1e-9);
     assert_non_null(find_step(&p, "step.flip_stop.what.rebate"));
     assert_null(find_step(&p, "step.flip_stop.what"));
-    assert_true(find_step(&p, "step.tape.what") > find_step(&p, "step.last_screws.what"));
+    assert_true(find_step(&p, "step.tape.what.rebate") > find_step(&p, "step.last_screws.what"));
+    assert_true(find_step(&p, "step.tape.what.rebate") < find_step(&p, "step.flip_stop.what.rebate"));
+    assert_true(find_step(&p, "step.track.what.rebate") < find_step(&p, "step.pivot.what"));
+    for (size_t i = 0; i < p.n_holes; i++) /* fence screws go into the outer layer, 18 of 36 from the face */
+        if (p.holes[i].role == HOLE_PIVOT)
+            assert_screw_is_in_its_part(&p, &p.holes[i]);
     plan_free(&p);
     diags_free(&diags);
 }
@@ -134,6 +185,8 @@ int main(void)
         cmocka_unit_test(test_flip_stop_sizes_on_a_short_fence),
         cmocka_unit_test(test_flip_rebate_height_of_layers),
         cmocka_unit_test(test_plan_build_flip_stop_in_a_rebate),
+        cmocka_unit_test(test_plan_build_flip_stop_clears_a_wide_guard),
+        cmocka_unit_test(test_sled_write_steps_nothing_goes_into_a_proved_fence),
         cmocka_unit_test(test_plan_build_no_flip_stop_where_none_is_asked),
     };
 

@@ -22,7 +22,9 @@ static bool make_plan(const struct test_job *t, struct made *m)
     if (!sled_resolve(&b))
         return false;
     sled_plan_routing(&b);
+    sled_plan_flip_stop(&b);
     sled_list_parts(&b);
+    sled_list_flip_parts(&b);
     sled_place_screws(&b);
     sled_write_steps(&b);
     sled_write_cautions(&b);
@@ -180,6 +182,7 @@ static void one_slot_to_make(struct test_job *t)
 static void far_off_the_edge(struct test_job *t)
 {
     contract_job_far(t);
+    t->job.jig.as.sled.has_stop = true;
     t->job.jig.as.sled.reference_fence.from_edge = given(20);
 }
 
@@ -188,6 +191,7 @@ static void long_small_parts(struct test_job *t)
     contract_job(t);
     t->job.jig.as.sled.guard_width = given(200);
     t->job.jig.as.sled.travel_stop_length = given(150);
+    t->job.jig.as.sled.has_stop = false;
 }
 
 static void short_other_fence(struct test_job *t)
@@ -722,7 +726,7 @@ static void check_order(const struct plan *p)
     }
     assert_int_equal(dangers, 1);
     assert_in_range(stages, 5, 7);
-    assert_true(p->n_steps <= 32);
+    assert_true(p->n_steps <= 36);
     int last = find_step(p, "step.last_screws");
     assert_true(last < find_step(p, "step.proof"));
 }
@@ -842,7 +846,7 @@ static void test_sled_write_steps_short_parts_are_named(void **state)
     fill_job(&t, &variants[0]);
     assert_true(make_plan(&t, &m));
     const struct saying *what = &m.plan.steps[find_step(&m.plan, "step.cut_parts")].what;
-    assert_string_equal(word_of(what, "small"), "D, G");
+    assert_string_equal(word_of(what, "small"), "D, G, H, I, J");
     assert_string_equal(word_of(what, "planed"), "E, F, G");
     free_made(&m);
 }
