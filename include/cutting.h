@@ -50,21 +50,24 @@ enum cut_way {
     CUT_AT_FENCE,  /* along the rip fence */
     CUT_AT_STOP,   /* of a strip: crosscut with the gauge or a sled against a stop */
     CUT_ON_SLED,   /* on a sled or with the gauge, against a stop */
-    CUT_TOO_LARGE, /* for the table, or for the reach of its fence: by hand */
+    CUT_TOO_LARGE, /* for the table: by hand */
+    CUT_PAST_FENCE, /* the fence does not reach so far: by hand */
     CUT_TOO_SHORT  /* to be held at the saw: with a handsaw */
 };
 /* One cut, right across the panel that lies on the saw at that moment. */
 struct cut_line {
     int sheet;            /* index in the stock's sheets */
-    int number;           /* as it is sawn, from 1; sheets that are alike are sawn together, and their cuts share a number */
+    int number;           /* as it is sawn, from 1; sheets that are alike are sawn together, and their cuts share a number;
+                             so do both edges, or both ends, of a sheet that are trimmed by eye */
     struct cut_area panel; /* before the cut */
     bool along_y;         /* the blade runs along y, at a constant x; else along x */
     double kerf_from, kerf_to; /* what the blade takes, in x (along_y) or y; off the panel's edge it ends at the edge */
-    double fence;         /* setting: size of the part between blade and fence, at lower x or y … */
-    bool keeps_higher;    /* … or at higher x or y: the second of two rough edges, the sheet turned round */
+    double fence;         /* size of the part between blade and fence, stop or mark, at lower x or y … */
+    bool keeps_higher;    /* … or at higher x or y: the second of two rough edges, the fresh one at the fence */
     enum cut_way way;
-    int setting;          /* index in the stock's settings */
-    bool trims;           /* takes a rough edge off a new sheet */
+    int setting;          /* index in the stock's settings; -1: none, trimmed by eye */
+    bool trims;           /* takes a rough edge off a new sheet; by eye unless it lies at the fence */
+    bool overhangs;       /* the panel is wider across the blade than the table */
 };
 /* Cuts one after another with the fence, or the stop, where it is. The same setting can come again later. */
 struct cut_setting {
@@ -76,7 +79,7 @@ struct cut_setting {
 struct cutting_stock {
     const struct job_stock *stock; /* borrowed from the job */
     bool laid_out;        /* false: the strip's length is not stated, no part fits, or there are more pieces than can be laid out */
-    struct cut_sheet *sheets; /* those that are cut into: offcuts first, then new ones */
+    struct cut_sheet *sheets; /* those that are cut into, in the order in which they are first sawn */
     size_t n_sheets;
     struct cut_line *cuts; /* in sawing order but for those that share a number */
     size_t n_cuts;
@@ -137,6 +140,8 @@ void cutting_build(const struct job *, const struct plan *, struct cutting *out)
 /* What a cut makes of its panel: the part between blade and fence, and the other; without width where the blade takes it. */
 struct cut_area cutting_gives(const struct cut_line *);
 struct cut_area cutting_leaves(const struct cut_line *);
+bool cutting_is_by_hand(const struct cut_line *); /* no fence and no stop is set: marked and sawn by hand */
+bool cutting_is_by_eye(const struct cut_line *);  /* a rough edge: neither set nor marked */
 void cutting_free(struct cutting *); /* NULL and {0} are legal */
 
 #endif

@@ -50,7 +50,8 @@ struct block {
         struct { int level; const char *text, *aside; } heading;    /* 1 page part, 2 section, 3 run-in */
         struct { enum text_style style; const char *text; enum align align; bool boxed; } paragraph;
         struct { const char *caption; struct table_column *columns; int n_columns; struct table_row *rows; int n_rows; enum text_style style;
-                 bool whole; /* on one page where it fits one */ } table;
+                 bool whole; /* on one page where it fits one */
+                 const char *note; /* small, over the heads on each page; NULL: none */ } table;
         struct {
             struct step_item {
                 const char *number;  /* "14" */

@@ -149,7 +149,7 @@ static void number_cut(struct sheet_model *s, const struct cut_line *c)
     to.y *= s->stretch;
     struct draw_label *label = add_leader(&s->m, (from.x + to.x) / 2, (from.y + to.y) / 2,
                                           pool_printf(s->m.pool, "%d", c->number));
-    label->ring = c->way == CUT_TOO_LARGE || c->way == CUT_TOO_SHORT ? RING_SQUARE : RING_ROUND;
+    label->ring = cutting_is_by_hand(c) ? RING_SQUARE : RING_ROUND;
     label->bold = true;
     label->numbers_line = true;
     label->from = from;

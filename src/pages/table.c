@@ -252,15 +252,20 @@ static double heads_height(const struct table *t, int column)
     return height;
 }
 
-/* Heads stand on their rule, however many lines each has. */
+/* Heads stand on their rule, however many lines each has; over them the note. */
 static void set_heads(const struct table *t, struct slab *slab)
 {
-    double highest = 0, pad = PAD_LEADINGS * t->rich.leading;
+    double highest = 0, pad = PAD_LEADINGS * t->rich.leading, top = 0;
+    const char *note = t->block->as.table.note;
+    if (note) {
+        struct rich small = rich_of(STYLE_SMALL, t->setter->scale);
+        top = put_text(t->setter, &small, note, 0, 0, t->width, &slab->inks) + pad;
+    }
     for (int c = 0; c < column_count(t); c++)
         highest = fmax(highest, heads_height(t, c));
     for (int c = 0; c < column_count(t); c++)
-        put_cell(t, &t->bold, c, head_text(t, c), true, highest - heads_height(t, c), &slab->inks);
-    slab->height = highest + pad;
+        put_cell(t, &t->bold, c, head_text(t, c), true, top + highest - heads_height(t, c), &slab->inks);
+    slab->height = top + highest + pad;
     ink_add_line(&slab->inks, 0, slab->height, t->width, slab->height, RULE_MEDIUM * t->setter->scale, COLOR_BLACK);
 }
 

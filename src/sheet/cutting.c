@@ -1,5 +1,6 @@
 /* Build sheet, section "Cutting layout": which sheets and strips to take, what to set the fence to, which cuts in which
    order, what is left, what to buy. */
+#include "sheet/cutting_table.h"
 #include "sheet/kinds.h"
 
 #include "draw.h"
@@ -9,38 +10,59 @@
 static const double small_height = 80, large_height = 140; /* of drawings [mm] */
 static const double same = 1e-3; /* areas this near each other are one [mm] */
 enum { SHEET_PIECES = 5, STRIP_PIECES = 2 }; /* so many pieces can be read in half a page's width */
-enum { MOST_WHOLE = 24 };                    /* so many rows are not split over pages */
 static const double readable_share = 0.12;   /* of its length, where a sheet's pieces are not narrower than that */
 /* Common practice, no source: narrower rips are pushed with a stick. */
 static const double push_stick_below[] = {[UNITS_MM] = 150, [UNITS_IN] = 6 * MM_PER_INCH};
 
-static const struct column_row cut_columns[] = {
-    {"cutting.cut", ALIGN_RIGHT, 0}, {"cutting.fence", ALIGN_RIGHT, 0},  {"cutting.way", ALIGN_LEFT, 0},
-    {"cutting.saw", ALIGN_LEFT, 1},  {"cutting.gives", ALIGN_LEFT, 0.8}, {"cutting.leaves", ALIGN_LEFT, 0.8},
-};
-
-/* How a cut is made, as the table says it: of a rip, of a crosscut. */
-static const char *const way_keys[][2] = {
-    [CUT_AT_FENCE] = {"cutting.way.rip", "cutting.way.crosscut"},
-    [CUT_AT_STOP] = {"cutting.way.rip", "cutting.way.crosscut"},
-    [CUT_ON_SLED] = {"cutting.way.rip.sled", "cutting.way.crosscut.sled"},
-    [CUT_TOO_LARGE] = {"cutting.way.rip.by_hand", "cutting.way.crosscut.by_hand"},
-    [CUT_TOO_SHORT] = {"cutting.way.rip.handsaw", "cutting.way.crosscut.handsaw"},
-};
-
 struct layout_section {
     const struct sheet_builder *b;
     const struct cutting_stock *stock;
-    bool length_only; /* strips that keep their width: only lengths are told */
 };
 
-static bool some_cut_is(const struct cutting *c, enum cut_way way)
+/* ---- which words of the table need telling ---- */
+
+static bool some_cut(const struct cutting *c, bool (*is)(const struct cut_line *))
 {
     for (size_t i = 0; i < c->n_stocks; i++)
         for (size_t k = 0; k < c->stocks[i].n_cuts; k++)
-            if (c->stocks[i].cuts[k].way == way)
+            if (is(&c->stocks[i].cuts[k]))
                 return true;
     return false;
+}
+
+static bool is_marked(const struct cut_line *c)
+{
+    return cutting_is_by_hand(c) && !cutting_is_by_eye(c);
+}
+
+static bool has_fresh_edge(const struct cut_line *c)
+{
+    return c->keeps_higher && !cutting_is_by_eye(c);
+}
+
+static bool is_by_hand_saw(const struct cut_line *c)
+{
+    return c->way == CUT_TOO_LARGE || c->way == CUT_PAST_FENCE;
+}
+
+static bool is_too_short(const struct cut_line *c)
+{
+    return c->way == CUT_TOO_SHORT;
+}
+
+static bool is_on_sled(const struct cut_line *c)
+{
+    return c->way == CUT_ON_SLED;
+}
+
+static bool is_at_stop(const struct cut_line *c)
+{
+    return c->way == CUT_AT_STOP;
+}
+
+static bool is_held_up(const struct cut_line *c)
+{
+    return c->overhangs && !cutting_is_by_hand(c);
 }
 
 static bool some_rip_is_narrow(const struct sheet_builder *b)
@@ -52,118 +74,6 @@ static bool some_rip_is_narrow(const struct sheet_builder *b)
                 return true;
     }
     return false;
-}
-
-/* ---- cells ---- */
-
-static bool is_same_area(const struct cut_area *a, const struct cut_area *c)
-{
-    return fabs(a->x - c->x) < same && fabs(a->y - c->y) < same && fabs(a->w - c->w) < same && fabs(a->h - c->h) < same;
-}
-
-/* Index of the cut that the panel comes from; -1: it is a whole sheet. */
-static int cut_before(const struct cutting_stock *s, size_t cut)
-{
-    for (size_t i = 0; i < cut; i++) {
-        struct cut_area gives = cutting_gives(&s->cuts[i]), leaves = cutting_leaves(&s->cuts[i]);
-        if (s->cuts[i].sheet == s->cuts[cut].sheet &&
-            (is_same_area(&gives, &s->cuts[cut].panel) || is_same_area(&leaves, &s->cuts[cut].panel)))
-            return (int)i;
-    }
-    return -1;
-}
-
-/* `which`: numbers or the letter of what it is, or of what it comes from; n: how many of it. */
-static const char *print_areas(const struct layout_section *s, const char *key, const char *strip_key, const char *which,
-                               size_t n, const struct cut_area *a)
-{
-    return print_saying(s->b, SAYING(s->length_only ? strip_key : key, SAY_STR("which", which),
-                                     SAY_ARG("n", SAY_COUNT, (double)n),
-                                     SAY_ARG("along", SAY_SIZE, a->w), SAY_ARG("across", SAY_SIZE, a->h)));
-}
-
-static const char *print_area(const struct layout_section *s, const char *key, const char *strip_key, const char *which,
-                              const struct cut_area *a)
-{
-    return print_areas(s, key, strip_key, which, 1, a);
-}
-
-static const char *print_panel(const struct layout_section *s, size_t cut)
-{
-    const struct cut_line *c = &s->stock->cuts[cut];
-    const char *which = draw_list_alike(s->stock, (size_t)c->sheet, s->b->pool);
-    size_t n = s->stock->sheets[c->sheet].n_alike;
-    bool each = n > 1;
-    int before = cut_before(s->stock, cut);
-    if (before < 0 && s->stock->stock->is_strip)
-        return print_area(s, each ? "cutting.panel.strip_sheets" : "cutting.panel.strip_sheet",
-                          each ? "cutting.panel.strips" : "cutting.panel.strip", which, &c->panel);
-    if (before < 0)
-        return print_area(s, each ? "cutting.panel.sheets" : "cutting.panel.sheet", NULL, which, &c->panel);
-    return print_areas(s, each ? "cutting.panel.from_each" : "cutting.panel.from",
-                       each ? "cutting.panel.from_each_strip" : "cutting.panel.from_strip",
-                       pool_printf(s->b->pool, "%d", s->stock->cuts[before].number), n, &c->panel);
-}
-
-/* What a part of a panel is: a part of the job, an offcut to keep, waste, or something to be sawn further. */
-static const char *print_outcome(const struct layout_section *s, const struct cut_line *c, const struct cut_area *a)
-{
-    const struct cut_sheet *sheet = &s->stock->sheets[c->sheet];
-    if (a->w <= same || a->h <= same)
-        return print_word(s->b, "cutting.piece.none");
-    for (size_t i = 0; i < sheet->n_pieces; i++)
-        if (is_same_area(&sheet->pieces[i].at, a))
-            return print_area(s, "cutting.piece.part", "cutting.piece.part.strip",
-                              sheet->pieces[i].part->letter, a);
-    for (size_t i = 0; i < sheet->n_rests; i++)
-        if (is_same_area(&sheet->rests[i].at, a))
-            return sheet->rests[i].number ? print_area(s, "cutting.piece.keep", "cutting.piece.keep.strip",
-                                                       draw_list_kept(s->stock, (size_t)c->sheet, a, s->b->pool), a)
-                                          : print_word(s->b, "cutting.piece.waste");
-    return print_area(s, "cutting.piece.further", "cutting.piece.further.strip", "", a);
-}
-
-static const char *print_way(const struct layout_section *s, const struct cut_line *c)
-{
-    const char *key = way_keys[c->way][c->along_y];
-    return c->keeps_higher ? print_saying(s->b, SAYING("cutting.way.turned", SAY_KEY("way", key)))
-                           : print_word(s->b, key);
-}
-
-static void add_cut_row(const struct layout_section *s, struct block *table, size_t cut, bool new_setting)
-{
-    const struct sheet_builder *b = s->b;
-    const struct cut_line *c = &s->stock->cuts[cut];
-    const char *fence = print_number(b, SAY_SIZE, c->fence); /* in every row: a table may go on over the page */
-    struct cut_area gives = cutting_gives(c), leaves = cutting_leaves(c);
-    const char *const cells[] = {
-        print_number(b, SAY_COUNT, c->number),
-        new_setting ? print_bold(b, fence) : fence,
-        print_way(s, c),
-        print_panel(s, cut),
-        print_outcome(s, c, &gives),
-        print_outcome(s, c, &leaves),
-    };
-    table_add_row(b, table, cells)->ruled_above = new_setting && table->as.table.n_rows > 1;
-}
-
-/* Cuts that share a number share a row. */
-static void add_cuts(const struct layout_section *s, struct block_list *list)
-{
-    const struct cut_line *cuts = s->stock->cuts, *last = NULL;
-    const char *caption = s->stock->stock->is_strip ? "cutting.table.stop" : "cutting.table";
-    struct block table = table_begin(s->b, caption, cut_columns, COUNT_OF(cut_columns));
-    for (size_t i = 0; i < s->stock->n_cuts; i++) {
-        if (last && cuts[i].number <= last->number)
-            continue;
-        add_cut_row(s, &table, i, !last || cuts[i].setting != last->setting);
-        last = &cuts[i];
-    }
-    if (table.as.table.n_rows == 0)
-        return;
-    table.as.table.whole = table.as.table.n_rows <= MOST_WHOLE;
-    table.joins_last = true;
-    block_append(s->b, list, table);
 }
 
 /* ---- drawings ---- */
@@ -284,7 +194,7 @@ static void add_without_layout(const struct layout_section *s, struct block_list
 
 static void add_stock(const struct sheet_builder *b, struct block_list *list, const struct cutting_stock *stock)
 {
-    struct layout_section s = {b, stock, stock->stock->is_strip && !stock->ripped};
+    struct layout_section s = {b, stock};
     if (!stock->laid_out) {
         add_without_layout(&s, list);
         return;
@@ -294,7 +204,7 @@ static void add_stock(const struct sheet_builder *b, struct block_list *list, co
     block_text(b, list, STYLE_BODY, print_summary(&s));
     block_keep_with_next(list);
     add_drawings(&s, list);
-    add_cuts(&s, list);
+    cutting_add_table(b, stock, list);
 }
 
 /* What falls short, in full: each part that fits nowhere, each stock that is too little. */
@@ -339,14 +249,6 @@ static void add_shopping(const struct sheet_builder *b, struct block_list *list)
         block_paragraph(b, list, STYLE_BODY, SAYING("cutting.to_buy", SAY_STR("what", what)));
 }
 
-static bool has_strips(const struct cutting *c)
-{
-    for (size_t i = 0; i < c->n_stocks; i++)
-        if (c->stocks[i].laid_out && c->stocks[i].stock->is_strip)
-            return true;
-    return false;
-}
-
 /* What the words of the table mean: only those that stand in it. */
 static void add_notes(const struct sheet_builder *b, struct block_list *list)
 {
@@ -356,13 +258,17 @@ static void add_notes(const struct sheet_builder *b, struct block_list *list)
         bool holds;
         struct saying saying;
     } notes[] = {
-        {true, SAYING("cutting.how", SAY_KEY("unit", key_of_unit(b->units)))},
-        {true, SAYING(c->kerf_assumed ? "cutting.kerf.assumed" : "cutting.kerf", kerf)},
-        {c->trim > 0, SAYING_PLAIN("cutting.how.turned")},
-        {some_cut_is(c, CUT_TOO_LARGE), SAYING("cutting.how.by_hand", kerf)},
-        {some_cut_is(c, CUT_ON_SLED), SAYING("cutting.how.sled", SAY_ARG("least", SAY_SIZE, c->shortest_at_fence))},
-        {has_strips(c), SAYING_PLAIN("cutting.how.stop")},
-        {some_cut_is(c, CUT_TOO_SHORT), SAYING("cutting.how.handsaw", SAY_ARG("least", SAY_SIZE, c->shortest_in_hand), kerf)},
+        {true, SAYING_PLAIN("cutting.how")},
+        {true, SAYING_PLAIN("cutting.how.chalk")},
+        {some_cut(c, is_marked), SAYING_PLAIN("cutting.how.kerf")},
+        {c->kerf_assumed, SAYING("cutting.kerf.assumed", kerf)},
+        {some_cut(c, cutting_is_by_eye), SAYING_PLAIN("cutting.how.trim")},
+        {some_cut(c, has_fresh_edge), SAYING_PLAIN("cutting.how.fresh_edge")},
+        {some_cut(c, is_by_hand_saw), SAYING("cutting.how.by_hand", kerf)},
+        {some_cut(c, is_on_sled), SAYING("cutting.how.sled", SAY_ARG("least", SAY_SIZE, c->shortest_at_fence))},
+        {some_cut(c, is_at_stop), SAYING_PLAIN("cutting.how.gauge")},
+        {some_cut(c, is_held_up), SAYING_PLAIN("cutting.how.held_up")},
+        {some_cut(c, is_too_short), SAYING("cutting.how.handsaw", SAY_ARG("least", SAY_SIZE, c->shortest_in_hand), kerf)},
         {some_rip_is_narrow(b), SAYING("cutting.how.narrow", SAY_ARG("below", SAY_SIZE, push_stick_below[b->units]))},
     };
     const char *texts[COUNT_OF(notes)];

@@ -61,14 +61,15 @@ static size_t first_alike(const struct cutting_stock *s, size_t sheet)
     return sheet;
 }
 
-/* Number of a cut before this one that is the same cut of a sheet that is alike; 0: none. */
+/* Number of a cut before this one that is the same cut of a sheet that is alike, or trims by eye the edge opposite; 0: none. */
 static int shared_number(const struct cutting_stock *s, size_t cut)
 {
     const struct cut_line *c = &s->cuts[cut];
     for (size_t i = 0; i < cut; i++) {
         const struct cut_line *d = &s->cuts[i];
+        bool same_cut = areas_are_same(&d->panel, &c->panel) && is_same(d->kerf_from, c->kerf_from);
         if (s->sheets[d->sheet].alike == s->sheets[c->sheet].alike && d->along_y == c->along_y &&
-            areas_are_same(&d->panel, &c->panel) && is_same(d->kerf_from, c->kerf_from))
+            (same_cut || (cutting_is_by_eye(c) && cutting_is_by_eye(d))))
             return d->number;
     }
     return 0;

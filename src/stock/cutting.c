@@ -236,6 +236,16 @@ struct cut_area cutting_leaves(const struct cut_line *c)
     return side_of(c, !c->keeps_higher);
 }
 
+bool cutting_is_by_hand(const struct cut_line *c)
+{
+    return c->way == CUT_TOO_LARGE || c->way == CUT_PAST_FENCE || c->way == CUT_TOO_SHORT;
+}
+
+bool cutting_is_by_eye(const struct cut_line *c)
+{
+    return c->trims && c->setting < 0;
+}
+
 void cutting_free(struct cutting *c)
 {
     if (!c)

@@ -63,8 +63,10 @@ static struct cut_sheet sheet_of_bin(const struct laying *l, int bin, int *fresh
 
     sheet.w = s->is_strip ? s->length.v : s->sheet_along.v;
     sheet.h = s->is_strip ? s->strip_width.v : s->sheet_across.v;
-    if (is_new(l, bin))
-        sheet.source = (*fresh)++ < (s->have.given ? (int)s->have.v : 0) ? CUT_FROM_RACK : CUT_FROM_BOUGHT;
+    if (is_new(l, bin)) {
+        sheet.source = CUT_FROM_BOUGHT;
+        ++*fresh;
+    }
     return sheet;
 }
 
@@ -175,6 +177,11 @@ static void name_offcuts(struct cutting_stock *out)
 
 static void add_cut(struct cutting_stock *out, struct cut_line c)
 {
+    if (c.trims && c.way != CUT_AT_FENCE) {
+        c.setting = -1;
+        out->cuts[out->n_cuts++] = c;
+        return;
+    }
     struct cut_setting *last = out->n_settings ? &out->settings[out->n_settings - 1] : NULL;
     bool same = last && last->fence == c.fence && order_what_is_set(out->cuts[last->first_cut].way) == order_what_is_set(c.way);
 
@@ -187,14 +194,15 @@ static void add_cut(struct cutting_stock *out, struct cut_line c)
     out->cuts[out->n_cuts++] = c;
 }
 
-static enum cut_way way_of(const struct laying *l, const struct cut_line *c)
+static void settle_way(const struct laying *l, struct cut_line *c)
 {
-    int64_t w = supply_units(c->panel.w), h = supply_units(c->panel.h);
+    int64_t w = supply_units(c->panel.w), h = supply_units(c->panel.h), across = c->along_y ? w : h;
 
-    return saw_way(l->saw, c->along_y, c->along_y ? w : h, c->along_y ? h : w, supply_units(c->fence));
+    c->way = saw_way(l->saw, c->along_y, across, c->along_y ? h : w, supply_units(c->fence));
+    c->overhangs = across > l->saw->table_width;
 }
 
-/* The rough edges of a new sheet: one edge off, the sheet turned round, the opposite edge off; then the other two. */
+/* The rough edges of a new sheet: one edge off, then the opposite one, the fresh edge at the fence; then the other two. */
 static struct cut_line trim_cut(const struct laying *l, int sheet, int stage)
 {
     const struct cut_sheet *s = &l->out->sheets[sheet];
@@ -211,19 +219,51 @@ static struct cut_line trim_cut(const struct laying *l, int sheet, int stage)
         c.panel.h = whole - trim;
     c.kerf_from = second ? fmax(trim - kerf, 0) : whole - trim;
     c.kerf_to = second ? trim : fmin(whole - trim + kerf, whole);
-    c.way = way_of(l, &c);
+    settle_way(l, &c);
     return c;
 }
 
+static bool is_trimmed(const struct laying *l, size_t sheet)
+{
+    return l->out->sheets[sheet].source != CUT_FROM_OFFCUT;
+}
+
+/* Both edges of one sheet, then of the next; the second is trimmed as the first is. */
+static void add_trims_by_eye(const struct laying *l, int stage, enum cut_way way)
+{
+    for (size_t i = 0; i < l->out->n_sheets; i++)
+        for (int k = 0; k < 2 && is_trimmed(l, i); k++) {
+            struct cut_line c = trim_cut(l, (int)i, stage + k);
+            c.way = way;
+            add_cut(l->out, c);
+        }
+}
+
 /* All sheets at one setting before the next. */
+static void add_trims_at_fence(const struct laying *l, int stage)
+{
+    for (int k = 0; k < 2; k++)
+        for (size_t i = 0; i < l->out->n_sheets; i++)
+            if (is_trimmed(l, i))
+                add_cut(l->out, trim_cut(l, (int)i, stage + k));
+}
+
+/* At the fence where both edges of a pair can be; new sheets are all alike in that. */
 static void add_trim_cuts(const struct laying *l)
 {
-    if (l->supply->trim_x == 0)
+    size_t first = 0;
+
+    while (first < l->out->n_sheets && !is_trimmed(l, first))
+        first++;
+    if (l->supply->trim_x == 0 || first == l->out->n_sheets)
         return;
-    for (int stage = l->supply->stock->is_strip ? 2 : 0; stage < 4; stage++)
-        for (size_t i = 0; i < l->out->n_sheets; i++)
-            if (l->out->sheets[i].source != CUT_FROM_OFFCUT)
-                add_cut(l->out, trim_cut(l, (int)i, stage));
+    for (int stage = l->supply->stock->is_strip ? 2 : 0; stage < 4; stage += 2) {
+        enum cut_way one = trim_cut(l, (int)first, stage).way, other = trim_cut(l, (int)first, stage + 1).way;
+        if (one == CUT_AT_FENCE && other == CUT_AT_FENCE)
+            add_trims_at_fence(l, stage);
+        else
+            add_trims_by_eye(l, stage, one == CUT_AT_FENCE ? other : one);
+    }
 }
 
 static struct cut_line cut_of(const struct laying *l, struct sawing saw)
@@ -236,7 +276,7 @@ static struct cut_line cut_of(const struct laying *l, struct sawing saw)
     c.fence = mm(saw.fence - l->supply->kerf);
     c.kerf_from = from + c.fence;
     c.kerf_to = fmin(c.kerf_from + mm(l->supply->kerf), from + size);
-    c.way = way_of(l, &c);
+    settle_way(l, &c);
     return c;
 }
 
@@ -276,6 +316,42 @@ static void lay_cuts(struct laying *l)
     free(order);
 }
 
+/* Of new sheets, those on the rack are sawn first. */
+static void settle_sources(const struct laying *l)
+{
+    const struct num *have = &l->supply->stock->have;
+    int taken = 0;
+
+    for (size_t i = 0; i < l->out->n_sheets; i++)
+        if (l->out->sheets[i].source != CUT_FROM_OFFCUT)
+            l->out->sheets[i].source = taken++ < (have->given ? (int)have->v : 0) ? CUT_FROM_RACK : CUT_FROM_BOUGHT;
+}
+
+/* Sheet 1 is the one that is sawn first, and so on; one without a cut comes last. */
+static void number_sheets(const struct laying *l)
+{
+    struct cutting_stock *out = l->out;
+    struct cut_sheet *old = mem_alloc((out->n_sheets + 1) * sizeof *old);
+    int *now = mem_alloc((out->n_sheets + 1) * sizeof *now), next = 0;
+
+    for (size_t i = 0; i < out->n_sheets; i++) {
+        old[i] = out->sheets[i];
+        now[i] = -1;
+    }
+    for (size_t i = 0; i < out->n_cuts; i++)
+        if (now[out->cuts[i].sheet] < 0)
+            now[out->cuts[i].sheet] = next++;
+    for (size_t i = 0; i < out->n_sheets; i++) {
+        now[i] = now[i] < 0 ? next++ : now[i];
+        out->sheets[now[i]] = old[i];
+    }
+    for (size_t i = 0; i < out->n_cuts; i++)
+        out->cuts[i].sheet = now[out->cuts[i].sheet];
+    settle_sources(l);
+    free(old);
+    free(now);
+}
+
 static double yield_of(const struct cutting_stock *s)
 {
     double parts = 0, sheets = 0;
@@ -297,6 +373,7 @@ void lay_out(const struct supply *supply, const struct layout *layout, const str
     lay_sheets(&l);
     name_offcuts(out);
     lay_cuts(&l);
+    number_sheets(&l);
     out->yield = yield_of(out);
     out->laid_out = true;
     free(l.sheet_of);

@@ -26,6 +26,7 @@ int order_what_is_set(enum cut_way way)
     case CUT_ON_SLED:
         return SET_STOP;
     case CUT_TOO_LARGE:
+    case CUT_PAST_FENCE:
     case CUT_TOO_SHORT:
         break;
     }

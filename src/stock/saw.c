@@ -50,7 +50,7 @@ enum cut_way saw_way(const struct saw *s, bool crosscut, int64_t across, int64_t
     if (along >= s->at_fence && along >= fence && fence <= s->reach)
         return CUT_AT_FENCE;
     if (along > supply_units(widest_on_gauge) && fence > s->reach)
-        return CUT_TOO_LARGE;
+        return CUT_PAST_FENCE;
     return held && (crosscut || fence >= s->narrow) ? CUT_ON_SLED : CUT_TOO_SHORT;
 }
 

@@ -164,7 +164,9 @@ static void test_table_repeats_its_head_and_splits_no_row(void **state)
         rows[i] = (struct table_row){cells, false, false};
     }
     struct block_list body = {0};
-    add_block(&body, table_block("Parts", number_columns, 2, rows, ROWS));
+    struct block table = table_block("Parts", number_columns, 2, rows, ROWS);
+    table.as.table.note = "kerf of the blade";
+    add_block(&body, table);
     struct sheet sheet = plain_sheet(SHEET_BUILD, body);
     struct pages pages;
     struct text problem = {0};
@@ -176,6 +178,8 @@ static void test_table_repeats_its_head_and_splits_no_row(void **state)
         const struct page *page = &pages.list[p];
         assert_int_equal(count_texts(page, "what"), 1);
         assert_int_equal(count_texts(page, "size"), 1);
+        assert_int_equal(count_texts(page, "kerf of the blade"), 1);
+        assert_true(find_text(page, "kerf of the blade")->y < find_text(page, "what")->y);
         for (;; row++) {
             char start[24], stop[24], number[24];
             snprintf(start, sizeof start, "start%d ", row);

@@ -8,25 +8,36 @@
 #include <stdio.h>
 
 enum { PANELS_MOST = 600, LISTS = 100 };
+enum { CUT, SET, HOW, SHEET, TAKE, GIVES, LEAVES, COLUMNS }; /* a stock with one sheet has no column SHEET */
 
-/* One piece of wood: from which cut (0: a whole sheet) and how large. */
+/* One piece of wood: from which cut (0: a whole sheet), of which sheet, and how large. */
 struct panel {
-    int from;
+    int from, sheet;
     double along, across; /* across 0: a strip that keeps its width */
 };
 
 struct bench {
     struct panel panels[PANELS_MOST];
     int n, sheets;        /* sheets taken so far */
+    bool one_sheet;       /* of the table being followed */
     int parts[128];       /* made, by letter */
     const struct made *m;
     double kerf, near;    /* near: what printing may round off [mm] */
 };
 
-static void say_row(const struct table_row *row, const char *why)
+static const char *cell_of(const struct bench *b, const struct table_row *row, int column)
 {
-    print_error("%s: %s | %s | %s | %s | %s | %s\n", why, row->cells[0], row->cells[1], row->cells[2], row->cells[3],
-                row->cells[4], row->cells[5]);
+    if (b->one_sheet && column == SHEET)
+        return "1";
+    return row->cells[column - (b->one_sheet && column > SHEET)];
+}
+
+static void say_row(const struct bench *b, const struct table_row *row, const char *why)
+{
+    print_error("%s:", why);
+    for (int i = 0; i < COLUMNS; i++)
+        print_error(" %s |", cell_of(b, row, i));
+    print_error("\n");
     fail();
 }
 
@@ -50,42 +61,58 @@ static bool is_like(const struct bench *b, const struct panel *p, double along, 
     return fabs(p->along - along) < b->near && fabs(p->across - across) < b->near;
 }
 
+/* The k-th number, from 0, of "1, 3–5" up to a colon or the end; 0: there are not so many. */
+static int listed(const char *cell, int k)
+{
+    int last = 0;
+    for (const char *p = cell + strcspn(cell, "0123456789:"); *p && *p != ':'; p += strcspn(p, "0123456789:")) {
+        int number = (int)strtol(p, NULL, 10), first = number;
+        if (last && p - cell >= 3 && strncmp(p - 3, "\xE2\x80\x93", 3) == 0)
+            first = last + 1;
+        if (k <= number - first)
+            return first + k;
+        k -= number - first + 1;
+        last = number;
+        p += strspn(p, "0123456789");
+    }
+    return 0;
+}
+
 /* How many panels the row saws: "2 pieces from cut 7: …", "sheets 1, 3–5: each …". */
 static int count_panels(const char *cell)
 {
-    const char *from = strstr(cell, "pieces from cut ");
-    int n = 0, last = 0;
-    if (from)
+    int n = 0;
+    if (strstr(cell, "pieces from cut "))
         return (int)number_of(cell);
-    if (!strstr(cell, "each"))
+    if (!strstr(cell, ": each"))
         return 1;
-    for (const char *p = cell; p < strstr(cell, ": each"); p += strspn(p, "0123456789")) {
-        p += strcspn(p, "0123456789");
-        bool run = n > 0 && strncmp(p - 3, "\xE2\x80\x93", 3) == 0;
-        n += run ? (int)strtol(p, NULL, 10) - last : 1;
-        last = (int)strtol(p, NULL, 10);
-    }
+    while (listed(cell, n))
+        n++;
     return n;
 }
 
-/* Takes a panel that the row names off the bench, or a new sheet. */
-static struct panel pick_up(struct bench *b, const struct table_row *row)
+/* Takes the k-th panel that the row names off the bench, or a new sheet. */
+static struct panel pick_up(struct bench *b, const struct table_row *row, int k)
 {
-    const char *cell = row->cells[3], *from = strstr(cell, "from cut ");
-    struct panel p = {0, 0, 0};
+    const char *cell = cell_of(b, row, TAKE), *from = strstr(cell, "from cut ");
+    struct panel p = {0, listed(cell_of(b, row, SHEET), k), 0, 0};
     read_size(cell, &p.along, &p.across);
     int number = (int)number_of(from ? from : cell);
+    if (p.sheet == 0 || listed(cell_of(b, row, SHEET), count_panels(cell)) != 0)
+        say_row(b, row, "not as many sheets as pieces");
     if (!from) {
+        if (listed(cell, k) != p.sheet)
+            say_row(b, row, "two names for a sheet");
         b->sheets++;
         return p;
     }
     for (int i = 0; i < b->n; i++)
-        if (b->panels[i].from == number && is_like(b, &b->panels[i], p.along, p.across)) {
+        if (b->panels[i].from == number && b->panels[i].sheet == p.sheet && is_like(b, &b->panels[i], p.along, p.across)) {
             p = b->panels[i];
             b->panels[i] = b->panels[--b->n];
             return p;
         }
-    say_row(row, "no such panel");
+    say_row(b, row, "no such panel");
     return p;
 }
 
@@ -108,38 +135,66 @@ static bool is_the_part(const struct bench *b, const struct plan_part *p, const 
 
 static void put_down(struct bench *b, const struct table_row *row, int column, struct panel made)
 {
-    const char *cell = row->cells[column];
+    const char *cell = cell_of(b, row, column);
     double along, across;
     if (strcmp(cell, "waste") == 0)
         return;
     if (made.along < b->near || (made.across < b->near && made.across != 0)) {
-        if (strcmp(cell, "\xE2\x80\x93") != 0)
-            say_row(row, "nothing is left");
+        if (strcmp(cell, "nothing") != 0)
+            say_row(b, row, "nothing is left");
         return;
     }
     read_size(cell, &along, &across);
     if (!is_like(b, &made, along, across))
-        say_row(row, column == 4 ? "gives another size" : "leaves another size");
+        say_row(b, row, column == GIVES ? "gives another size" : "leaves another size");
     if (strncmp(cell, "keep ", 5) == 0)
         return;
     if (cell[0] == TEXT_BOLD_ON) {
         const struct plan_part *p = find_letter(b->m, cell[1]);
         if (!p || !is_the_part(b, p, &made))
-            say_row(row, "not the part");
+            say_row(b, row, "not the part");
         b->parts[(int)cell[1]]++;
         return;
     }
     assert_true(b->n < PANELS_MOST);
-    b->panels[b->n++] = (struct panel){made.from, along, across}; /* as printed: what is rounded off does not add up */
+    b->panels[b->n++] = (struct panel){made.from, made.sheet, along, across}; /* as printed: what is rounded off does not add up */
 }
 
-static void saw_one(struct bench *b, const struct table_row *row)
+/* What is set is what the way of sawing can be set to: no fence for a hand saw, a stop only with gauge or sled. */
+static void check_setting(const struct bench *b, const struct table_row *row)
 {
-    struct panel p = pick_up(b, row), gives, leaves;
-    double fence = number_of(row->cells[1]);
-    p.from = (int)number_of(row->cells[0]);
+    const char *set = cell_of(b, row, SET), *how = cell_of(b, row, HOW);
+    bool hand = strstr(how, "hand") != NULL, stop = strstr(how, "gauge") || strstr(how, "sled");
+    const char *word = hand ? "mark\xC2\xA0" : stop ? "stop\xC2\xA0" : "fence\xC2\xA0";
+    set += *set == TEXT_BOLD_ON;
+    if (strncmp(how, "trim about ", 11) == 0 ? strcmp(set, "\xE2\x80\x93") != 0 : strncmp(set, word, strlen(word)) != 0)
+        say_row(b, row, "cannot be set so");
+}
+
+/* Rough edges: the same off both, and nothing is set. */
+static void trim_one(struct bench *b, const struct table_row *row, struct panel p)
+{
+    const char *how = cell_of(b, row, HOW);
+    double *size = strstr(how, "both ends") ? &p.along : &p.across;
+    *size -= 2 * number_of(how);
+    if (strcmp(cell_of(b, row, LEAVES), "waste") != 0)
+        say_row(b, row, "a rough edge is waste");
+    put_down(b, row, GIVES, p);
+}
+
+static void saw_one(struct bench *b, const struct table_row *row, int k)
+{
+    struct panel p = pick_up(b, row, k), gives, leaves;
+    const char *how = cell_of(b, row, HOW);
+    double fence = number_of(cell_of(b, row, SET));
+    check_setting(b, row);
+    p.from = (int)number_of(cell_of(b, row, CUT));
+    if (strncmp(how, "trim", 4) == 0) {
+        trim_one(b, row, p);
+        return;
+    }
     gives = leaves = p;
-    if (strncmp(row->cells[2], "rip", 3) == 0) {
+    if (strncmp(how, "rip", 3) == 0) {
         gives.across = fence;
         leaves.across = fmax(0, p.across - fence - b->kerf);
         if (leaves.across == 0)
@@ -148,23 +203,33 @@ static void saw_one(struct bench *b, const struct table_row *row)
         gives.along = fence;
         leaves.along = fmax(0, p.along - fence - b->kerf);
     }
-    put_down(b, row, 4, gives);
-    put_down(b, row, 5, leaves);
+    put_down(b, row, GIVES, gives);
+    put_down(b, row, LEAVES, leaves);
 }
 
 static void follow_row(struct bench *b, const struct table_row *row)
 {
-    for (int i = count_panels(row->cells[3]); i > 0; i--)
-        saw_one(b, row);
+    for (int i = 0, n = count_panels(cell_of(b, row, TAKE)); i < n; i++)
+        saw_one(b, row, i);
+}
+
+static bool is_cutting_table(const struct block *block)
+{
+    static const char *const captions[] = {"cutting.table", "cutting.table.sheets", "cutting.table.strips"};
+    for (int i = 0; i < 3 && block->kind == BLOCK_TABLE; i++)
+        if (strcmp(block->as.table.caption, words_get(captions[i])) == 0)
+            return true;
+    return false;
 }
 
 static void follow_table(const struct block *block, void *arg)
 {
     struct bench *b = arg;
-    if (block->kind != BLOCK_TABLE || (strcmp(block->as.table.caption, words_get("cutting.table")) != 0 &&
-                                       strcmp(block->as.table.caption, words_get("cutting.table.stop")) != 0))
+    if (!is_cutting_table(block))
         return;
     b->n = 0;
+    b->one_sheet = block->as.table.n_columns < COLUMNS;
+    assert_non_null(strstr(block->as.table.note, "Kerf ")); /* on each page that the table takes */
     for (int i = 0; i < block->as.table.n_rows; i++)
         follow_row(b, &block->as.table.rows[i]);
     if (b->n > 0)

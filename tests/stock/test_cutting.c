@@ -143,9 +143,14 @@ static void follow_cuts(const struct cutting *c, const struct cutting_stock *s)
     for (size_t i = 0; i < s->n_sheets; i++)
         lay_down(b, (int)i, (struct cut_area){0, 0, s->sheets[i].w, s->sheets[i].h});
     for (size_t i = 0; i < s->n_cuts; i++) {
-        const struct cut_setting *set = &s->settings[s->cuts[i].setting];
-        assert_true(set->fence == s->cuts[i].fence && i >= set->first_cut && i < set->first_cut + set->n_cuts);
+        const struct cut_setting *set = s->cuts[i].setting < 0 ? NULL : &s->settings[s->cuts[i].setting];
         saw_panel(b, &s->cuts[i], c->kerf);
+        if (!set) { /* a rough edge by eye needs none */
+            assert_true(s->cuts[i].trims && s->cuts[i].way != CUT_AT_FENCE);
+            setting_cuts++;
+            continue;
+        }
+        assert_true(set->fence == s->cuts[i].fence && i >= set->first_cut && i < set->first_cut + set->n_cuts);
     }
     for (size_t i = 0; i < s->n_settings; i++)
         setting_cuts += s->settings[i].n_cuts;
@@ -177,7 +182,7 @@ static enum cut_way way_by_hand(const struct shop *shop, const struct cut_line *
     if (beside > 300 + 1e-6 && across > 300 + 1e-6 && ((t->width.given && across > t->width.v + 1e-6) || (t->depth.given && beside > 2 * t->depth.v + 1e-3)))
         return CUT_TOO_LARGE;
     if (c->fence > reach + 1e-6 && beside > 300 + 1e-6)
-        return CUT_TOO_LARGE;
+        return CUT_PAST_FENCE;
     if (beside > 300 - 1e-6 && beside > c->fence - 1e-6 && c->fence < reach + 1e-6)
         return CUT_AT_FENCE;
     return held && (c->along_y || c->fence > 30 - 1e-6) ? CUT_ON_SLED : CUT_TOO_SHORT;
@@ -185,8 +190,10 @@ static enum cut_way way_by_hand(const struct shop *shop, const struct cut_line *
 
 static void check_ways(const struct shop *shop, const struct cutting_stock *s)
 {
-    for (size_t i = 0; i < s->n_cuts; i++)
-        assert_int_equal(s->cuts[i].way, way_by_hand(shop, &s->cuts[i], s->stock->is_strip));
+    for (size_t i = 0; i < s->n_cuts; i++) {
+        enum cut_way way = way_by_hand(shop, &s->cuts[i], s->stock->is_strip);
+        assert_true(s->cuts[i].way == way || (s->cuts[i].trims && s->cuts[i].setting < 0)); /* by eye: as the opposite edge */
+    }
 }
 
 static bool holds_only_short_pieces(const struct cut_sheet *s)
@@ -406,14 +413,61 @@ static void test_cutting_build_trim_is_sawn_first(void **state)
     check_cutting(&s, &c);
     static const double settings[] = {595, 590, 1245, 1240};
     assert_int_equal(c.stocks[0].n_cuts, 4);
+    assert_int_equal(c.stocks[0].n_settings, 2); /* the edges at the fence; the ends by eye */
     for (int i = 0; i < 4; i++) {
-        assert_true(c.stocks[0].cuts[i].trims);
+        assert_true(c.stocks[0].cuts[i].trims && cutting_is_by_eye(&c.stocks[0].cuts[i]) == (i > 1));
         assert_close(c.stocks[0].cuts[i].fence, settings[i], 1e-12);
     }
     cutting_free(&c);
     s.part[0].sawn_length = 1240.1;
     cutting_build(&s.job, &s.plan, &c);
     assert_int_equal(c.n_misfits, 1);
+    cutting_free(&c);
+}
+
+/* No stop is set at 1990 to take 5 off the ends of a strip: both ends are one trim, by eye, on strips that are alike too. */
+static void test_cutting_build_ends_of_strips_are_trimmed_by_eye(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    open_shop(&s, 2.8, 5);
+    add_part(&s, add_strip(&s, "maple", 2000, 2), 990, 50, 4, true);
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    assert_int_equal(c.stocks[0].fresh, 2);
+    assert_int_equal(c.stocks[0].different_settings, 1); /* the stop at 990 */
+    for (size_t i = 0; i < c.stocks[0].n_cuts; i++) {
+        const struct cut_line *l = &c.stocks[0].cuts[i];
+        assert_int_equal(cutting_is_by_eye(l), i < 4);
+        assert_true(i >= 4 || (l->trims && l->number == 1));
+    }
+    cutting_free(&c);
+}
+
+/* Two offcuts and two new sheets: whichever the first cut falls on is sheet 1, and so on; the rack's goes before a bought one. */
+static void test_cutting_build_sheets_are_numbered_as_they_are_sawn(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    open_shop(&s, 2.8, 5);
+    const struct job_stock *ply = add_sheet(&s, "ply12", 1000, 500, 1);
+    add_sheet(&s, "left", 310, 210, 2);
+    add_part(&s, ply, 300, 200, 2, true);
+    add_part(&s, ply, 900, 300, 2, true);
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    const struct cutting_stock *k = &c.stocks[0];
+    int last = 0;
+    assert_int_equal(k->n_sheets, 4);
+    for (size_t i = 0; i < k->n_cuts; i++) {
+        assert_true(k->cuts[i].sheet <= last);
+        last += k->cuts[i].sheet == last;
+    }
+    assert_int_equal(k->sheets[0].source, CUT_FROM_RACK);
+    assert_int_equal(k->sheets[1].source, CUT_FROM_BOUGHT);
+    assert_int_equal(k->sheets[3].source, CUT_FROM_OFFCUT);
     cutting_free(&c);
 }
 
@@ -635,7 +689,7 @@ static void test_cutting_build_setting_beyond_the_reach_of_the_fence(void **stat
         cutting_build(&s.job, &s.plan, &c);
         check_cutting(&s, &c);
         assert_int_equal(c.stocks[0].n_cuts, 1);
-        assert_int_equal(c.stocks[0].cuts[0].way, reach < 600 ? CUT_TOO_LARGE : CUT_AT_FENCE);
+        assert_int_equal(c.stocks[0].cuts[0].way, reach < 600 ? CUT_PAST_FENCE : CUT_AT_FENCE);
         cutting_free(&c);
     }
 }
@@ -759,6 +813,8 @@ int main(void)
         cmocka_unit_test(test_cutting_build_kerf_decides),
         cmocka_unit_test(test_cutting_build_inches_are_exact),
         cmocka_unit_test(test_cutting_build_trim_is_sawn_first),
+        cmocka_unit_test(test_cutting_build_ends_of_strips_are_trimmed_by_eye),
+        cmocka_unit_test(test_cutting_build_sheets_are_numbered_as_they_are_sawn),
         cmocka_unit_test(test_cutting_build_grain_forbids_turning),
         cmocka_unit_test(test_cutting_build_part_that_fits_nowhere),
         cmocka_unit_test(test_cutting_build_part_that_fits_nowhere_in_inches),

@@ -256,6 +256,8 @@ static void check_table(struct numbers *n, const struct block *b)
 {
     const char *key = table_key(n, b);
     check_text(n, "caption", b->as.table.caption);
+    if (b->as.table.note)
+        check_text(n, "note", b->as.table.note);
     for (int c = 0; c < b->as.table.n_columns; c++)
         check_text(n, "head of a column", b->as.table.columns[c].head);
     for (int i = 0; i < b->as.table.n_rows; i++)

@@ -14,8 +14,8 @@
 #include <glob.h>
 #include <stdio.h>
 
-enum { PARTS_MOST = 1000, PIECES_MOST = 900, LISTS = 100, COLUMNS = 6, CELL = 120 };
-enum { CUT, SET_TO, HOW, SAW, GIVES, LEAVES };
+enum { PARTS_MOST = 1000, PIECES_MOST = 900, LISTS = 100, COLUMNS = 7, CELL = 160 };
+enum { CUT, SET_TO, HOW, SHEET, TAKE, GIVES, LEAVES }; /* no SHEET where there is one sheet */
 
 /* ---- the page ---- */
 
@@ -29,7 +29,8 @@ struct row {
 
 /* A piece of wood; across 0: of a strip that keeps its width. */
 struct wood {
-    int from; /* the cut it comes from */
+    int from;  /* the cut it comes from */
+    int sheet; /* and the sheet */
     double along, across, along_off, across_off;
 };
 
@@ -44,14 +45,14 @@ struct trial {
     uint64_t sheets, kept;     /* by number, those taken and those put aside: a bit each */
     int keeps_told, rows, tables;
     double worst;              /* how far a part is off [mm] */
-    char problem[1000];
+    char problem[COLUMNS * CELL + 200];
 };
 
 static void fault(struct trial *t, const struct row *r, const char *what)
 {
     if (!*t->problem)
-        snprintf(t->problem, sizeof t->problem, "%s: %s | %s | %s | %s | %s | %s", what, r->cell[0], r->cell[1], r->cell[2],
-                 r->cell[3], r->cell[4], r->cell[5]);
+        snprintf(t->problem, sizeof t->problem, "%s: %s | %s | %s | %s | %s | %s | %s", what, r->cell[0], r->cell[1], r->cell[2],
+                 r->cell[3], r->cell[4], r->cell[5], r->cell[6]);
 }
 
 /* The next number in a cell, in mm; NAN: none. */
@@ -97,14 +98,14 @@ static bool are_first_numbers(uint64_t taken)
     return ((taken >> 1) & ((taken >> 1) + 1)) == 0;
 }
 
-/* The k-th number, from 0, of a list like "1, 3–5" before a colon; -1: there are not so many. */
+/* The k-th number, from 0, of a list like "1, 3–5" before a colon or the end; -1: there are not so many. */
 static int listed(const char *cell, int k)
 {
     int last = -1, number;
-    for (const char *p = cell, *end = strchr(cell, ':'); end && p < end; p += strspn(p, "0123456789")) {
+    for (const char *p = cell, *end = cell + strcspn(cell, ":"); p < end; p += strspn(p, "0123456789")) {
         p += strcspn(p, "0123456789:");
         bool run = last >= 0 && starts(p - 3, "\xE2\x80\x93");
-        number = *p == ':' ? -1 : (int)strtol(p, NULL, 10);
+        number = *p == ':' || !*p ? -1 : (int)strtol(p, NULL, 10);
         if (number < 0)
             return -1;
         for (int i = run ? last + 1 : number; i <= number; i++, k--)
@@ -132,14 +133,17 @@ static int count_panels(const char *cell)
    saws. */
 static struct wood pick_up(struct trial *t, const struct row *r, int k)
 {
-    const char *from = strstr(r->cell[SAW], "from cut "), *cell = from ? from : r->cell[SAW], *size = strchr(cell, ':');
-    struct wood w = {0, NAN, NAN, t->unit, t->unit};
+    const char *from = strstr(r->cell[TAKE], "from cut "), *cell = from ? from : r->cell[TAKE], *size = strchr(cell, ':');
+    const char *sheets = *r->cell[SHEET] ? r->cell[SHEET] : "1";
+    struct wood w = {0, listed(sheets, k), NAN, NAN, t->unit, t->unit};
     int number = from ? next_count(&cell) : listed(cell, k);
+    if (w.sheet < 0 || listed(sheets, count_panels(r->cell[TAKE])) >= 0 || (!from && number != w.sheet))
+        fault(t, r, "not the sheets of the pieces");
     if (!size) {
         fault(t, r, "nothing to saw");
     } else if (from) {
         for (int i = 0; i < t->n; i++)
-            if (t->lying[i].from == number && is_as_printed(t, &t->lying[i], size)) {
+            if (t->lying[i].from == number && t->lying[i].sheet == w.sheet && is_as_printed(t, &t->lying[i], size)) {
                 w = t->lying[i];
                 t->lying[i] = t->lying[--t->n];
                 return w;
@@ -195,7 +199,7 @@ static void put_down(struct trial *t, const struct row *r, int column, int k, st
 {
     const char *cell = r->cell[column];
     bool nothing = w.along <= w.along_off || (w.across != 0 && w.across <= w.across_off);
-    if (strcmp(cell, "\xE2\x80\x93") == 0) {
+    if (strcmp(cell, "nothing") == 0) {
         if (!nothing)
             fault(t, r, "a piece is left that is not told");
         return;
@@ -218,6 +222,26 @@ static void put_down(struct trial *t, const struct row *r, int column, int k, st
     }
 }
 
+/* By hand it is marked; the fence guides what needs neither gauge nor sled; else a stop is set. */
+static bool can_be_set_so(const struct row *r)
+{
+    const char *how = r->cell[HOW];
+    bool stop = strstr(how, "gauge") || strstr(how, "sled");
+    return starts(r->cell[SET_TO], strstr(how, "hand") ? "mark\xC2\xA0" : stop ? "stop\xC2\xA0" : "fence\xC2\xA0");
+}
+
+/* "trim about 5 off both ends": nothing is set, and the rough ends are waste. */
+static void trim_panel(struct trial *t, const struct row *r, int k, struct wood w)
+{
+    const char *how = r->cell[HOW];
+    bool ends = strstr(how, "both ends");
+    *(ends ? &w.along : &w.across) -= 2 * next_size(t, &how);
+    *(ends ? &w.along_off : &w.across_off) += 2 * t->unit;
+    if (strcmp(r->cell[SET_TO], "\xE2\x80\x93") != 0 || strcmp(r->cell[LEAVES], "waste") != 0)
+        fault(t, r, "not a trim");
+    put_down(t, r, GIVES, k, w);
+}
+
 static void saw_panel(struct trial *t, const struct row *r, int k)
 {
     const char *cut = r->cell[CUT], *set_to = r->cell[SET_TO];
@@ -225,9 +249,15 @@ static void saw_panel(struct trial *t, const struct row *r, int k)
     double fence = next_size(t, &set_to);
     bool rip = starts(r->cell[HOW], "rip");
     w.from = next_count(&cut);
+    if (w.from != t->rows + 1)
+        fault(t, r, "cuts do not count up");
+    if (starts(r->cell[HOW], "trim ")) {
+        trim_panel(t, r, k, w);
+        return;
+    }
     gives = leaves = w;
     double *given = rip ? &gives.across : &gives.along, *left = rip ? &leaves.across : &leaves.along;
-    if (w.from != t->rows + 1 || isnan(fence) || (!rip && !starts(r->cell[HOW], "crosscut")) || fence > *given)
+    if (!can_be_set_so(r) || isnan(fence) || (!rip && !starts(r->cell[HOW], "crosscut")) || fence > *given)
         fault(t, r, "not a cut");
     *given = fence;
     *(rip ? &gives.across_off : &gives.along_off) = t->unit;
@@ -241,7 +271,7 @@ static void saw_panel(struct trial *t, const struct row *r, int k)
 
 static void saw_row(struct trial *t, const struct row *r)
 {
-    for (int k = 0, n = count_panels(r->cell[SAW]); k < n; k++)
+    for (int k = 0, n = count_panels(r->cell[TAKE]); k < n; k++)
         saw_panel(t, r, k);
     t->rows++;
 }
@@ -307,7 +337,10 @@ static void add_text(struct reader *r, int column, const char *text)
 
 static int header_of(const char *text)
 {
-    static const char *const headers[COLUMNS] = {"cutting.cut", "cutting.fence", "cutting.way", "cutting.saw", "cutting.gives", "cutting.leaves"};
+    static const char *const headers[COLUMNS] = {"cutting.cut", "cutting.set", "cutting.way", "cutting.column.sheet",
+                                                 "cutting.take", "cutting.gives", "cutting.leaves"};
+    if (strcmp(text, words_get("cutting.column.strip")) == 0)
+        return SHEET;
     for (int i = 0; i < COLUMNS; i++)
         if (strcmp(text, words_get(headers[i])) == 0)
             return i;
@@ -322,7 +355,7 @@ static bool is_number(const char *s)
 static void read_row_text(struct reader *r, struct trial *t, const struct line *l)
 {
     int column = LEAVES;
-    while (column > SET_TO && l->x < r->column[column] - 0.5)
+    while (column > SET_TO && !(l->x >= r->column[column] - 0.5)) /* NAN: there is no such column */
         column--;
     if (l->y != r->row_y) {
         bool first = column == SET_TO && is_number(l->text);
@@ -365,6 +398,7 @@ static void read_text(struct reader *r, struct trial *t, const struct line *l)
     if (header == CUT) {
         flush_row(r, t);
         r->header_y = l->y;
+        r->column[SHEET] = NAN;
         r->in_table = false;
     }
     if (header >= 0 && l->y == r->header_y) {
@@ -376,7 +410,7 @@ static void read_text(struct reader *r, struct trial *t, const struct line *l)
     }
     if (r->in_table)
         return;
-    if (starts(p, "Set ") && strstr(p, "in this order"))
+    if (starts(p, "Saw in this order"))
         end_table(t);
     if (strstr(p, "Kerf ")) {
         p = strstr(p, "Kerf ");
