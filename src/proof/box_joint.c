@@ -22,6 +22,12 @@ static void sum_up(const struct box_joint_readings *r, const struct job_instrume
     sum->fit_u = isnan(sum->fit) ? NAN : stat_expand(&(struct stat_term){u, INFINITY}, 1, CONFIDENCE).expanded;
 }
 
+static void add_tool_at(struct proof_test *t, const char *key, const struct tool *tool, double sensitivity)
+{
+    budget_add_limit(t, SAYING(key, SAY_ARG("limit", SAY_UNSIGNED, tool->error_limit), SAY_KEY("from", tool->from)),
+                     tool->error_limit, sensitivity);
+}
+
 static void write_budget(const struct proving *p, const struct box_joint_sum *sum, struct proof_test *t)
 {
     double steps = sum->fingers - 1;
@@ -30,8 +36,8 @@ static void write_budget(const struct proving *p, const struct box_joint_sum *su
     budget_begin(p->pool, t);
     budget_add_limit(t, SAYING("box_joint.budget.reading", SAY_ARG("step", SAY_LIMIT, 2 * sum->half_width)),
                      sum->half_width, sqrt(2) / steps);
-    budget_add_tool(t, &far, 1, 1 / steps);
-    budget_add_tool(t, &near, 1, 1 / steps);
+    add_tool_at(t, "box_joint.budget.row", &far, 1 / steps);
+    add_tool_at(t, "box_joint.budget.finger", &near, 1 / steps);
     budget_add_limit(t,
                      SAYING("box_joint.budget.seat", SAY_ARG("n", SAY_COUNT, steps),
                             SAY_ARG("limit", SAY_LIMIT, BOX_SEAT_HALF_WIDTH)),

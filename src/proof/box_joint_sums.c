@@ -24,7 +24,7 @@ static bool is_fit(double c, double slack)
 struct box_remedy box_joint_remedy(double error, double error_u, double tolerance, double fit, double fit_u)
 {
     const double middle = (BOX_FIT_LOW + BOX_FIT_HIGH) / 2;
-    bool pitch_asks = fabs(error) + error_u > tolerance && fabs(error) > error_u;
+    bool pitch_asks = fabs(error) > tolerance && fabs(error) > error_u;
     double by_pitch = pitch_asks ? error : 0;
     if (isnan(fit) || is_fit(fit + by_pitch, fit_u))
         return (struct box_remedy){pitch_asks ? BOX_MOVE_KEY : BOX_LEAVE, by_pitch, fit + by_pitch, 0};

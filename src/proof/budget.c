@@ -6,6 +6,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <string.h>
 
 #define SAME_LEAF 1e-6 /* nearer than this to a leaf is that leaf [mm] */
 
@@ -170,6 +171,37 @@ void advice_choose(const struct proof_test *t, double thinnest, struct move *m)
     }
 }
 
+/* What helps against the largest line, where that is no reading. */
+static const struct {
+    const char *line, *decide;
+} cures[] = {
+    {"budget.gap_leaves", "decide.leaves"},
+    {"fence_straight.budget.gap", "decide.leaves"},
+    {"box_joint.budget.seat", "decide.row"},
+    {"diagonals.budget.reading", "decide.diagonals"},
+    {"fence_straight.budget.edge", "decide.edge"},
+    {"fence_straight.budget.edge_assumed", "decide.edge"},
+    {"fence_straight.budget.shim", "decide.shims"},
+    {"flip.budget.base", "decide.board"},
+    {"flip.budget.faces", "decide.board"},
+    {"frame.budget.joints", "decide.joints"},
+    {"slot_parallel.budget.bar", "decide.bar"},
+    {"square_gap.budget.square", "decide.square"},
+    {"square_gap.budget.unknown", "decide.square"},
+    {"stop.budget.pairs", "decide.pieces"},
+    {"stop.budget.setting", "decide.pieces"},
+    {"stop.budget.repeats", "decide.pieces"},
+    {"stop.budget.spread", "decide.pieces"},
+};
+
+static const char *cure_of(const struct saying *line)
+{
+    for (size_t i = 0; i < sizeof cures / sizeof *cures; i++)
+        if (strcmp(line->key, cures[i].line) == 0)
+            return cures[i].decide;
+    return "decide.finer";
+}
+
 void decide_by_largest_line(struct proof_test *t)
 {
     const struct budget_line *largest = t->lines;
@@ -178,6 +210,6 @@ void decide_by_largest_line(struct proof_test *t)
     for (int i = 1; i < t->n_lines; i++)
         if (t->lines[i].u > largest->u)
             largest = &t->lines[i];
-    t->decide = SAYING_PLAIN("decide.finer");
+    t->decide = SAYING_PLAIN(cure_of(&largest->source));
     t->largest_line = largest->source;
 }

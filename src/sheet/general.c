@@ -255,6 +255,12 @@ const char *general_verdict_working(const struct sheet_builder *b, const struct 
     while (places < 8 && find_rounded(r, limit, step_of_places(b, places)) != test->finding)
         r = round_result(test, step_of_places(b, ++places));
     bool outside = test->finding == FINDING_OUTSIDE;
+    if (test->finding == FINDING_UNDECIDED)
+        return print_saying(b, SAYING("five_cut.between", SAY_STR("e", print_places(b, r.e, places)),
+                                      SAY_STR("u", print_places(b, r.u, places)),
+                                      SAY_STR("sum", print_places(b, r.e + r.u, places)),
+                                      SAY_STR("difference", print_places(b, r.e - r.u, places)),
+                                      SAY_STR("limit", print_as_given(b, limit))));
     return print_saying(b, SAYING(test->finding == FINDING_WITHIN ? "five_cut.not_above" : "five_cut.above",
                                   SAY_STR("e", print_places(b, r.e, places)), SAY_STR("sign", outside ? MINUS : "+"),
                                   SAY_STR("u", print_places(b, r.u, places)),

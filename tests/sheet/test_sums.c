@@ -39,12 +39,21 @@ static void check_rows(const struct block *b, void *arg)
                            strstr(b->as.table.rows[r].cells[0], "U, 95") != NULL);
 }
 
-/* "0.0419 + 0.0048 = 0.0467, not above 0.10." agrees with the verdict that it is given for. */
+/* "0.0419 + 0.0048 = 0.0467, not above 0.10." agrees with the verdict that it is given for; undecided is shown from both
+   sides. */
 static void check_verdict_line(const struct made *m, const struct sheet *record)
 {
     struct text text = gather_sheet(record);
     const struct proof_test *test = m->outcome.deciding;
-    const char *not_above = strstr(text_string(&text), ", not above "),
+    const char *between = strstr(text_string(&text), ": not surely within; ");
+    assert_true((between != NULL) == (test->finding == FINDING_UNDECIDED));
+    if (between) {
+        const char *difference = strchr(between, '=');
+        double low = strtod(difference + 1, NULL);
+        assert_true(low <= strtod(strstr(difference, "not above ") + strlen("not above "), NULL) + 1e-9);
+        assert_non_null(strstr(difference, "not surely outside."));
+    }
+    const char *not_above = between ? NULL : strstr(text_string(&text), ", not above "),
                *above = not_above ? not_above : strstr(text_string(&text), ", above ");
     assert_non_null(above);
     const char *equals = above;

@@ -392,7 +392,7 @@ static bool is_said(struct reading *r, const struct match *m, bool *any)
 /* "not above": the sum of two printed numbers must be the third, as the reader will check. */
 static bool adds_up(const struct match *m)
 {
-    double e = NAN, u = NAN, sum = NAN, sign = 1;
+    double e = NAN, u = NAN, sum = NAN, difference = NAN, sign = 1;
     for (int i = 0; i < m->n; i++) {
         const struct capture *c = &m->captures[i];
         struct printed one = {0};
@@ -403,11 +403,11 @@ static bool adds_up(const struct match *m)
             sign = strncmp(c->at, MINUS, strlen(MINUS)) == 0 ? -1 : 1;
         if (!printed_next(&p, &one))
             continue;
-        double *to = c->name_n == 1 && *c->name == 'e' ? &e : c->name_n == 1 && *c->name == 'u' ? &u : c->name_n == 3 ? &sum : NULL;
+        double *to = c->name_n == 1 && *c->name == 'e' ? &e : c->name_n == 1 && *c->name == 'u' ? &u : c->name_n == 3 ? &sum : c->name_n == 10 ? &difference : NULL;
         if (to)
             *to = one.value;
     }
-    return fabs(e + sign * u - sum) < 1e-9;
+    return fabs(e + sign * u - sum) < 1e-9 && (isnan(difference) || fabs(e - u - difference) < 1e-9);
 }
 
 /* Titles of checks name the check that a sentence speaks of. */
@@ -475,7 +475,9 @@ static bool match_holds(struct reading *r, const struct match *m, const char *pa
     r->fault_fixed = here.fault_fixed;
     if (!ok)
         return false;
-    return strncmp(m->key, "five_cut.not_above", 18) != 0 && strncmp(m->key, "five_cut.above", 14) != 0 ? true : adds_up(m);
+    bool is_sum = strncmp(m->key, "five_cut.not_above", 18) == 0 || strncmp(m->key, "five_cut.above", 14) == 0 ||
+                  strncmp(m->key, "five_cut.between", 16) == 0;
+    return !is_sum || adds_up(m);
 }
 
 /* Tries every way in which the pattern can be the text; r NULL: the first way is enough. */
