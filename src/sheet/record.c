@@ -285,12 +285,14 @@ static const char *say_backing(const struct sheet_builder *b, const struct job_i
                                   SAY_ARG("limit", SAY_LIMIT, tool->error_limit.v)));
 }
 
-/* Wording C for a method that needs no standard, with A or B for the lengths; else A or B alone. */
+/* Wording C for a method that needs no standard, with A or B for the lengths; else A or B alone. B claims nothing as it
+   is. */
 static const char *say_tool(const struct sheet_builder *b, const struct proof_test *test)
 {
     const char *backing = say_backing(b, test->job->instrument);
     if (sheet_method(test->method)->needs_no_standard)
-        backing = print_saying(b, SAYING("tool.wording_c", SAY_STR("backing", backing)));
+        backing = print_saying(b, SAYING(test->job->instrument && test->job->instrument->certificate.s ? "tool.wording_c" : "tool.wording_c_untraced",
+                                         SAY_STR("backing", backing)));
     return backing;
 }
 

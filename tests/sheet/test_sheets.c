@@ -76,7 +76,7 @@ static void test_wall_answers(void **state)
     } answers[] = {
         {0,
          {"Square to \x0E"
-          "0.042 mm in 300\x0F (±\xC2\xA0" "0.005), right end away from the operator; allowed 0.10.",
+          "0.042 mm in 300\x0F (±\xC2\xA0" "0.005): right end too far from the operator; allowed 0.10.",
           "Tested 2026-11-02, three strips.", "valid to 2027-02-02", "test again by 2027-02-02"}},
         {1, {"How far it is off is not known", "bench sheet", "test cuts only"}},
         {2, {"±\xC2\xA0" "0.13", "Not decided", "more strips", "test cuts only"}},
@@ -152,7 +152,7 @@ static void test_record_says_what_it_is(void **state)
                                        "Not issued by an accredited laboratory",
                                        "no conformity with that standard is claimed",
                                        "closure method",
-                                       "No traceability is claimed beyond that of the lengths",
+                                       "No metrological traceability is claimed",
                                        "Results relate only to this jig",
                                        "ILAC-G8:09/2019",
                                        "0.1.0"};
@@ -162,6 +162,7 @@ static void test_record_says_what_it_is(void **state)
     for (size_t i = 0; i < sizeof says / sizeof *says; i++)
         assert_says(record, says[i], true);
     assert_says(record, m->job.fingerprint, true);
+    assert_says(record, "beyond that of the lengths", false); /* none is claimed for them either */
     free_made(m);
 }
 
