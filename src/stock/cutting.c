@@ -4,6 +4,7 @@
 #include "stock/alike.h"
 #include "stock/fill.h"
 #include "stock/lay.h"
+#include "stock/rips.h"
 #include "stock/sheets.h"
 #include "stock/strips.h"
 #include "stock/tidy.h"
@@ -68,6 +69,10 @@ static void cut_sheets(const struct supply *u, const struct saw *saw, struct poo
     struct sheets_result r;
 
     sheets_pack(&(struct sheets_task){u->pieces, u->n, u->fresh, u->offcuts, u->n_offcuts, sheet_nodes, saw}, &own, &r);
+    struct layout trial = layout_new(&own, u->n, r.layout.n_bins);
+    rips_join(&r.layout, saw, &trial, pool_alloc(&own, (size_t)(r.layout.n + 1) * sizeof(int64_t)));
+    if (u->ripped)
+        rips_of_strip(&r.layout, saw);
     lay_out(u, &r.layout, saw, pool, out);
     out->at_least = r.at_least;
     pool_free(&own);

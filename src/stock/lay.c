@@ -146,9 +146,14 @@ static void lay_sheets(struct laying *l)
 
 /* ---- offcuts worth keeping ---- */
 
-static bool is_worth_keeping(const struct cut_rest *r, bool is_strip)
+static bool is_worth_keeping(double w, double h, bool is_strip)
 {
-    return is_strip ? r->at.w >= strip_offcut_least && r->at.h >= strip_offcut_narrowest : fmin(r->at.w, r->at.h) >= sheet_offcut_least;
+    return is_strip ? w >= strip_offcut_least && h >= strip_offcut_narrowest : fmin(w, h) >= sheet_offcut_least;
+}
+
+bool lay_is_worth_keeping(int64_t w, int64_t h, bool is_strip)
+{
+    return is_worth_keeping(mm(w), mm(h), is_strip);
 }
 
 static struct cut_rest *largest_unnamed(struct cutting_stock *out)
@@ -158,7 +163,7 @@ static struct cut_rest *largest_unnamed(struct cutting_stock *out)
     for (size_t i = 0; i < out->n_sheets; i++)
         for (size_t k = 0; k < out->sheets[i].n_rests; k++) {
             struct cut_rest *r = &out->sheets[i].rests[k];
-            if (r->number == 0 && is_worth_keeping(r, out->stock->is_strip) &&
+            if (r->number == 0 && is_worth_keeping(r->at.w, r->at.h, out->stock->is_strip) &&
                 (!largest || r->at.w * r->at.h > largest->at.w * largest->at.h))
                 largest = r;
         }

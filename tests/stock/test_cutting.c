@@ -193,6 +193,8 @@ static void check_ways(const struct shop *shop, const struct cutting_stock *s)
     for (size_t i = 0; i < s->n_cuts; i++) {
         enum cut_way way = way_by_hand(shop, &s->cuts[i], s->stock->is_strip);
         assert_true(s->cuts[i].way == way || (s->cuts[i].trims && s->cuts[i].setting < 0)); /* by eye: as the opposite edge */
+        if (s->ripped && !s->cuts[i].along_y) /* no sliver is ripped off what is planed anyway */
+            assert_true(s->cuts[i].kerf_to - s->cuts[i].kerf_from > shop->job.saw.blade.kerf.v - 1e-6);
     }
 }
 
@@ -658,6 +660,61 @@ static void test_cutting_build_short_part_is_ripped_while_it_is_long(void **stat
     cutting_free(&c);
 }
 
+static int count_rips(const struct cutting_stock *s)
+{
+    int n = 0;
+    for (size_t i = 0; i < s->n_cuts; i++)
+        n += !s->cuts[i].along_y;
+    return n;
+}
+
+/* 21 + 2.8 + 21 leave 0.2 of a strip of 45: the second part keeps it. Three of 430 come from one rip of what is left of the
+   strip, and are crosscut after. */
+static void test_cutting_build_thin_parts_are_ripped_once_and_crosscut_after(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    open_shop(&s, 2.8, 0);
+    struct job_stock *beech = add_strip(&s, "beech", 2000, 1);
+    beech->strip_width = given(45);
+    beech->thickness = given(20);
+    add_part(&s, beech, 140, 45, 6, true);
+    add_part(&s, beech, 430, 20, 3, true);
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    assert_int_equal(count_rips(&c.stocks[0]), 1);
+    assert_int_equal(c.stocks[0].n_settings, 3);
+    cutting_free(&c);
+    open_shop(&s, 2.8, 0); /* two runners of unlike length and a block */
+    const struct job_stock *maple = add_strip(&s, "maple", 1200, 1);
+    for (int i = 0; i < 3; i++)
+        add_part(&s, maple, (const double[]){580, 388, 200}[i], 19, 1, true)->thickness = 9;
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    assert_int_equal(count_rips(&c.stocks[0]), 1);
+    cutting_free(&c);
+}
+
+/* A block of 300 from a rest of 453 × 13.5: ripped while it is 453 long, at the setting of the rips before it. */
+static void test_cutting_build_waste_is_sawn_off_after_the_rip(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    open_shop(&s, 3.2, 0);
+    struct job_stock *beech = add_strip(&s, "beech", 1000, 1);
+    beech->strip_width = given(40);
+    for (int i = 0; i < 3; i++)
+        add_part(&s, beech, i < 2 ? 453 : 300, 19, 1, true)->thickness = 9;
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    for (size_t i = 0; i < c.stocks[0].n_cuts; i++)
+        assert_true(c.stocks[0].cuts[i].along_y || c.stocks[0].cuts[i].panel.w > 452);
+    assert_int_equal(c.stocks[0].n_settings, 3);
+    cutting_free(&c);
+}
+
 /* From an offcut of 140 × 100 nothing is sawn at the machine but what 150 of it would hold; the table says handsaw. */
 static void test_cutting_build_offcut_too_short_to_be_held(void **state)
 {
@@ -822,6 +879,8 @@ int main(void)
         cmocka_unit_test(test_cutting_build_offcuts_first),
         cmocka_unit_test(test_cutting_build_runners_side_by_side),
         cmocka_unit_test(test_cutting_build_short_part_is_ripped_while_it_is_long),
+        cmocka_unit_test(test_cutting_build_thin_parts_are_ripped_once_and_crosscut_after),
+        cmocka_unit_test(test_cutting_build_waste_is_sawn_off_after_the_rip),
         cmocka_unit_test(test_cutting_build_offcut_too_short_to_be_held),
         cmocka_unit_test(test_cutting_build_setting_beyond_the_reach_of_the_fence),
         cmocka_unit_test(test_cutting_build_strip_of_unknown_length),
