@@ -53,6 +53,9 @@ void set_blocks(const struct setter *setter, const struct block_list *list, doub
         out->list[first].above += b->space_before * line;
         out->list[first].new_page = b->new_page;
         out->list[first].break_cost = b->joins_last ? JOIN_COST : 0;
+        out->list[first].begins_block = true;
+        out->list[first].floats = b->floats;
+        out->list[first].fixed = b->new_page || (b->kind == BLOCK_HEADING && b->as.heading.level < 3);
         out->list[out->n - 1].keep_with_next = b->keep_with_next || b->kind == BLOCK_HEADING;
     }
 }

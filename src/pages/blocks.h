@@ -23,7 +23,7 @@ struct setter {
     double page_height;    /* of the text area [pt] */
     double squeeze;        /* 0: drawings as high as they may be; 1: as low as they may be */
     struct step_plan steps;
-    double columns_most; /* columns higher than this share of the page are cut into shorter ones */
+    bool in_columns; /* columns inside of columns stay whole */
 };
 
 /* A drawing once placed in a box, for the next trial that wants it in the same. {NULL} is empty; entries live in a pool. */

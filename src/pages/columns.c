@@ -1,62 +1,108 @@
-/* Columns of the 12-column grid, side by side. They stand in one slab; columns too high for the page become several,
-   each column going on where it stopped. */
+/* Columns of the 12-column grid, side by side: a band of rows, between which a page may end. */
 #include "pages/blocks.h"
 
 #include <assert.h>
 #include <math.h>
 
-enum { COLUMNS_MOST = 3 };
+#define CUT_COST 14.0        /* of a page break across columns */
+#define SHORT_CUT_COST 110.0 /* the same in low ones: more than a page */
+#define SHORT_MOST 0.25      /* of a page */
 
-struct column {
-    struct slabs slabs;
-    double x, width;
-    size_t next; /* the first slab not yet placed */
-};
-
-static bool all_placed(const struct column *columns, int n)
+static void set_in_columns(const struct setter *setter, const struct block *b, double width, double squeeze,
+                           struct band *band)
 {
-    for (int i = 0; i < n; i++)
-        if (columns[i].next < columns[i].slabs.n)
-            return false;
-    return true;
-}
-
-static void set_band(struct column *columns, int n, double most, struct slabs *out)
-{
-    struct slab *slab = slabs_add(out);
-    for (int i = 0; i < n; i++) {
-        struct column *c = &columns[i];
-        if (c->next >= c->slabs.n)
-            continue;
-        size_t end = slabs_fit(&c->slabs, c->next, most);
-        slab->height = fmax(slab->height, slabs_stack(&c->slabs, c->next, end, c->x, 0, 0, &slab->inks));
-        for (size_t k = c->next; k < end; k++) {
-            slab->left_out += c->slabs.list[k].left_out;
-            slab->true_scale = slab->true_scale || c->slabs.list[k].true_scale;
-        }
-        c->next = end;
-    }
-}
-
-void set_columns(const struct setter *setter, const struct block *b, double width, struct slabs *out)
-{
-    int n = b->as.columns.n;
-    assert(n >= 1 && n <= COLUMNS_MOST && "one to three columns");
-    struct column columns[COLUMNS_MOST] = {0};
-    double at = 0, highest = 0, above = 0, most = setter->columns_most * setter->page_height;
-    for (int i = 0; i < n; i++) {
-        struct column *c = &columns[i];
-        c->slabs.pool = setter->pool;
-        c->x = grid_left(setter, width, at);
-        c->width = grid_width(setter, width, b->as.columns.weight[i]);
-        set_blocks(setter, &b->as.columns.list[i], c->width, &c->slabs);
-        highest = fmax(highest, slabs_height(&c->slabs, 0, c->slabs.n));
-        above = c->slabs.n ? fmax(above, c->slabs.list[0].above) : above;
+    double at = 0;
+    struct setter inner = *setter;
+    inner.squeeze = squeeze;
+    inner.in_columns = true;
+    band->n = b->as.columns.n;
+    for (int i = 0; i < band->n; i++) {
+        band->columns[i] = (struct slabs){.pool = setter->pool};
+        band->x[i] = grid_left(setter, width, at);
+        set_blocks(&inner, &b->as.columns.list[i], grid_width(setter, width, b->as.columns.weight[i]),
+                   &band->columns[i]);
         at += b->as.columns.weight[i];
     }
+}
+
+/* Each row is a slab of one column: the one that ends highest of those that come next. */
+static void order_rows(struct band *band, struct pool *pool)
+{
+    size_t n = 0;
+    for (int c = 0; c < band->n; c++)
+        n += band->columns[c].n;
+    band->n_rows = n;
+    band->upto = pool_alloc(pool, (n + 1) * sizeof *band->upto);
+    for (size_t r = 0; r < n; r++) {
+        size_t *now = band->upto[r], *next = band->upto[r + 1];
+        int first = -1;
+        double highest = INFINITY;
+        for (int c = 0; c < band->n; c++) {
+            next[c] = now[c];
+            double bottom = now[c] < band->columns[c].n ? slabs_height(&band->columns[c], 0, now[c] + 1) : INFINITY;
+            if (bottom < highest) {
+                highest = bottom;
+                first = c;
+            }
+        }
+        next[first]++;
+    }
+}
+
+/* No break after a row where a column has not begun, or ends in what belongs to its next. */
+static bool stays_together(const struct band *band, size_t row)
+{
+    const size_t *placed = band->upto[row + 1];
+    for (int c = 0; c < band->n; c++) {
+        const struct slabs *slabs = &band->columns[c];
+        if (slabs->n && (placed[c] == 0 || (placed[c] < slabs->n && slabs->list[placed[c] - 1].keep_with_next)))
+            return true;
+    }
+    return false;
+}
+
+static double cost_of_cut(const struct band *band, size_t row)
+{
+    double cost = 0;
+    for (int c = 0; c < band->n; c++)
+        if (band->upto[row][c] < band->columns[c].n)
+            cost = fmax(cost, band->columns[c].list[band->upto[row][c]].break_cost);
+    return cost;
+}
+
+static void add_row(const struct setter *setter, const struct band *band, size_t row, double cut, struct slabs *out)
+{
+    struct slab *slab = slabs_add(out);
+    slab->band = band;
+    slab->row = row;
+    slab->break_cost = cut + cost_of_cut(band, row);
+    slab->keep_with_next = row + 1 < band->n_rows && (setter->in_columns || stays_together(band, row));
+    for (int c = 0; c < band->n; c++)
+        for (size_t k = band->upto[row][c]; k < band->upto[row + 1][c]; k++) {
+            const struct slab *inner = &band->columns[c].list[k];
+            slab->left_out += inner->left_out;
+            slab->true_scale = slab->true_scale || inner->true_scale;
+            slab->squeezable += inner->squeezable;
+        }
+}
+
+/* The rows are those of the columns with drawings as high as they may be: the same for every squeeze. */
+void set_columns(const struct setter *setter, const struct block *b, double width, struct slabs *out)
+{
+    assert(b->as.columns.n >= 1 && b->as.columns.n <= COLUMNS_MOST && "one to three columns");
+    struct band *band = pool_alloc(setter->pool, sizeof *band);
     size_t first = out->n;
-    while (!all_placed(columns, n))
-        set_band(columns, n, highest > most ? highest / ceil(highest / most) : INFINITY, out);
-    for (size_t i = first; i < out->n; i++)
-        out->list[i].above = i == first ? above : style_of(STYLE_BODY)->leading * setter->scale / 2;
+    double above = 0, highest = 0;
+    set_in_columns(setter, b, width, 0, band);
+    order_rows(band, setter->pool);
+    if (setter->squeeze > 0)
+        set_in_columns(setter, b, width, setter->squeeze, band);
+    for (int c = 0; c < band->n; c++) {
+        highest = fmax(highest, slabs_height(&band->columns[c], 0, band->columns[c].n));
+        above = band->columns[c].n ? fmax(above, band->columns[c].list[0].above) : above;
+    }
+    for (size_t r = 0; r < band->n_rows; r++)
+        add_row(setter, band, r, highest < SHORT_MOST * setter->page_height ? SHORT_CUT_COST : CUT_COST, out);
+    if (out->n > first)
+        out->list[first].above = above;
 }

@@ -65,6 +65,7 @@ void set_drawing(const struct setter *setter, const struct block *b, double widt
         ink_add(&slab->inks, ink);
     }
     slab->height = title + placed->height;
+    slab->squeezable = placed->height;
     slab->left_out = d->n_labels - placed->n_labels;
     slab->true_scale = d->to_scale && fabs(placed->scale - 1) < 1e-9;
 }

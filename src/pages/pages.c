@@ -1,8 +1,7 @@
 /* From sheets to pages: heads and feet, page breaks, and how far drawings give way. */
 #include "pages.h"
 
-#include "pages/blocks.h"
-#include "pages/breaks.h"
+#include "pages/arrange.h"
 #include "words.h"
 
 #include <math.h>
@@ -14,15 +13,8 @@
 #define EVEN_STEP 0.97     /* from one measure to the next narrower one */
 #define STRETCH_MOST 10.0  /* of the white between the blocks of a sheet of one page */
 #define WHITE_GIVES 0.45   /* share of that white that a full sheet of one page gives up */
-#define SQUEEZE_COST 250.0 /* of drawings as low as they may be: two pages more are worse, one is not */
 #define LARGER_STEP 0.04   /* of the type of a sheet of one page on large paper */
 enum { SQUEEZE_HALVINGS = 5, LARGER_STEPS = 6 };
-
-/* How a sheet of several pages may be set, the most wanted first. */
-static const struct trial {
-    double squeeze, columns_most;
-} trials[] = {{0, 0.85}, {0.35, 0.85}, {0.7, 0.85}, {1, 0.85}, {0, 0.5}, {0.5, 0.5}, {1, 0.5}, {0, 0.3}, {1, 0.3}};
-enum { TRIALS = sizeof trials / sizeof *trials, TRIALS_WHOLE = 4 /* those that leave columns whole */ };
 
 /* One sheet on its way to pages. */
 struct layout {
@@ -33,9 +25,7 @@ struct layout {
     struct frame frame;
     double top, bottom; /* of the text area [pt] */
     struct step_plan steps;
-    struct slabs slabs;
-    size_t *ends, n_pages; /* page p holds the slabs up to before ends[p] */
-    double cost;
+    struct arrangement on_pages;
 };
 
 /* A page under way: its ink, and the sheet whose foot it still lacks. */
@@ -156,7 +146,7 @@ static double put_foot(const struct layout *l, size_t page, size_t pages, struct
 
 /* --- setting and breaking --- */
 
-static struct setter setter_of(const struct layout *l, double squeeze, double columns_most)
+static struct setter setter_of(const struct layout *l, double squeeze)
 {
     return (struct setter){
         .widths = l->widths,
@@ -165,83 +155,30 @@ static struct setter setter_of(const struct layout *l, double squeeze, double co
         .scale = l->frame.type_scale,
         .page_height = l->bottom - l->top,
         .squeeze = squeeze,
-        .columns_most = columns_most,
         .steps = l->steps,
     };
 }
 
-static void set_at(struct layout *l, double squeeze, double columns_most)
-{
-    struct setter setter = setter_of(l, squeeze, columns_most);
-    l->slabs = (struct slabs){.pool = l->pool};
-    set_blocks(&setter, &l->sheet->body, text_width(l), &l->slabs);
-}
-
-static void break_pages(struct layout *l)
-{
-    size_t n = l->slabs.n;
-    struct break_item *items = mem_alloc(n * sizeof *items);
-    for (size_t i = 0; i < n; i++) {
-        const struct slab *s = &l->slabs.list[i];
-        items[i] = (struct break_item){.above = s->above,
-                                       .height = s->height,
-                                       .head = s->head ? s->head->height : 0,
-                                       .cost = s->break_cost,
-                                       .keep_with_next = s->keep_with_next,
-                                       .new_page = s->new_page};
-    }
-    l->ends = pool_alloc(l->pool, (n + 1) * sizeof *l->ends);
-    l->cost = breaks_find(items, n, l->bottom - l->top, l->ends, &l->n_pages);
-    free(items);
-}
-
-static bool holds_drawing(const struct block_list *list)
-{
-    for (size_t i = 0; i < list->n; i++) {
-        const struct block *b = &list->blocks[i];
-        if (b->kind == BLOCK_DRAWING)
-            return true;
-        for (int c = 0; b->kind == BLOCK_COLUMNS && c < b->as.columns.n; c++)
-            if (holds_drawing(&b->as.columns.list[c]))
-                return true;
-    }
-    return false;
-}
-
-/* The cheapest of the trials; cut columns are tried only where whole ones make a bad page. */
 static void lay_out_freely(struct layout *l)
 {
-    struct layout best = *l;
-    bool drawing = holds_drawing(&l->sheet->body);
-    best.cost = HUGE_VAL;
-    for (size_t i = 0; i < TRIALS; i++) {
-        if (i >= TRIALS_WHOLE && best.cost < BREAK_NOT_NEW)
-            break;
-        if (trials[i].squeeze > 0 && !drawing)
-            continue;
-        struct layout trial = *l;
-        set_at(&trial, trials[i].squeeze, trials[i].columns_most);
-        break_pages(&trial);
-        trial.cost += SQUEEZE_COST * trials[i].squeeze;
-        if (trial.cost < best.cost)
-            best = trial;
-        if (best.n_pages <= 1 && best.cost < BREAK_NOT_NEW)
-            break;
-    }
-    *l = best;
+    struct setter setter = setter_of(l, 0);
+    arrange_blocks(&setter, &l->sheet->body, text_width(l), &l->on_pages);
 }
 
 static double spare_height(const struct layout *l)
 {
-    return l->bottom - l->top - slabs_height(&l->slabs, 0, l->slabs.n);
+    return l->bottom - l->top - slabs_height(&l->on_pages.slabs, 0, l->on_pages.slabs.n);
 }
 
 /* On a sheet of one page the white between blocks gives way with the drawings. */
 static void set_tightly(struct layout *l, double squeeze)
 {
-    set_at(l, squeeze, 1);
-    for (size_t i = 0; i < l->slabs.n; i++)
-        l->slabs.list[i].above *= 1 - WHITE_GIVES * squeeze;
+    struct setter setter = setter_of(l, squeeze);
+    struct slabs slabs = {.pool = l->pool};
+    set_blocks(&setter, &l->sheet->body, text_width(l), &slabs);
+    for (size_t i = 0; i < slabs.n; i++)
+        slabs.list[i].above *= 1 - WHITE_GIVES * squeeze;
+    l->on_pages = (struct arrangement){.slabs = slabs};
 }
 
 /* The least squeeze with which everything fits on one page; false: none does. */
@@ -265,7 +202,8 @@ static bool lay_out_on_one(struct layout *l)
             }
         }
     }
-    break_pages(l);
+    struct slabs slabs = l->on_pages.slabs;
+    arrange_set(&slabs, l->bottom - l->top, &l->on_pages);
     return fits;
 }
 
@@ -274,9 +212,9 @@ static bool lay_out_on_one(struct layout *l)
 static double stretch_of(const struct layout *l)
 {
     size_t gaps = 0;
-    for (size_t i = 1; i < l->slabs.n; i++)
-        gaps += l->slabs.list[i].above > 0;
-    return l->sheet->one_page && l->n_pages == 1 && gaps
+    for (size_t i = 1; i < l->on_pages.slabs.n; i++)
+        gaps += l->on_pages.slabs.list[i].above > 0;
+    return l->sheet->one_page && l->on_pages.n_pages == 1 && gaps
                ? fmin(spare_height(l) / (double)gaps, STRETCH_MOST * l->frame.type_scale)
                : 0;
 }
@@ -284,19 +222,19 @@ static double stretch_of(const struct layout *l)
 static void place_pages(struct layout *l, struct raw_pages *raw)
 {
     double area = l->bottom - l->top, stretch = stretch_of(l);
-    size_t from = 0, n = l->n_pages ? l->n_pages : 1; /* an empty sheet still has its head */
+    size_t from = 0, n = l->on_pages.n_pages ? l->on_pages.n_pages : 1; /* an empty sheet still has its head */
     for (size_t p = 0; p < n; p++) {
-        size_t end = l->n_pages ? l->ends[p] : 0;
+        size_t end = l->on_pages.n_pages ? l->on_pages.ends[p] : 0;
         raw->list = mem_grow(raw->list, raw->n, &raw->capacity, sizeof *raw->list);
         struct raw_page *page = &raw->list[raw->n++];
         *page = (struct raw_page){.sheet = l->sheet, .frame = l->frame, .inks = {.pool = l->pool}};
         put_head(l, &page->inks);
-        page->filled = slabs_stack(&l->slabs, from, end, l->frame.left, l->top, stretch, &page->inks) / area;
+        page->filled = slabs_stack(&l->on_pages.slabs, from, end, l->frame.left, l->top, stretch, &page->inks) / area;
         for (size_t i = from; i < end; i++) {
-            page->true_scale = page->true_scale || l->slabs.list[i].true_scale;
-            page->left_out += l->slabs.list[i].left_out;
+            page->true_scale = page->true_scale || l->on_pages.slabs.list[i].true_scale;
+            page->left_out += l->on_pages.slabs.list[i].left_out;
         }
-        page->torn = end < l->slabs.n && l->slabs.list[end - 1].keep_with_next;
+        page->torn = end < l->on_pages.slabs.n && l->on_pages.slabs.list[end - 1].keep_with_next;
         from = end;
     }
 }
@@ -308,7 +246,7 @@ static struct layout layout_of(const struct sheet *sheet, struct widths *widths,
     struct inks scratch = {.pool = pool};
     l.top = put_head(&l, &scratch);
     l.bottom = put_foot(&l, 0, 0, &scratch) - FOOT_GAP * l.frame.type_scale;
-    struct setter setter = setter_of(&l, 0, 1);
+    struct setter setter = setter_of(&l, 0);
     l.steps = plan_steps(&setter, &sheet->body, text_width(&l));
     return l;
 }

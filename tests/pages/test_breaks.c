@@ -7,16 +7,16 @@ enum { MOST = 14 };
 
 static size_t find(const struct break_item *items, size_t n, double page_height, size_t *ends)
 {
-    size_t pages;
-    breaks_find(items, n, page_height, ends, &pages);
+    size_t pages, level[MOST + 10];
+    breaks_find(items, 1, n, page_height, ends, level, &pages);
     return pages;
 }
 
 static void test_breaks_find_nothing(void **state)
 {
     (void)state;
-    size_t ends[1], pages = 7;
-    assert_close(breaks_find(NULL, 0, 100, ends, &pages), 0, 0);
+    size_t ends[1], level[1], pages = 7;
+    assert_close(breaks_find(NULL, 1, 0, 100, ends, level, &pages), 0, 0);
     assert_int_equal(pages, 0);
 }
 
@@ -119,7 +119,7 @@ static void test_breaks_find_is_the_cheapest_of_all(void **state)
     unsigned seed = 20261102;
     for (int round = 0; round < 300; round++) {
         struct break_item items[MOST];
-        size_t n = 1 + next_random(&seed) % MOST, ends[MOST], pages;
+        size_t n = 1 + next_random(&seed) % MOST, ends[MOST], level[MOST], pages;
         for (size_t i = 0; i < n; i++)
             items[i] = (struct break_item){
                 .above = next_random(&seed) % 8,
@@ -132,7 +132,7 @@ static void test_breaks_find_is_the_cheapest_of_all(void **state)
         double least = INFINITY;
         for (unsigned mask = 0; mask < 1u << n; mask += 2)
             least = fmin(least, cost_of(items, n, 100, mask));
-        assert_close(breaks_find(items, n, 100, ends, &pages), least, 1e-12);
+        assert_close(breaks_find(items, 1, n, 100, ends, level, &pages), least, 1e-12);
         assert_int_equal(ends[pages - 1], n);
         for (size_t p = 1; p < pages; p++)
             assert_true(ends[p] > ends[p - 1]);
