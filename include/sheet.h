@@ -44,6 +44,7 @@ struct block {
     enum block_kind kind;
     bool keep_with_next;
     bool new_page;           /* starts a page */
+    bool whole;              /* never broken */
     bool floats;             /* what follows may come before it, up to the next heading of a section */
     bool joins_last;         /* better on the page of the block before it */
     double space_before;     /* in lines of body text beside the kind's own */

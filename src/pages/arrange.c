@@ -8,7 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define SQUEEZE_COST 70.0 /* times the height that drawings lose, as a share of the page */
+#define SQUEEZE_COST 80.0 /* times the share of their height that drawings lose: two at half height cost less than a page */
+#define WHITE_GIVES 0.35  /* share of the white between blocks that goes at the highest level */
 #define FLOAT_COST 4.0    /* of each block that comes before a drawing which it should follow */
 #define MUCH_WHITE 0.12   /* of a page: worth a trial */
 enum { FLOAT_MOST = 4, FLOAT_TRIALS = 60 };
@@ -64,8 +65,8 @@ static void make_items(struct trial *t)
         int band = 0;
         for (size_t i = 0; i < t->n; i++) {
             const struct slab *s = &t->sets[k].list[i];
-            double lost = t->sets[0].list[i].squeezable - s->squeezable;
-            t->items[k * t->n + i] = item_of(s, &band, i ? s - 1 : NULL, SQUEEZE_COST * lost / t->page_height);
+            double full = t->sets[0].list[i].squeezable, lost = full > 0 ? 1 - s->squeezable / full : 0;
+            t->items[k * t->n + i] = item_of(s, &band, i ? s - 1 : NULL, SQUEEZE_COST * lost);
         }
     }
 }
@@ -194,19 +195,29 @@ void arrange_set(const struct slabs *slabs, double page_height, struct arrangeme
     end_trial(&t, out);
 }
 
+static void tighten(struct slabs *slabs, double share)
+{
+    for (size_t i = 0; i < slabs->n; i++) {
+        const struct band *band = slabs->list[i].band;
+        slabs->list[i].above *= share;
+        for (int c = 0; band && slabs->list[i].row == 0 && c < band->n; c++) {
+            struct slabs inner = band->columns[c];
+            tighten(&inner, share);
+        }
+    }
+}
+
 void arrange_blocks(const struct setter *setter, const struct block_list *blocks, double width, struct arrangement *out)
 {
     struct slabs sets[LEVELS];
-    bool drawings = false;
-    for (size_t k = 0; k < LEVELS && (k == 0 || drawings); k++) {
+    for (size_t k = 0; k < LEVELS; k++) {
         struct setter at = *setter;
         at.squeeze = squeezes[k];
         sets[k] = (struct slabs){.pool = setter->pool};
         set_blocks(&at, blocks, width, &sets[k]);
-        for (size_t i = 0; i < sets[k].n; i++)
-            drawings = drawings || sets[k].list[i].squeezable > 0;
+        tighten(&sets[k], 1 - WHITE_GIVES * squeezes[k]);
     }
-    struct trial t = begin_trial(sets, drawings ? LEVELS : 1, setter->page_height);
+    struct trial t = begin_trial(sets, LEVELS, setter->page_height);
     let_drawings_float(&t);
     end_trial(&t, out);
 }

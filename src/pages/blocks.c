@@ -56,6 +56,8 @@ void set_blocks(const struct setter *setter, const struct block_list *list, doub
         out->list[first].begins_block = true;
         out->list[first].floats = b->floats;
         out->list[first].fixed = b->new_page || (b->kind == BLOCK_HEADING && b->as.heading.level < 3);
+        for (size_t k = first; b->whole && k + 1 < out->n; k++)
+            out->list[k].keep_with_next = true;
         out->list[out->n - 1].keep_with_next = b->keep_with_next || b->kind == BLOCK_HEADING;
     }
 }

@@ -52,7 +52,7 @@ static double run_height(const struct break_item *from, const struct break_item 
 static void find_page(const struct break_item *items, size_t level, size_t n, size_t end, double page_height,
                       const struct best *best, struct best *least)
 {
-    double below = 0, asked = 0; /* what stands under the run that `from` is in; costs of what stands on the page */
+    double below = 0, asked = BREAK_TIGHTER * (double)level; /* what stands under the run that `from` is in; costs of what stands on the page */
     size_t last = end - 1;       /* of that run */
     for (size_t from = end; from-- > 0;) {
         const struct break_item *item = &items[from];

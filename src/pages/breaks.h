@@ -24,9 +24,10 @@ struct break_item {
 #define BREAK_NEARLY_EMPTY 1e4 /* a page under FILLED_LEAST which is not the only one */
 #define BREAK_NOT_NEW 1e3      /* no break where a page was asked for */
 #define BREAK_PAGE 100.0
+#define BREAK_TIGHTER 3.0 /* each level that a page is at */
 #define BREAK_WHITE 300.0 /* times the squared share of white on a page before the last */
 
-/* The same n items `levels` times, one after the other, with drawings the lower the higher the level; every page has a level
+/* The same n items `levels` times, one after the other, with drawings the lower, and the less white, the higher the level; every page has a level
    of its own. Of page p, ends[p] is the index after its last item, level[p] its level; there is room for n. Gives the
    cost; n_pages is 0 if n is. */
 double breaks_find(const struct break_item *, size_t levels, size_t n, double page_height, size_t *ends, size_t *level,

@@ -35,12 +35,21 @@ static struct ink copy_of_ink(const struct ink *ink, struct pool *pool)
     return copy;
 }
 
-static double box_height(const struct setter *setter, const struct block *b, double title)
+/* The height asked for, or the next larger at which no more labels are left out than at the most. */
+static const struct placed_drawing *place_squeezed(const struct setter *setter, const struct block *b, double width,
+                                                   double title, double size)
 {
+    const struct drawing *d = b->as.drawing.drawing;
     double least = setter->scale * pt_of_mm(b->as.drawing.least_height);
-    double most = fmax(least, setter->scale * pt_of_mm(b->as.drawing.most_height));
-    double height = most - setter->squeeze * (most - least);
-    return fmin(height, setter->page_height - title);
+    double most = fmax(least, setter->scale * pt_of_mm(b->as.drawing.most_height)), room = setter->page_height - title;
+    const struct placed_drawing *highest = place_once(setter, d, width, fmin(most, room), size);
+    for (double squeeze = setter->squeeze; squeeze > 0.01; squeeze -= 0.25) {
+        const struct placed_drawing *placed =
+            place_once(setter, d, width, fmin(most - squeeze * (most - least), room), size);
+        if (placed->n_labels >= highest->n_labels)
+            return placed;
+    }
+    return highest;
 }
 
 void set_drawing(const struct setter *setter, const struct block *b, double width, struct slabs *out)
@@ -49,7 +58,7 @@ void set_drawing(const struct setter *setter, const struct block *b, double widt
     struct rich rich = rich_of(b->as.drawing.style, setter->scale);
     bool titled = d->title && *d->title;
     double title = titled ? 1.25 * rich.leading : 0;
-    const struct placed_drawing *placed = place_once(setter, d, width, box_height(setter, b, title), rich.size);
+    const struct placed_drawing *placed = place_squeezed(setter, b, width, title, rich.size);
     struct slab *slab = slabs_add(out);
     slab->above = 9 * setter->scale;
     if (titled) {

@@ -39,7 +39,7 @@ const struct style *style_of(enum text_style);
 #define SMALL_CAP_MM 2.1
 #define SOURCE_LEAST_PT 4.5
 /* A page holds at least this share of its text area, unless it is its sheet's only one. */
-#define FILLED_LEAST (1.0 / 3)
+#define FILLED_LEAST (1.0 / 4)
 
 #define COLOR_GREY(v) ((struct color){(float)(v), (float)(v), (float)(v)})
 

@@ -60,13 +60,15 @@ void bench_add_pictures(const struct sheet_builder *b, struct block_list *list, 
 /* ---- blanks and items ---- */
 
 void bench_add_items(const struct sheet_builder *b, struct block_list *list, const char *heading_key,
-                     const struct saying *items, size_t n)
+                     const struct saying *items, size_t n, int columns)
 {
     const char **texts = pool_alloc(b->pool, n * sizeof *texts);
     for (size_t i = 0; i < n; i++)
         texts[i] = print_saying(b, items[i]);
     block_heading(b, list, 3, SAYING_PLAIN(heading_key));
-    block_items(b, list, STYLE_BODY, texts, n, 1);
+    list->blocks[list->n - 1].joins_last = true;
+    block_items(b, list, STYLE_BODY, texts, n, columns);
+    list->blocks[list->n - 1].whole = true;
 }
 
 void bench_add_blanks(const struct sheet_builder *b, struct block_list *list, const struct blank *blanks, int n,
@@ -124,7 +126,7 @@ static void add_mistakes(const struct sheet_builder *b, struct block_list *list,
     struct saying *mistakes = pool_alloc(b->pool, (size_t)page->n_mistakes * sizeof *mistakes);
     for (int i = 0; i < page->n_mistakes; i++)
         mistakes[i] = say_on_page(b, page->say, page->mistake_keys[i]);
-    bench_add_items(b, list, "bench.mistakes", mistakes, (size_t)page->n_mistakes);
+    bench_add_items(b, list, "bench.mistakes", mistakes, (size_t)page->n_mistakes, 2);
 }
 
 void bench_add_page(const struct sheet_builder *b, struct block_list *list, const struct bench_page *page)

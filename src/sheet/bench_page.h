@@ -26,7 +26,7 @@ int bench_draw_pictures(const struct sheet_builder *, enum method, struct drawin
 void bench_add_pictures(const struct sheet_builder *, struct block_list *, const struct drawing *, int n);
 /* Under a small heading, each behind a bullet. */
 void bench_add_items(const struct sheet_builder *, struct block_list *, const char *heading_key,
-                     const struct saying *items, size_t n);
+                     const struct saying *items, size_t n, int columns);
 /* "words [box] words [box] …": a row to fill in by pencil. */
 struct blank {
     const char *words_key;   /* before the box; NULL: none */

@@ -63,6 +63,12 @@ void block_keep_with_next(struct block_list *list)
         list->blocks[list->n - 1].keep_with_next = true;
 }
 
+void block_let_float(struct block_list *list)
+{
+    if (list->n > 0)
+        list->blocks[list->n - 1].floats = true;
+}
+
 void block_note_text(const struct sheet_builder *b, struct block_list *list, const char *text)
 {
     block_keep_with_next(list);

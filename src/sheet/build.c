@@ -368,10 +368,13 @@ static void add_views(const struct sheet_builder *b, struct block_list *list)
 {
     struct drawing plan = {0};
     block_drawing(b, list, draw_to_pool(b, draw_front_view), STYLE_BODY, 35, 70);
+    block_let_float(list);
     draw_plan_view(b->plan, b->units, false, b->pool, &plan);
     block_drawing(b, list, plan, STYLE_BODY, 90, 150);
+    block_let_float(list);
     block_note(b, list, "build.plan.note");
     block_drawing(b, list, draw_to_pool(b, draw_side_view), STYLE_BODY, 35, 70);
+    block_let_float(list);
 }
 
 /* Fence and runner to lay the wood on; a bar lies along each side, and all stays on one page. */
@@ -382,7 +385,8 @@ static void add_true_size(const struct sheet_builder *b, struct block_list *list
     block_drawing(b, &columns[1], draw_to_pool(b, draw_runner_end), STYLE_BODY, 80, 80);
     block_bar(b, &columns[2], true);
     block_columns(b, list, 3, columns, (const double[]){6.5, 4.5, 1});
-    list->blocks[list->n - 1].keep_with_next = true;
+    block_let_float(list);
+    block_keep_with_next(list);
     block_bar(b, list, false);
 }
 
@@ -393,7 +397,8 @@ static void add_flip_stop(const struct sheet_builder *b, struct block_list *list
     block_drawing(b, &columns[0], draw_to_pool(b, draw_flip_pieces), STYLE_BODY, 200, 200);
     block_bar(b, &columns[1], true);
     block_columns(b, list, 2, columns, (const double[]){11, 1});
-    list->blocks[list->n - 1].keep_with_next = true;
+    block_let_float(list);
+    block_keep_with_next(list);
     block_bar(b, list, false);
     block_drawing(b, list, draw_to_pool(b, draw_flip_reach), STYLE_BODY, 40, 60);
 }
@@ -406,17 +411,22 @@ static void add_fence_details(const struct sheet_builder *b, struct block_list *
     bool flip = b->plan->sled.flip.present;
     draw_fence_adjustment(b->plan, b->proof, b->units, b->pool, &adjustment);
     block_drawing(b, flip ? &columns[0] : list, adjustment, STYLE_BODY, 45, 60);
-    if (!flip)
+    if (!flip) {
+        block_let_float(list);
         return;
+    }
     block_drawing(b, &columns[1], draw_to_pool(b, draw_flip_section), STYLE_BODY, 55, 75);
     block_columns(b, list, 2, columns, (const double[]){7, 5});
+    block_let_float(list);
     add_flip_stop(b, list);
 }
 
 static void add_other_drawings(const struct sheet_builder *b, struct block_list *list)
 {
     block_drawing(b, list, draw_to_pool(b, draw_kerf_section), STYLE_BODY, 45, 80);
+    block_let_float(list);
     block_drawing(b, list, draw_to_pool(b, draw_runner_section), STYLE_BODY, 40, 60);
+    block_let_float(list);
     add_true_size(b, list);
     add_fence_details(b, list);
 }
@@ -547,7 +557,6 @@ static void add_checks(const struct sheet_builder *b, struct block_list *list)
                 add_check_row(b, &table, &b->outcome->checks[i]);
     if (table.as.table.n_rows == 0)
         return;
-    table.as.table.whole = true;
     block_append(b, list, table);
     block_note(b, list, "build.checks.note");
 }

@@ -7,7 +7,8 @@
 
 #include <math.h>
 
-static const double small_height = 80, large_height = 140; /* of drawings [mm] */
+static const double small_height = 80, large_height = 140; /* of drawings, at most [mm] */
+static const double least_share = 0.5;                     /* of that height, where the page asks for it */
 static const double same = 1e-3; /* areas this near each other are one [mm] */
 enum { SHEET_PIECES = 5, STRIP_PIECES = 2 }; /* so many pieces can be read in half a page's width */
 static const double readable_share = 0.12;   /* of its length, where a sheet's pieces are not narrower than that */
@@ -90,7 +91,7 @@ static void add_drawing(const struct layout_section *s, struct block_list *list,
 {
     struct drawing drawing = {0};
     draw_cut_sheet(s->stock, sheet, s->b->units, s->b->pool, &drawing);
-    block_drawing(s->b, list, drawing, STYLE_SMALL, 0.8 * most, most);
+    block_drawing(s->b, list, drawing, STYLE_SMALL, least_share * most, most);
 }
 
 /* The next sheet from index i on that is drawn: the first of those that are alike. */

@@ -6,7 +6,7 @@
 #include <math.h>
 
 static const double same = 1e-3; /* areas this near each other are one [mm] */
-enum { MOST_WHOLE = 24 };        /* so many rows are not split over pages */
+enum { MOST_WHOLE = 12 };        /* so many rows are not split over pages */
 static const double steps[] = {[UNITS_MM] = 0.5, [UNITS_IN] = MM_PER_INCH / 64}; /* to which sizes are printed [mm] */
 
 enum { SHEET_COLUMN = 3 }; /* left out where there is one sheet */

@@ -290,8 +290,8 @@ static void add_advice(const struct sheet_builder *b, struct block_list *list)
                                       say_cut(b, "bench.mistake.wall"), say_cut(b, "bench.mistake.narrow"),
                                       say_cut(b, "bench.mistake.burr")};
     struct block_list columns[2] = {{0}, {0}};
-    bench_add_items(b, &columns[0], "bench.good", good, COUNT_OF(good));
-    bench_add_items(b, &columns[1], "bench.mistakes", mistakes, COUNT_OF(mistakes));
+    bench_add_items(b, &columns[0], "bench.good", good, COUNT_OF(good), 1);
+    bench_add_items(b, &columns[1], "bench.mistakes", mistakes, COUNT_OF(mistakes), 1);
     block_columns(b, list, 2, columns, (const double[]){6, 6});
 }
 
