@@ -33,7 +33,7 @@ struct pages {
 bool pages_build(const struct sheets *, const struct faces *, struct pages *out, struct text *problem);
 void pages_free(struct pages *);
 /* Every rule a page must keep: ink inside the printable area, no two texts overlap, no text on a line, every glyph there,
-   capitals at least as high as the tier asks, no page under a third full unless it is the sheet's only one, nothing kept
+   capitals at least as high as the tier asks, no page under a quarter full unless it is the sheet's only one, nothing kept
    together torn apart. Problems are added a line each; gives their number. */
 size_t pages_check(const struct pages *, const struct faces *, struct text *problems);
 /* Every text with its place, for golden files: "page 1\n  20.0 30.5 10.0 face text\n". */

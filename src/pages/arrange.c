@@ -8,7 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define SQUEEZE_COST 80.0 /* times the share of their height that drawings lose: two at half height cost less than a page */
+#define SQUEEZE_COST 80.0 /* times the share of its scale that a drawing loses */
+#define SCALE_LEAST 0.59  /* share of its scale that a drawing keeps: 1 : 5 may become 1 : 8, not 1 : 10 */
 #define WHITE_GIVES 0.35  /* share of the white between blocks that goes at the highest level */
 #define FLOAT_COST 4.0    /* of each block that comes before a drawing which it should follow */
 #define MUCH_WHITE 0.12   /* of a page: worth a trial */
@@ -65,7 +66,7 @@ static void make_items(struct trial *t)
         int band = 0;
         for (size_t i = 0; i < t->n; i++) {
             const struct slab *s = &t->sets[k].list[i];
-            double full = t->sets[0].list[i].squeezable, lost = full > 0 ? 1 - s->squeezable / full : 0;
+            double full = t->sets[0].list[i].scale_share, lost = full > 0 ? 1 - s->scale_share / full : 0;
             t->items[k * t->n + i] = item_of(s, &band, i ? s - 1 : NULL, SQUEEZE_COST * lost);
         }
     }
@@ -213,6 +214,7 @@ void arrange_blocks(const struct setter *setter, const struct block_list *blocks
     for (size_t k = 0; k < LEVELS; k++) {
         struct setter at = *setter;
         at.squeeze = squeezes[k];
+        at.scale_least = SCALE_LEAST;
         sets[k] = (struct slabs){.pool = setter->pool};
         set_blocks(&at, blocks, width, &sets[k]);
         tighten(&sets[k], 1 - WHITE_GIVES * squeezes[k]);

@@ -22,6 +22,7 @@ struct setter {
     double scale;          /* of type and spaces: frame.type_scale */
     double page_height;    /* of the text area [pt] */
     double squeeze;        /* 0: drawings as high as they may be; 1: as low as they may be */
+    double scale_least;    /* share of its scale that a squeezed drawing keeps */
     struct step_plan steps;
     bool in_columns; /* columns inside of columns stay whole */
 };

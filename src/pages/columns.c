@@ -82,7 +82,7 @@ static void add_row(const struct setter *setter, const struct band *band, size_t
             const struct slab *inner = &band->columns[c].list[k];
             slab->left_out += inner->left_out;
             slab->true_scale = slab->true_scale || inner->true_scale;
-            slab->squeezable += inner->squeezable;
+            slab->scale_share += inner->scale_share;
         }
 }
 

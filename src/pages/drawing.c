@@ -35,18 +35,20 @@ static struct ink copy_of_ink(const struct ink *ink, struct pool *pool)
     return copy;
 }
 
-/* The height asked for, or the next larger at which no more labels are left out than at the most. */
+/* The height asked for, or the next larger at which the scale is not much smaller, and no more labels are left out, than at
+   the most. `full` gets the scale at that one. */
 static const struct placed_drawing *place_squeezed(const struct setter *setter, const struct block *b, double width,
-                                                   double title, double size)
+                                                   double title, double size, double *full)
 {
     const struct drawing *d = b->as.drawing.drawing;
     double least = setter->scale * pt_of_mm(b->as.drawing.least_height);
     double most = fmax(least, setter->scale * pt_of_mm(b->as.drawing.most_height)), room = setter->page_height - title;
     const struct placed_drawing *highest = place_once(setter, d, width, fmin(most, room), size);
+    *full = highest->scale;
     for (double squeeze = setter->squeeze; squeeze > 0.01; squeeze -= 0.25) {
         const struct placed_drawing *placed =
             place_once(setter, d, width, fmin(most - squeeze * (most - least), room), size);
-        if (placed->n_labels >= highest->n_labels)
+        if (placed->n_labels >= highest->n_labels && placed->scale >= setter->scale_least * *full)
             return placed;
     }
     return highest;
@@ -57,8 +59,8 @@ void set_drawing(const struct setter *setter, const struct block *b, double widt
     const struct drawing *d = b->as.drawing.drawing;
     struct rich rich = rich_of(b->as.drawing.style, setter->scale);
     bool titled = d->title && *d->title;
-    double title = titled ? 1.25 * rich.leading : 0;
-    const struct placed_drawing *placed = place_squeezed(setter, b, width, title, rich.size);
+    double title = titled ? 1.25 * rich.leading : 0, full;
+    const struct placed_drawing *placed = place_squeezed(setter, b, width, title, rich.size, &full);
     struct slab *slab = slabs_add(out);
     slab->above = 9 * setter->scale;
     if (titled) {
@@ -74,7 +76,7 @@ void set_drawing(const struct setter *setter, const struct block *b, double widt
         ink_add(&slab->inks, ink);
     }
     slab->height = title + placed->height;
-    slab->squeezable = placed->height;
+    slab->scale_share = placed->scale / full;
     slab->left_out = d->n_labels - placed->n_labels;
     slab->true_scale = d->to_scale && fabs(placed->scale - 1) < 1e-9;
 }

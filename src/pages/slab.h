@@ -25,7 +25,7 @@ struct slab {
     bool begins_block; /* of those that the sheet lists */
     bool floats;       /* its block may come later than what follows */
     bool fixed;        /* nothing that floats passes it */
-    double squeezable; /* height of drawings in it [pt] */
+    double scale_share; /* of drawings in it: what is left of their scale, 1 each where nothing gave way */
     bool true_scale;         /* holds a drawing at 1 : 1 */
     size_t left_out;         /* labels of drawings that found no room */
     const struct slab *head; /* repeated above it where it comes to stand at the head of a page: a table's head; NULL */

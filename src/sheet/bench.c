@@ -19,6 +19,7 @@ static void add_signatures(const struct sheet_builder *b, struct block_list *lis
         labels[i] = print_word(b, keys[i]);
     block.as.signatures.labels = pool_copy(b->pool, labels, sizeof labels);
     block.as.signatures.n = COUNT_OF(keys);
+    block_keep_with_next(list);
     block_append(b, list, block);
 }
 

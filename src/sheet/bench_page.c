@@ -137,6 +137,7 @@ void bench_add_page(const struct sheet_builder *b, struct block_list *list, cons
     block_paragraph(b, list, STYLE_BODY, say_on_page(b, page->say, page->idea_key));
     list->blocks[list->n - 1].keep_with_next = true;
     bench_add_actions(b, list, &page->actions, &number);
+    block_keep_with_next(list);
     bench_add_pictures(b, list, pictures, bench_draw_pictures(b, page->method, pictures));
     block_heading(b, list, 2, SAYING("bench.readings_and_sum", SAY_STR("unit", words_unit(b->units))));
     for (int i = 0; i < page->n_blanks; i++)

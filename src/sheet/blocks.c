@@ -63,6 +63,12 @@ void block_keep_with_next(struct block_list *list)
         list->blocks[list->n - 1].keep_with_next = true;
 }
 
+void block_keep_from(struct block_list *list, size_t first)
+{
+    for (size_t i = first; i + 1 < list->n; i++)
+        list->blocks[i].keep_with_next = true;
+}
+
 void block_let_float(struct block_list *list)
 {
     if (list->n > 0)
@@ -124,22 +130,42 @@ static const char *join_items(const struct sheet_builder *b, const char *const *
     return lines;
 }
 
+/* How many lines a text takes in half a page, about: that columns end at one height. */
+static size_t guess_lines(const char *text)
+{
+    enum { CHARACTERS = 52 };
+    return 1 + strlen(text) / CHARACTERS;
+}
+
+/* One past the last item of a column that takes its share of the lines. */
+static size_t end_of_column(const char *const *texts, size_t n, size_t from, size_t share)
+{
+    size_t end = from, lines = 0;
+    while (end < n && (end == from || lines + guess_lines(texts[end]) <= share))
+        lines += guess_lines(texts[end++]);
+    return end;
+}
+
 void block_items(const struct sheet_builder *b, struct block_list *list, enum text_style style,
                  const char *const *texts, size_t n, int columns)
 {
     static const double weights[4][3] = {{0}, {12}, {6, 6}, {4, 4, 4}};
     struct block_list lists[3] = {{0}, {0}, {0}};
-    size_t a_column = (n + (size_t)columns - 1) / (size_t)columns;
+    size_t lines = 0, first = 0;
     if (n == 0)
         return;
     if (columns == 1) {
         block_text(b, list, style, join_items(b, texts, n));
         return;
     }
-    for (size_t i = 0; i < (size_t)columns; i++) {
-        size_t first = i * a_column, left = first < n ? n - first : 0;
-        block_text(b, &lists[i], style,
-                   join_items(b, texts + (first < n ? first : 0), left < a_column ? left : a_column));
+    for (size_t i = 0; i < n; i++)
+        lines += guess_lines(texts[i]);
+    for (size_t left = (size_t)columns, i = 0; left > 0; left--, i++) {
+        size_t end = left == 1 ? n : end_of_column(texts, n, first, (lines + left - 1) / left);
+        for (size_t k = first; k < end; k++)
+            lines -= guess_lines(texts[k]);
+        block_text(b, &lists[i], style, join_items(b, texts + first, end - first));
+        first = end;
     }
     block_columns(b, list, columns, lists, weights[columns]);
 }

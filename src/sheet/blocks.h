@@ -17,6 +17,7 @@ void block_boxed(const struct sheet_builder *, struct block_list *, enum text_st
 void block_note(const struct sheet_builder *, struct block_list *, const char *key);
 void block_note_text(const struct sheet_builder *, struct block_list *, const char *text);
 void block_keep_with_next(struct block_list *); /* the last block so far; nothing in an empty list */
+void block_keep_from(struct block_list *, size_t first); /* the blocks from `first` to the last one */
 void block_let_float(struct block_list *); /* the last one: what follows may come before it */
 /* A drawing of `style` text, heights in mm. */
 void block_drawing(const struct sheet_builder *, struct block_list *, struct drawing, enum text_style,

@@ -249,9 +249,11 @@ static void add_signs(const struct sheet_builder *b, struct block_list *list)
 static void add_sum(const struct sheet_builder *b, struct block_list *list)
 {
     block_heading(b, list, 2, SAYING_PLAIN("bench.sum_heading"));
+    size_t first = list->n;
     add_mean_boxes(b, list);
     add_move_boxes(b, list);
     add_signs(b, list);
+    block_keep_from(list, first);
 }
 
 /* What the record must be told beside the readings: filled in where this sled's sum below depends on it. */
@@ -317,8 +319,10 @@ void five_cut_add_bench(const struct sheet_builder *b, struct block_list *list)
     block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("bench.five_cut.idea"));
     bench_add_actions(b, list, &ready_list, &number);
     bench_add_actions(b, list, &cut_list, &number);
+    block_keep_with_next(list);
     bench_add_pictures(b, list, pictures, n - 1);
     bench_add_actions(b, list, &measure_list, &number);
+    block_keep_with_next(list);
     if (n > 0)
         block_drawing(b, list, pictures[n - 1], STYLE_BODY, 18, 19);
     add_strips(b, list);

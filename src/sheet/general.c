@@ -218,6 +218,7 @@ void general_add_budget(const struct sheet_builder *b, struct block_list *list, 
     table.as.table.rows[table.as.table.n_rows - 1].ruled_above = true;
     add_expanded_row(b, &table, test, combined);
     block_append(b, list, table);
+    block_keep_with_next(list);
     add_freedom(b, list, test);
     block_note(b, list, "verdict.level");
 }

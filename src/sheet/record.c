@@ -117,6 +117,7 @@ static void add_move(const struct sheet_builder *b, struct block_list *list, con
     block_text(b, list, STYLE_BODY, say_move(b, test));
     if (test->move.advice != ADVICE_MOVE)
         return;
+    block_keep_with_next(list);
     const struct sheet_method *method = sheet_method(test->method);
     if (method->add_move_steps)
         method->add_move_steps(b, list, test);
@@ -167,11 +168,14 @@ static void add_test(const struct sheet_builder *b, struct block_list *list, con
     block_heading(
         b, list, 2,
         SAYING("record.test", SAY_KEY("method", method->name_key), SAY_STR("date", print_date(b, test->job->date))));
+    size_t verdict = list->n;
     if (method->add_verdict)
         method->add_verdict(b, list, test);
     else
         general_add_verdict(b, list, test);
     add_warnings_of_test(b, list, test);
+    block_keep_from(list, verdict);
+    block_keep_with_next(list); /* a verdict stands with what it was made of */
     method->add_readings(b, list, test);
     add_note(b, list, test);
     method->add_sum(b, list, test);
@@ -248,12 +252,14 @@ static void add_history(const struct sheet_builder *b, struct block_list *list, 
     block_heading(b, list, 2, SAYING("record.history", SAY_KEY("method", sheet_method(method)->name_key)));
     if (draw_history(b->job, b->proof, method, b->pool, &drawing))
         block_drawing(b, list, drawing, STYLE_BODY, 35, 55);
+    block_keep_with_next(list);
     struct block table = table_begin(b, NULL, history_columns, COUNT_OF(history_columns));
     if (!sheet_method(method)->count_key)
         table.as.table.columns[HISTORY_COUNT].head = "";
     for (int i = 0; find_test(b->proof, method, i); i++)
         add_history_row(b, &table, find_test(b->proof, method, i));
     block_append(b, list, table);
+    block_keep_with_next(list);
     block_paragraph(b, list, STYLE_SMALL,
                     SAYING(proof_is_angle(first) ? "record.history.note_angle" : "record.history.note",
                            SAY_KEY("unit", key_of_unit(b->units)), SAY_STR("over", print_over_length(b, first))));
@@ -392,6 +398,7 @@ static void add_signatures(const struct sheet_builder *b, struct block_list *lis
         labels[i] = print_word(b, keys[i]);
     block.as.signatures.labels = pool_copy(b->pool, labels, sizeof labels);
     block.as.signatures.n = COUNT_OF(keys);
+    block_keep_with_next(list);
     block_append(b, list, block);
 }
 

@@ -143,11 +143,11 @@ static void test_pages_check_fill(void **state)
     m.page.filled = 1.02;
     finish(&m, 1, "filled to 102 %");
     struct page two[] = {{.width = 595, .height = 842, .kind = SHEET_BUILD, .filled = 1},
-                         {.width = 595, .height = 842, .kind = SHEET_BUILD, .filled = 0.3}};
+                         {.width = 595, .height = 842, .kind = SHEET_BUILD, .filled = 0.2}};
     struct pages pages = {.list = two, .n = 2};
     struct text problems = {0};
     assert_int_equal(pages_check(&pages, faces, &problems), 1);
-    assert_non_null(strstr(text_string(&problems), "page 2: nearly empty, 30 % filled"));
+    assert_non_null(strstr(text_string(&problems), "page 2: nearly empty, 20 % filled"));
     two[1].kind = SHEET_BENCH;
     assert_int_equal(pages_check(&pages, faces, &problems), 0);
     text_free(&problems);

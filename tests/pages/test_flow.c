@@ -375,6 +375,91 @@ static void test_pages_build_columns_higher_than_a_page(void **state)
     pool_free(&pool);
 }
 
+/* Where the text of a page stands; -1: nowhere. */
+static double y_of(const struct page *page, const char *text)
+{
+    for (size_t i = 0; i < page->n_inks; i++)
+        if (page->inks[i].kind == INK_TEXT && strcmp(page->inks[i].as.text.s, text) == 0)
+            return page->inks[i].as.text.y;
+    return -1;
+}
+
+/* Columns of unlike rows stand one row under the other wherever the page does not end. */
+static void test_pages_build_columns_without_gaps(void **state)
+{
+    (void)state;
+    struct block_list body = {0}, left = {0}, right = {0};
+    struct pool pool = {0};
+    for (int i = 0; i < 70; i++)
+        add_paragraph(&left, STYLE_BODY, pool_printf(&pool, "left%d", i));
+    for (int i = 0; i < 60; i++)
+        add_paragraph(&right, STYLE_LEAD, pool_printf(&pool, "right%d", i));
+    add_block(&body, (struct block){.kind = BLOCK_COLUMNS, .as.columns = {{left, right}, {6, 6}, 2}});
+    struct sheet sheet = plain_sheet(SHEET_BUILD, body);
+    struct pages pages;
+    build(&sheet, 1, &pages);
+    assert_int_equal(pages.n, 2);
+    for (size_t p = 0; p < pages.n; p++)
+        for (int i = 1; i < 60; i++)
+            for (int c = 0; c < 2; c++) {
+                double y = y_of(&pages.list[p], pool_printf(&pool, "%s%d", c ? "right" : "left", i)),
+                       before = y_of(&pages.list[p], pool_printf(&pool, "%s%d", c ? "right" : "left", i - 1));
+                if (y > 0 && before > 0)
+                    assert_true(y - before < 2 * 15); /* a line of the larger and its white */
+            }
+    pages_free(&pages);
+    free_list(&body);
+    pool_free(&pool);
+}
+
+/* A drawing too high for the rest of the page lets lines come before it, but not the next section; one that does not
+   float, nothing. */
+static void test_pages_build_fills_the_page_before_a_drawing(void **state)
+{
+    (void)state;
+    for (int floats = 0; floats < 2; floats++) {
+        struct block_list body = {0};
+        struct draw_shape shape;
+        struct drawing drawing = square_drawing(&shape, "DRAWING");
+        for (int i = 0; i < 24; i++)
+            add_paragraph(&body, STYLE_BODY, "one line");
+        add_block(&body, (struct block){.kind = BLOCK_DRAWING, .floats = floats, .as.drawing = {&drawing, 150, 150, STYLE_BODY}});
+        add_paragraph(&body, STYLE_BODY, "FOLLOWS\none\ntwo\nthree\nfour\nfive");
+        add_heading(&body, 2, "SECTION", "");
+        for (int i = 0; i < 20; i++)
+            add_paragraph(&body, STYLE_BODY, "one line");
+        struct sheet sheet = plain_sheet(SHEET_BUILD, body);
+        struct pages pages;
+        build(&sheet, 1, &pages);
+        assert_int_equal(count_texts(&pages.list[0], "DRAWING"), 0);
+        assert_int_equal(count_texts(&pages.list[0], "FOLLOWS"), floats);
+        assert_int_equal(count_texts(&pages.list[0], "SECTION"), 0);
+        pages_free(&pages);
+        free_list(&body);
+    }
+}
+
+static void test_pages_build_never_breaks_what_is_whole(void **state)
+{
+    (void)state;
+    for (int before = 30; before < 62; before++) {
+        struct block_list body = {0};
+        for (int i = 0; i < before; i++)
+            add_paragraph(&body, STYLE_BODY, "one line");
+        add_block(&body, (struct block){.kind = BLOCK_PARAGRAPH, .whole = true,
+                                        .as.paragraph = {.style = STYLE_BODY, .text = "FIRST\n2\n3\n4\n5\n6\n7\n8\n9\n10\n11\n12\n13\nLAST"}});
+        for (int i = 0; i < 20; i++)
+            add_paragraph(&body, STYLE_BODY, "one line");
+        struct sheet sheet = plain_sheet(SHEET_BUILD, body);
+        struct pages pages;
+        build(&sheet, 1, &pages);
+        for (size_t p = 0; p < pages.n; p++)
+            assert_int_equal(count_texts(&pages.list[p], "FIRST"), count_texts(&pages.list[p], "LAST"));
+        pages_free(&pages);
+        free_list(&body);
+    }
+}
+
 static void test_pages_dump_lists_every_text(void **state)
 {
     (void)state;
@@ -422,6 +507,9 @@ int main(void)
         cmocka_unit_test(test_pages_build_bars_are_as_long_as_they_say),
         cmocka_unit_test(test_pages_build_without_blocks),
         cmocka_unit_test(test_pages_build_columns_higher_than_a_page),
+        cmocka_unit_test(test_pages_build_columns_without_gaps),
+        cmocka_unit_test(test_pages_build_fills_the_page_before_a_drawing),
+        cmocka_unit_test(test_pages_build_never_breaks_what_is_whole),
         cmocka_unit_test(test_pages_dump_lists_every_text),
     };
     return cmocka_run_group_tests(tests, open_faces, close_faces);
