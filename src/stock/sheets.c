@@ -10,6 +10,7 @@
 #include "stock/exact.h"
 #include "stock/fill.h"
 #include "stock/order.h"
+#include "stock/price.h"
 #include "stock/tidy.h"
 
 #include <limits.h>
@@ -357,12 +358,24 @@ static struct hunt start_hunt(const struct sheets_task *t, struct pool *pool)
     return h;
 }
 
+/* Prices are a better bound than sizes, and take longer. */
+static void raise_bound(const struct hunt *h, int *at_least)
+{
+    const struct sheets_task *t = h->task;
+
+    if (h->fresh > *at_least) {
+        int proven = price_bound(&(struct price_task){t->pieces, t->n, t->sheet, t->offcuts, t->n_offcuts, h->fresh, t->nodes});
+        *at_least = proven > *at_least ? proven : *at_least;
+    }
+}
+
 static void hunt_layout(struct hunt *h, int *at_least)
 {
     const struct sheets_task *t = h->task;
 
     use_new_sheets(h, t->n);
     try_rules(h, t->n, SLAB_REST, t->nodes);
+    raise_bound(h, at_least);
     try_everything(h, at_least);
     use_new_sheets(h, h->fresh);
     try_orders(h, *at_least, t->nodes);

@@ -487,7 +487,7 @@ static void pack_gcut(int number, bool turns, struct pool *pool, struct sheets_t
     check_sheets(t, r, 0);
 }
 
-static const int gcut_most[] = {5, 6, 8, 14, 3, 7, 11, 14}, gcut_bound[] = {4, 6, 8, 14, 3, 6, 11, 12};
+static const int gcut_most[] = {5, 6, 8, 14, 3, 7, 11, 14}, gcut_bound[] = {5, 6, 8, 14, 3, 7, 11, 13}, gcut_bound_turning[] = {4, 6, 7, 13, 3, 6, 10, 12};
 
 static void test_sheets_pack_gcut_without_turning(void **state)
 {
@@ -514,6 +514,7 @@ static void test_sheets_pack_gcut_with_turning(void **state)
         struct piece pieces[OPEN_ITEMS_MOST];
         pack_gcut(i + 1, true, &pool, &t, pieces, &r);
         assert_true(r.fresh <= gcut_most[i]);
+        assert_true(r.at_least >= gcut_bound_turning[i]);
         pool_free(&pool);
     }
 }

@@ -1,0 +1,32 @@
+/* stock/pattern.h: the dearest that can be sawn from one sheet, strip or offcut where each kind of piece has a price and may
+   be taken as often as one likes. So it is never less than what any real layout of that bin is worth. Owns nothing: a
+   table's arrays belong to the pool it was made in. Private to src/stock. */
+#ifndef FETTLE_STOCK_PATTERN_H
+#define FETTLE_STOCK_PATTERN_H
+
+#include "stock/slab.h"
+
+/* One direction of a bin, in units of its own: the sizes that a part need have, ascending, 0 the first. */
+struct raster {
+    int n, *at;
+};
+struct pattern_table {
+    const struct piece *kinds;
+    int n_kinds;
+    bool turned;                 /* the longer raster is x, whichever direction of the bin it is */
+    int64_t unit_x, unit_y;
+    struct raster x, y;
+    int32_t *value;              /* of point (i, j) of the rasters, at i y.n + j */
+};
+
+/* `most_steps`: sizes are rounded down, more and more coarsely, until one call of pattern_dearest takes no more steps; that
+   only makes patterns dearer. False: so coarse that a piece has no size left. */
+bool pattern_open(struct pattern_table *, const struct piece *kinds, int n_kinds, struct bin, int64_t most_steps, struct pool *);
+int64_t pattern_steps(const struct pattern_table *);
+int64_t pattern_pieces_most(const struct pattern_table *); /* no pattern has more pieces */
+/* Prices from 0; the largest times pattern_pieces_most is at most INT32_MAX. */
+int32_t pattern_dearest(struct pattern_table *, const int32_t *price);
+/* How often each kind is in the pattern that was found last. */
+void pattern_uses(const struct pattern_table *, const int32_t *price, int *uses);
+
+#endif
