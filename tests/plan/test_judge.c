@@ -97,7 +97,10 @@ static void agree(struct opinion *o, enum check_id id, double value, double low,
 {
     const struct plan_check *c = plan_find_check(o->plan, id);
 
-    if (c && is_near(c->value, value, within) && is_near(c->low, low, within) && is_near(c->high, high, within))
+    bool past = value < low - within || value > high + within; /* false where either is NAN */
+
+    if (c && is_near(c->value, value, within) && is_near(c->low, low, within) && is_near(c->high, high, within) &&
+        !(past && c->verdict == VERDICT_PASS))
         return;
     o->disagreements++;
     print_error("saw %d, %s: plan %g in %g to %g, judge %g in %g to %g\n", o->saw, plan_check_name(id), c ? c->value : NAN,
@@ -196,6 +199,55 @@ static void agree_on_balance(struct opinion *o, const struct judge_saw *s, const
         struct judge_tip left = judge_tip_side(d, s->table_left, 1), right = judge_tip_side(d, s->table_right, -1);
         agree_on_force(o, CHECK_TIPPING_SIDE, judge_bears(left) < judge_bears(right) ? left : right);
     }
+}
+
+/* Where the sled stands, and the block that halts it. */
+static void agree_on_travel(struct opinion *o, const struct judge_saw *s, const struct judge_sled *d)
+{
+    const struct plan_sled *p = &o->plan->sled;
+    const struct plan_travel *t = &p->travel;
+    const struct judge_runner *r = &d->runner[p->stop_slot];
+    double stop = judge_stop(s, d);
+    const double pairs[][2] = {
+        {t->y_stop, stop + d->reference.face},
+        {t->edge_stop, stop},
+        {t->edge_start, judge_touch(s, d, d->work_width) - JUDGE_CLEARANCE},
+        {t->edge_parked, judge_parked(s, d)},
+        {t->guard_needed, judge_reach(s, d)},
+        {t->y_near_face, d->far ? stop + d->other.face : NAN},
+        {p->stop_y, stop + (p->stop_in_slot ? r->length : d->base_depth)},
+    };
+
+    for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++)
+        if (!is_near(pairs[i][0], pairs[i][1], 0.01)) {
+            o->disagreements++;
+            print_error("saw %d, place %zu: plan %g, judge %g\n", o->saw, i, pairs[i][0], pairs[i][1]);
+        }
+    if (p->stop_in_slot && p->stop_y + p->stop_length > s->table_depth + 1e-6) {
+        o->disagreements++;
+        print_error("saw %d: the stop hangs over the table's far edge\n", o->saw);
+    }
+}
+
+/* Whether work that wide finds the guide half in its slot and the sled on the table. */
+static bool can_cut(const struct judge_saw *s, const struct judge_sled *d, double width)
+{
+    struct judge_sled wide = *d;
+
+    wide.work_width = width;
+    return judge_least_engaged(s, &wide) >= d->runner[d->guide].length / 2 - 1e-6 && judge_tip_near_with(s, &wide, width, 20).moment > 0 &&
+           judge_tip_far(s, &wide, 20).moment > 0;
+}
+
+/* By trying: the room, then a millimetre less at a time. */
+static void agree_on_widest(struct opinion *o, const struct judge_saw *s, const struct judge_sled *d)
+{
+    double width = judge_room(d);
+
+    if (!can_cut(s, d, width))
+        for (width = floor(width); width > 0 && !can_cut(s, d, width);)
+            width--;
+    agree(o, CHECK_WIDEST_WORK, width, NAN, NAN, 1.01);
 }
 
 /* ---- the judge's own verdict ---- */
@@ -361,6 +413,8 @@ static double widest_by_search(const struct job *j, bool far, double stiffness, 
 
 static void look_at_screws(const struct plan *p, struct opinion *o)
 {
+    double least = INFINITY;
+
     for (size_t i = 0; i < p->n_holes; i++) {
         const struct plan_hole *h = &p->holes[i];
         const struct plan_fence *f = fabs(h->v - (p->sled.reference.v_outer + p->sled.reference.v_face) / 2) <
@@ -376,7 +430,9 @@ static void look_at_screws(const struct plan *p, struct opinion *o)
             o->disagreements++;
             print_error("saw %d: a screw at %g, %g\n", o->saw, h->x, h->v);
         }
+        least = fmin(least, fabs(h->x) - h->head_diameter / 2);
     }
+    agree(o, CHECK_SCREW_FREE_STRIP, least, 40, NAN, 1e-6);
 }
 
 /* ---- all of it ---- */
@@ -398,6 +454,8 @@ static void judge_made(const struct job *j, const struct plan *p, bool far, doub
     agree_on_fences(&o, &s, &d, stiffness);
     agree_on_runners(&o, j, &s, &d, &w);
     agree_on_balance(&o, &s, &d);
+    agree_on_travel(&o, &s, &d);
+    agree_on_widest(&o, &s, &d);
     look_at_screws(p, &o);
     t->disagreements += o.disagreements;
     if (!is_sound(j, &s, &d, &w, &at_a_plan) || !fits_stock(j, &d)) {
