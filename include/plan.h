@@ -59,9 +59,10 @@ struct plan_check {
     double fail_low, fail_high; /* limits past which a caution becomes a failure; NAN: none beside low and high */
     enum check_unit unit;
     enum verdict verdict;
+    struct saying what;   /* what is measured, and of which part: the head of its row */
     struct saying why;    /* what it means and where the limit comes from; key "check.<id>.why" or a variant of it */
     struct saying remedy; /* key NULL where it passes; holds the number that makes it pass */
-    struct saying brief;  /* key NULL where it passes; what is wrong in one short sentence without a number */
+    struct saying brief;  /* key NULL where it passes; what is wrong, and with which part, in one short sentence without a number */
     bool hurts;           /* a failure that can hurt someone: stands on the wall sheet as well */
     struct mark mark;     /* the value of the job that decides it */
 };

@@ -24,6 +24,9 @@ const char *words_key(size_t index); /* of each row in turn, from 0; NULL after 
    are printed as "?key?": a test looks for them. */
 void words_put(struct text *out, const struct saying *, enum units);
 void words_put_plain(struct text *out, const struct saying *, enum units); /* the same without bold marks, for results */
+/* What to write into the job file for a remedy: the sentence KEY.job with the same arguments, its numbers spelled as a job
+   file has them ("21 1/16"). False, and nothing put: there is none. */
+bool words_put_job_change(struct text *out, const struct saying *remedy, enum units);
 /* A text without arguments. */
 const char *words_get(const char *key);
 

@@ -36,7 +36,7 @@ struct say_arg {
     const char *text;
 };
 
-enum { SAY_MOST_ARGS = 8 };
+enum { SAY_MOST_ARGS = 12 };
 /* key NULL: nothing to say. Unused arguments have name NULL. */
 struct saying {
     const char *key; /* of the words table, "check.runner_play_driest.why" */

@@ -71,7 +71,7 @@ static void apply_base_width(struct job *j, struct pool *pool, const struct plan
     struct job_sled *s = sled_of(j);
 
     (void)pool;
-    give(&s->base_left_of_blade, n * -p->sled.base_x0 / p->sled.base_width);
+    give(&s->base_left_of_blade, sled_round_down(n * -p->sled.base_x0 / p->sled.base_width, sled_least_edge_step(j->units)));
     give(&s->base_width, n);
     s->reference_fence.length.given = s->reference_fence.length.given && s->reference_fence.length.v < n;
     s->other_fence.length.given = s->other_fence.length.given && s->other_fence.length.v < n;
@@ -113,7 +113,8 @@ static void apply_guard_edge_and_depth(struct job *j, struct pool *pool, const s
     double before = p->sled.guard_v1;
 
     apply_guard_and_edge(j, pool, p, n);
-    give(&sled_of(j)->base_depth, p->sled.base_depth + guarded_from_edge(sled_of(j), p)->v - before);
+    give(&sled_of(j)->base_depth, sled_round_up(p->sled.base_depth + guarded_from_edge(sled_of(j), p)->v - before,
+                                                sled_least_edge_step(j->units)));
 }
 
 static double now_guard_height(const struct job *j, const struct plan *p)
@@ -379,9 +380,8 @@ static void apply_knife(struct job *j, struct pool *pool, const struct plan *p, 
 
 double lever_knife_top(const struct job *j, const struct plan *p)
 {
-    (void)j;
     (void)p;
-    return 2; /* EN 1870-1 as quoted in user guidance: its top within 2 mm of the blade's */
+    return j->units == UNITS_IN ? MM_PER_INCH / 16 : 2; /* EN 1870-1 as quoted in user guidance: within 2 mm of the blade's top */
 }
 
 static void apply_knife_top(struct job *j, struct pool *pool, const struct plan *p, double n)

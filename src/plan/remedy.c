@@ -1,7 +1,8 @@
-/* Remedies. Each check has a list of levers: see levers.h. A lever is tried on a copy of the job that is planned anew, in
-   doubling steps until the check passes, then halved back to the least change; it is offered only if no other check comes
-   off worse. So no formula is solved backward by hand here, and what a sheet tells someone to write into the job has been
-   tried. */
+/* Remedies. Each check has a list of levers: see levers.h. A lever is tried on a copy of the job that is planned anew,
+   in doubling steps until the check passes, then halved back to the least change; it is offered only if no other check
+   comes off worse. So no formula is solved backward by hand here, and what a sheet tells someone to do has been tried.
+
+   Checks are put right one after the other, each in a job in which those before it are put right already. */
 #include "plan/remedy.h"
 
 #include "plan/levers.h"
@@ -16,12 +17,20 @@ static const char *const plain_remedies[CHECKS] = {
 #undef CHECK
 };
 
+/* The job as far as it is put right, and its plan. */
+struct mending {
+    const struct plan_builder *builder; /* the job as it is */
+    struct job job;
+    struct plan plan;
+    bool wanted[CHECKS]; /* has a lever, does not pass in `plan`, has no remedy yet */
+};
+
 /* ---- the search ---- */
 
 struct search {
-    const struct plan_builder *builder;
-    const struct plan_check *check;
+    const struct mending *m;
     const struct lever *lever;
+    bool mends[CHECKS]; /* these are to pass */
 };
 
 /* What a lever's number does to the other checks. */
@@ -42,17 +51,13 @@ static double step_size(const struct job *j, enum lever_step step)
     return j->units == UNITS_IN ? MM_PER_INCH / 64 : 0.1;
 }
 
-/* The whole job again with the lever at n; false: no sled. */
-static bool plan_again(const struct search *s, double n, struct plan *out)
+/* As far as the checks go; false: no sled. */
+static bool plan_of(const struct job *job, struct plan *out)
 {
-    struct job job = *s->builder->job;
     struct diags diags = {0};
-    struct plan_builder b = {.job = &job, .diags = &diags, .plan = out};
-    bool made;
+    struct plan_builder b = {.job = job, .diags = &diags, .plan = out};
+    bool made = sled_resolve(&b);
 
-    *out = (struct plan){0};
-    s->lever->apply(&job, &out->pool, s->builder->plan, n);
-    made = sled_resolve(&b);
     if (made) {
         sled_list_parts(&b);
         sled_place_screws(&b);
@@ -62,11 +67,32 @@ static bool plan_again(const struct search *s, double n, struct plan *out)
     return made;
 }
 
+/* The whole job again with the lever at n; false: no sled. */
+static bool plan_again(const struct search *s, double n, struct plan *out)
+{
+    struct job job = s->m->job;
+
+    *out = (struct plan){0};
+    s->lever->apply(&job, &out->pool, &s->m->plan, n);
+    return plan_of(&job, out);
+}
+
 static bool passes(const struct search *s, const struct plan *p)
 {
-    const struct plan_check *c = plan_find_check(p, s->check->id);
+    for (int id = 0; id < CHECKS; id++) {
+        const struct plan_check *c = s->mends[id] ? plan_find_check(p, (enum check_id)id) : NULL;
+        if (s->mends[id] && (!c || c->verdict != VERDICT_PASS))
+            return false;
+    }
+    return true;
+}
 
-    return c && c->verdict == VERDICT_PASS;
+/* One that is put right already must stay so. */
+static bool was_open(const struct mending *m, enum check_id id)
+{
+    const struct plan_check *c = plan_find_check(m->builder->plan, id);
+
+    return c && c->verdict != VERDICT_PASS;
 }
 
 static enum effect effect_of(const struct search *s, const struct plan *p)
@@ -74,9 +100,9 @@ static enum effect effect_of(const struct search *s, const struct plan *p)
     enum effect effect = passes(s, p) ? EFFECT_CLEAN : EFFECT_USELESS;
 
     for (size_t i = 0; i < p->n_checks; i++) {
-        const struct plan_check *now = &p->checks[i], *was = plan_find_check(s->builder->plan, now->id);
+        const struct plan_check *now = &p->checks[i], *was = plan_find_check(&s->m->plan, now->id);
         enum verdict before = was ? was->verdict : VERDICT_PASS;
-        if (now->verdict > before && now->verdict == VERDICT_FAIL)
+        if (now->verdict > before && (now->verdict == VERDICT_FAIL || was_open(s->m, now->id)))
             effect = EFFECT_USELESS;
         else if (now->verdict > before && effect == EFFECT_CLEAN)
             effect = EFFECT_CAUTIONS;
@@ -117,8 +143,8 @@ static long find_least(const struct search *s, double start, double step)
 
 static double find_number(const struct search *s)
 {
-    const struct job *job = s->builder->job;
-    double now = s->lever->now(job, s->builder->plan), step = step_size(job, s->lever->step), start;
+    const struct job *job = &s->m->job;
+    double now = s->lever->now(job, &s->m->plan), step = step_size(job, s->lever->step), start;
     long steps;
 
     if (isnan(now) || s->lever->direction == 0)
@@ -128,61 +154,180 @@ static double find_number(const struct search *s)
     return steps < 0 ? NAN : start + s->lever->direction * step * (double)steps;
 }
 
+static bool is_changed(const struct plan_fence *before, const struct plan_fence *after)
+{
+    return fabs(before->height - after->height) > 1e-9 || fabs(before->length - after->length) > 1e-9;
+}
+
+/* A fence whose layers have heights of their own says its height by the tallest of them. */
+static const char *fence_path(struct pool *pool, const char *fence, bool length, const struct job_fence *wish)
+{
+    if (length)
+        return pool_printf(pool, "jig.%s.length", fence);
+    return wish->layers.heights ? pool_printf(pool, "jig.%s.layers, the tallest", fence)
+                                : pool_printf(pool, "jig.%s.height", fence);
+}
+
+/* Which fences a lever changes: {which} in words, {paths} in the job file. */
+static void say_fences(const struct search *s, const struct plan *p, struct saying *out, size_t n)
+{
+    const struct plan_sled *before = &s->m->plan.sled;
+    const struct job_sled *wish = &s->m->job.jig.as.sled;
+    struct pool *pool = &s->m->builder->plan->pool;
+    bool one = is_changed(&before->reference, &p->sled.reference), other = is_changed(&before->other, &p->sled.other);
+    bool length =
+        fabs(before->reference.length - p->sled.reference.length) + fabs(before->other.length - p->sled.other.length) >
+        1e-9;
+    const char *paths = one ? fence_path(pool, "reference_fence", length, &wish->reference_fence) : "";
+
+    if (other)
+        paths = pool_printf(pool, "%s%s%s", paths, one ? " and " : "",
+                            fence_path(pool, "other_fence", length, &wish->other_fence));
+    out->arg[n] = (struct say_arg)SAY_KEY("which", one && other ? "fences.both"
+                                                   : other      ? "fences.other"
+                                                                : "fences.reference");
+    out->arg[n + 1] = (struct say_arg)SAY_STR("paths", paths);
+}
+
 /* {number} is the lever's; the rest is what comes with it. */
 static struct saying say_remedy(const struct search *s, double n, const struct plan *p)
 {
-    const struct job_stock *runner = sled_choose_stocks(s->builder->job).runner;
-    double other = lever_free_width(s->builder->job, p);
+    const struct job_stock *runner = sled_choose_stocks(&s->m->job).runner;
+    double other = lever_free_width(&s->m->job, p);
 
-    return SAYING(s->lever->key, SAY_ARG("number", s->lever->kind, n), SAY_ARG("edge", SAY_SIZE, p->sled.guard_v1),
-                  SAY_ARG("depth", SAY_SIZE, p->sled.base_depth), SAY_ARG("left", SAY_SIZE, -p->sled.base_x0),
-                  SAY_ARG("width", SAY_FIT, sled_guide(&p->sled)->width),
-                  SAY_ARG("free", SAY_FIT, isnan(other) ? 0 : other), SAY_STR("stock", runner ? runner->name : ""),
-                  SAY_ARG("top", SAY_SIZE, lever_knife_top(s->builder->job, p)));
+    struct saying said = SAYING(
+        s->lever->key, SAY_ARG("number", s->lever->kind, n), SAY_ARG("edge", SAY_SIZE, p->sled.guard_v1),
+        SAY_ARG("depth", SAY_SIZE, p->sled.base_depth), SAY_ARG("left", SAY_SIZE, -p->sled.base_x0),
+        SAY_ARG("width", SAY_FIT, sled_guide(&p->sled)->width), SAY_ARG("free", SAY_FIT, isnan(other) ? 0 : other),
+        SAY_STR("stock", runner ? runner->name : ""), SAY_ARG("top", SAY_SIZE, lever_knife_top(&s->m->job, p)),
+        SAY_STR("fence", p->sled.reference.side == FENCE_NEAR ? "jig.reference_fence" : "jig.other_fence"));
+    say_fences(s, p, &said, 9);
+    return said;
 }
 
-static enum effect try_lever(const struct search *s, struct saying *out)
+/* What a lever comes to. */
+struct attempt {
+    enum effect effect;
+    double number;
+    struct saying remedy;
+    const struct lever *lever;
+};
+
+static struct attempt try_lever(const struct search *s)
 {
-    double n = find_number(s);
-    enum effect effect = EFFECT_USELESS;
+    struct attempt a = {EFFECT_USELESS, find_number(s), SAYING_PLAIN(NULL), s->lever};
     struct plan p;
 
-    if (isnan(n))
-        return EFFECT_USELESS;
-    if (plan_again(s, n, &p))
-        effect = effect_of(s, &p);
-    if (effect != EFFECT_USELESS)
-        *out = say_remedy(s, n, &p);
+    if (isnan(a.number))
+        return a;
+    if (plan_again(s, a.number, &p))
+        a.effect = effect_of(s, &p);
+    if (a.effect != EFFECT_USELESS)
+        a.remedy = say_remedy(s, a.number, &p);
     plan_free(&p);
-    return effect;
+    return a;
 }
 
 /* The first lever without a new caution, else the first that works at all. */
-static struct saying find_remedy(const struct plan_builder *b, const struct plan_check *c)
+static struct attempt find_remedy(const struct mending *m, enum check_id id, const bool mends[CHECKS])
 {
-    struct saying best = SAYING_PLAIN(plain_remedies[c->id]), next;
-    enum effect reached = EFFECT_USELESS;
+    struct attempt best = {.effect = EFFECT_USELESS};
+    struct search s = {.m = m};
 
-    const struct lever *lever;
-
-    for (size_t i = 0; (lever = lever_of(c->id, i)) != NULL; i++) {
-        struct search s = {b, c, lever};
-        enum effect effect = try_lever(&s, &next);
-        if (effect > reached) {
-            reached = effect;
-            best = next;
-        }
-        if (reached == EFFECT_CLEAN)
-            break;
+    for (int i = 0; i < CHECKS; i++)
+        s.mends[i] = mends[i];
+    for (size_t i = 0; best.effect != EFFECT_CLEAN && (s.lever = lever_of(id, i)) != NULL; i++) {
+        struct attempt a = try_lever(&s);
+        if (a.effect > best.effect)
+            best = a;
     }
     return best;
 }
 
+/* ---- one check after the other ---- */
+
+static bool shares_lever(enum check_id a, enum check_id b)
+{
+    const struct lever *of_a, *of_b;
+
+    for (size_t i = 0; (of_a = lever_of(a, i)) != NULL; i++)
+        for (size_t k = 0; (of_b = lever_of(b, k)) != NULL; k++)
+            if (of_a == of_b)
+                return true;
+    return false;
+}
+
+/* One remedy for all that hang on the same values, else for this check alone. */
+static struct attempt find_widest_remedy(const struct mending *m, enum check_id id)
+{
+    bool all[CHECKS], one[CHECKS] = {false};
+    struct attempt a;
+
+    one[id] = true;
+    for (int i = 0; i < CHECKS; i++)
+        all[i] = i == (int)id || (m->wanted[i] && shares_lever(id, (enum check_id)i));
+    a = find_remedy(m, id, all);
+    return a.effect == EFFECT_CLEAN ? a : find_remedy(m, id, one);
+}
+
+static struct plan_check *check_of(const struct plan_builder *b, int id)
+{
+    for (size_t i = 0; i < b->plan->n_checks; i++)
+        if ((int)b->plan->checks[i].id == id)
+            return &b->plan->checks[i];
+    return NULL;
+}
+
+/* Does it, and tells it with all checks that pass then. */
+static void do_remedy(struct mending *m, const struct attempt *a)
+{
+    struct plan after = {0};
+
+    a->lever->apply(&m->job, &m->builder->plan->pool, &m->plan, a->number);
+    if (!plan_of(&m->job, &after))
+        return;
+    plan_free(&m->plan);
+    m->plan = after;
+    for (int id = 0; id < CHECKS; id++) {
+        const struct plan_check *now = m->wanted[id] ? plan_find_check(&m->plan, (enum check_id)id) : NULL;
+        if (!now || now->verdict != VERDICT_PASS)
+            continue;
+        check_of(m->builder, id)->remedy = a->remedy;
+        m->wanted[id] = false;
+    }
+}
+
+static void put_right(struct mending *m, struct plan_check *c)
+{
+    struct attempt a = find_widest_remedy(m, c->id);
+
+    if (a.effect != EFFECT_USELESS)
+        do_remedy(m, &a);
+    if (m->wanted[c->id])
+        c->remedy = SAYING_PLAIN(plain_remedies[c->id]);
+    m->wanted[c->id] = false;
+}
+
 void sled_find_remedies(struct plan_builder *b)
 {
+    struct mending m = {.builder = b, .job = *b->job};
+    bool any = false;
+
     for (size_t i = 0; i < b->plan->n_checks; i++) {
-        struct plan_check *c = &b->plan->checks[i];
-        if (c->verdict != VERDICT_PASS && !c->remedy.key)
-            c->remedy = find_remedy(b, c);
+        const struct plan_check *c = &b->plan->checks[i];
+        m.wanted[c->id] = c->verdict != VERDICT_PASS && !c->remedy.key;
+        any = any || m.wanted[c->id];
     }
+    if (!any || !plan_of(&m.job, &m.plan)) {
+        plan_free(&m.plan);
+        return;
+    }
+    for (int round = 0; round < 3; round++) /* failures that hurt, other failures, cautions */
+        for (size_t i = 0; i < b->plan->n_checks; i++) {
+            struct plan_check *c = &b->plan->checks[i];
+            int its = c->verdict == VERDICT_CAUTION ? 2 : c->hurts ? 0 : 1;
+            if (m.wanted[c->id] && its == round)
+                put_right(&m, c);
+        }
+    plan_free(&m.plan);
 }

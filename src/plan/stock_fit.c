@@ -1,6 +1,8 @@
 /* Whether the stock is large enough for each part. */
 #include "plan/stock_fit.h"
 
+#include "plan/sled.h"
+
 #include <math.h>
 
 /* Rectangle a by b out of c by d. */
@@ -43,7 +45,7 @@ double stock_slack(const struct plan_part *p, double trim)
 }
 
 /* Size that the stock would need, trimmed edges included. */
-static struct saying larger_stock(const struct plan_part *p, const char *letter, double trim)
+static struct saying larger_stock(const struct plan_part *p, const char *letter, double trim, double step)
 {
     const struct job_stock *s = p->stock;
     double along = p->sawn_length, across = p->width;
@@ -52,14 +54,14 @@ static struct saying larger_stock(const struct plan_part *p, const char *letter,
         return SAYING("remedy.stock.strip", SAY_STR("stock", s->name), SAY_STR("part", letter),
                       SAY_ARG("thickness", SAY_FIT, fmax(s->thickness.v, fmin(p->thickness, p->width))),
                       SAY_ARG("width", SAY_FIT, fmax(s->strip_width.v, fmax(p->thickness, p->width))),
-                      SAY_ARG("length", SAY_SIZE, ceil(fmax(s->length.given ? s->length.v : 0, p->sawn_length + 2 * trim))));
+                      SAY_ARG("length", SAY_SIZE, sled_round_up(fmax(s->length.given ? s->length.v : 0, p->sawn_length + 2 * trim), step)));
     if (!p->grain_matters && (along > across) != (s->sheet_along.v > s->sheet_across.v)) {
         along = p->width;
         across = p->sawn_length;
     }
     return SAYING("remedy.stock.sheet", SAY_STR("stock", s->name), SAY_STR("part", letter),
-                  SAY_ARG("along", SAY_SIZE, ceil(fmax(s->sheet_along.v, along + 2 * trim))),
-                  SAY_ARG("across", SAY_SIZE, ceil(fmax(s->sheet_across.v, across + 2 * trim))));
+                  SAY_ARG("along", SAY_SIZE, sled_round_up(fmax(s->sheet_along.v, along + 2 * trim), step)),
+                  SAY_ARG("across", SAY_SIZE, sled_round_up(fmax(s->sheet_across.v, across + 2 * trim), step)));
 }
 
 void stock_check_fits(struct plan_builder *b)
@@ -87,5 +89,5 @@ void stock_check_fits(struct plan_builder *b)
                     SAY_STR("part", letter),
                     SAY_STR("stock", tightest->stock->name), SAY_ARG("slack", SAY_SIZE, fabs(c->value)));
     if (c->verdict != VERDICT_PASS)
-        c->remedy = larger_stock(tightest, letter, trim);
+        c->remedy = larger_stock(tightest, letter, trim, sled_least_edge_step(b->job->units));
 }

@@ -55,6 +55,15 @@ static cJSON *part_object(const struct plan_part *p)
     return o;
 }
 
+/* What the one who keeps the job file writes into it, as it stands there. */
+static void add_job_change(cJSON *check, const struct plan_check *c, enum units units)
+{
+    struct text change = {0};
+    bool any = words_put_job_change(&change, &c->remedy, units);
+    json_string(check, "job_change", any ? text_string(&change) : NULL);
+    text_free(&change);
+}
+
 static cJSON *check_object(const struct plan_check *c, enum units units)
 {
     cJSON *o = cJSON_CreateObject();
@@ -67,7 +76,10 @@ static cJSON *check_object(const struct plan_check *c, enum units units)
     json_string(o, "unit", spell_check_unit(c->unit));
     json_string(o, "verdict", spell_verdict(c->verdict));
     json_sentence(o, "why", &c->why, units);
+    json_sentence(o, "what", &c->what, units);
     json_sentence(o, "remedy", &c->remedy, units);
+    add_job_change(o, c, units);
+    json_said(o, "what_said", &c->what);
     json_said(o, "why_said", &c->why);
     json_said(o, "remedy_said", &c->remedy);
     return o;

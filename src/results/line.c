@@ -95,16 +95,24 @@ static void add_reason(struct text *out, const struct result_job *r, struct date
     }
 }
 
+static void add_remedy(struct text *out, const struct saying *remedy, enum units units)
+{
+    struct text change = {0};
+    text_add_char(out, ' ');
+    add_saying(out, remedy, units);
+    if (words_put_job_change(&change, remedy, units))
+        text_printf(out, " %s %s.", words_get("line.in_the_job"), text_string(&change));
+    text_free(&change);
+}
+
 void results_findings(const struct result_job *r, struct text *out)
 {
     for (size_t i = 0; i < r->outcome->n_lines; i++) {
         const struct finding_line *line = &r->outcome->lines[i];
         text_printf(out, "%s: %s: ", r->job->number.s, words_get(line->verdict == VERDICT_FAIL ? "verdict.fail" : "verdict.caution"));
         add_saying(out, &line->what, r->job->units);
-        if (line->remedy.key) {
-            text_add_char(out, ' ');
-            add_saying(out, &line->remedy, r->job->units);
-        }
+        if (line->remedy.key)
+            add_remedy(out, &line->remedy, r->job->units);
         text_add_char(out, '\n');
     }
 }

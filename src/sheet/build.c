@@ -179,17 +179,22 @@ static const char *rings_key(const struct sheet_builder *b, const struct job_sto
     return NULL;
 }
 
+static const char *name_material(const struct sheet_builder *b, const struct job_stock *s)
+{
+    return print_word(b, pool_printf(b->pool, "material.%s", s->material.name));
+}
+
 static const char *say_stock_size(const struct sheet_builder *b, const struct job_stock *s)
 {
     if (!s)
         return print_word(b, "build.any_strip");
     if (!s->is_strip)
         return print_saying(
-            b, SAYING("build.sheet", SAY_STR("material", s->material.name), SAY_ARG("t", SAY_THICKNESS, s->thickness.v),
+            b, SAYING("build.sheet", SAY_STR("material", name_material(b, s)), SAY_ARG("t", SAY_THICKNESS, s->thickness.v),
                       SAY_ARG("along", SAY_SIZE, s->sheet_along.v), SAY_ARG("across", SAY_SIZE, s->sheet_across.v)));
     const char *strip =
         print_saying(b, SAYING(s->length.given ? "build.strip" : "build.strip_any_length",
-                               SAY_STR("material", s->material.name), SAY_ARG("t", SAY_SIZE, s->thickness.v),
+                               SAY_STR("material", name_material(b, s)), SAY_ARG("t", SAY_SIZE, s->thickness.v),
                                SAY_ARG("w", SAY_SIZE, s->strip_width.v), SAY_ARG("length", SAY_SIZE, s->length.v)));
     const char *rings = rings_key(b, s);
     return rings ? print_saying(b, SAYING("build.rings", SAY_STR("strip", strip), SAY_KEY("rings", rings))) : strip;
@@ -561,14 +566,30 @@ static void add_checks(const struct sheet_builder *b, struct block_list *list)
     block_note(b, list, "build.checks.note");
 }
 
+/* What the i-th failed check and those with the same remedy measure, a line each; then the remedy. */
+static const char *print_failures(const struct sheet_builder *b, int i)
+{
+    const struct plan_check *first = check_failed(b, i), *c;
+    const char *text = "";
+    for (; (c = check_failed(b, i)) != NULL; i++)
+        if (check_same_remedy(b, first, c))
+            text = pool_printf(b->pool, "%s%s\n", text, check_headline(b, c));
+    return pool_printf(b->pool, "%s%s", text, print_saying(b, first->remedy));
+}
+
 static void add_failures(const struct sheet_builder *b, struct block_list *list)
 {
-    int n = checks_failed(b);
+    int n = checks_failed(b), boxes = 0;
     if (n == 0)
         return;
+    for (int i = 0; i < n; i++)
+        boxes += !check_told_before(b, i);
     block_heading(b, list, 2, SAYING_PLAIN("build.failures"));
     for (int i = 0; i < n; i++)
-        block_boxed(b, list, STYLE_LEAD, check_sentence(b, check_failed(b, i)));
+        if (!check_told_before(b, i))
+            block_boxed(b, list, STYLE_LEAD, print_failures(b, i));
+    if (boxes > 1)
+        block_note(b, list, "build.failures.order");
 }
 
 /* "Right: …" or "Why: …"; "" where there is nothing to say. */

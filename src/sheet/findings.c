@@ -22,7 +22,7 @@ static const char *const verdict_keys[] = {
 
 const char *check_title(const struct sheet_builder *b, const struct plan_check *check)
 {
-    return print_word(b, pool_printf(b->pool, "check.%s.title", plan_check_name(check->id)));
+    return print_saying(b, check->what);
 }
 
 /* A value printed like the limit that it breaks would read as if it kept it. */
@@ -38,10 +38,17 @@ static bool is_printed_like_a_broken_limit(const struct sheet_builder *b, const 
            (!isnan(c->high) && reads_as_limit(b, kind, c->value, c->high, c->value > c->high));
 }
 
+/* Nothing lost by a 64th of an inch. */
+static bool is_whole_64th(double mm)
+{
+    double n = unit_inches(mm) * 64;
+    return isnan(mm) || fabs(n - round(n)) <= 64 * 0.002;
+}
+
 /* The kinds of number to try, coarse to fine; the last always tells the verdict as it is. */
 static enum say_kind finer_kind(enum say_kind kind)
 {
-    return kind == SAY_SIZE ? SAY_FIT : SAY_UNSIGNED;
+    return kind == SAY_SIZE || kind == SAY_THICKNESS ? SAY_FIT : SAY_UNSIGNED;
 }
 
 /* A small angle stands as what it makes over the tolerance's length: as [mm], which {over} follows. */
@@ -57,17 +64,37 @@ static struct plan_check angle_as_length(const struct sheet_builder *b, const st
     return over;
 }
 
-static enum say_kind kind_of_check(const struct plan_check *c)
+/* In inches a row is in fractions only where all of it is: else its figures could not be compared. */
+static enum say_kind kind_of_check(const struct sheet_builder *b, const struct plan_check *c)
 {
-    return c->unit == CHECK_RAD ? SAY_UNSIGNED : check_kinds[c->id];
+    enum say_kind kind = c->unit == CHECK_RAD ? SAY_UNSIGNED : check_kinds[c->id];
+    bool in_fractions = is_whole_64th(c->value) && is_whole_64th(c->low) && is_whole_64th(c->high);
+    return kind == SAY_SIZE && b->units == UNITS_IN && !in_fractions ? SAY_THICKNESS : kind;
 }
 
-/* " in 300" behind an angle that stands as a length; "" behind all else. */
-static const char *print_over_tolerance(const struct sheet_builder *b, const struct plan_check *c)
+/* " in 300" behind what is reckoned over the tolerance's length; " times" behind a plain multiple; "" behind all else. */
+static const char *print_behind(const struct sheet_builder *b, const struct plan_check *c)
 {
-    if (c->unit != CHECK_RAD)
-        return "";
-    return pool_printf(b->pool, " %s", print_over_size(b, b->job->tolerances.squareness.over.v));
+    if (c->unit == CHECK_RAD || c->id == CHECK_RUNNER_YAW)
+        return pool_printf(b->pool, " %s", print_over_size(b, b->job->tolerances.squareness.over.v));
+    return c->unit == CHECK_SHARE && check_kinds[c->id] == SAY_NUMBER ? print_word(b, "sheet.times") : "";
+}
+
+/* What stands for a value that there is none of. */
+static const char *print_no_value(const struct sheet_builder *b, const struct plan_check *c)
+{
+    switch ((int)c->id) {
+    case CHECK_TIPPING_NEAR:
+    case CHECK_TIPPING_FAR:
+    case CHECK_TIPPING_SIDE:
+        return print_word(b, "build.cannot_tip");
+    case CHECK_TIPPING_PARKED:
+        return print_word(b, "build.over_the_table");
+    case CHECK_RIVING_KNIFE:
+        return print_word(b, b->job->saw.knife.kind == KNIFE_NONE ? "build.no_knife" : "build.not_stated");
+    default:
+        return print_word(b, "build.none");
+    }
 }
 
 /* The value alone where no length is finer than its kind: a force or a share with two more places. */
@@ -75,6 +102,8 @@ static const char *print_finely(const struct sheet_builder *b, const struct plan
 {
     if (c->unit == CHECK_NEWTON)
         return pool_printf(b->pool, "%.2f" THIN "N", c->value);
+    if (c->unit == CHECK_SHARE && check_kinds[c->id] == SAY_NUMBER)
+        return pool_printf(b->pool, "%.4f", c->value);
     if (c->unit == CHECK_SHARE)
         return pool_printf(b->pool, "%.2f" THIN "%%", c->value * 100);
     return pool_printf(b->pool, "%s" THIN "%s", print_places(b, c->value, 6), words_unit(b->units));
@@ -82,9 +111,9 @@ static const char *print_finely(const struct sheet_builder *b, const struct plan
 
 static const char *print_check_value(const struct sheet_builder *b, const struct plan_check *c)
 {
-    enum say_kind kind = kind_of_check(c);
+    enum say_kind kind = kind_of_check(b, c);
     if (isnan(c->value))
-        return print_word(b, "build.cannot_tip");
+        return print_no_value(b, c);
     if (!is_printed_like_a_broken_limit(b, c, kind))
         return print_quantity(b, kind, c->value);
     if (c->unit != CHECK_MM)
@@ -97,12 +126,12 @@ static const char *print_check_value(const struct sheet_builder *b, const struct
 const char *check_value(const struct sheet_builder *b, const struct plan_check *c)
 {
     struct plan_check as_length = angle_as_length(b, c);
-    return pool_printf(b->pool, "%s%s", print_check_value(b, &as_length), print_over_tolerance(b, c));
+    return pool_printf(b->pool, "%s%s", print_check_value(b, &as_length), isnan(c->value) ? "" : print_behind(b, c));
 }
 
 static const char *print_check_wanted(const struct sheet_builder *b, const struct plan_check *c)
 {
-    enum say_kind kind = kind_of_check(c);
+    enum say_kind kind = kind_of_check(b, c);
     bool low = !isnan(c->low), high = !isnan(c->high);
     if (low && high && c->low > c->high) /* no value does */
         return print_saying(
@@ -117,7 +146,8 @@ static const char *print_check_wanted(const struct sheet_builder *b, const struc
 const char *check_wanted(const struct sheet_builder *b, const struct plan_check *c)
 {
     struct plan_check as_length = angle_as_length(b, c);
-    return pool_printf(b->pool, "%s%s", print_check_wanted(b, &as_length), print_over_tolerance(b, c));
+    const char *wanted = print_check_wanted(b, &as_length);
+    return pool_printf(b->pool, "%s%s", wanted, *wanted ? print_behind(b, c) : "");
 }
 
 const char *check_verdict(const struct sheet_builder *b, const struct plan_check *c)
@@ -128,13 +158,35 @@ const char *check_verdict(const struct sheet_builder *b, const struct plan_check
 
 const char *check_headline(const struct sheet_builder *b, const struct plan_check *c)
 {
-    return print_saying(b, SAYING("sheet.check", SAY_STR("title", check_title(b, c)),
-                                  SAY_STR("value", check_value(b, c)), SAY_STR("wanted", check_wanted(b, c))));
+    const char *wanted = check_wanted(b, c);
+    return print_saying(b, SAYING(*wanted ? "sheet.check" : "sheet.check_bare", SAY_STR("title", check_title(b, c)),
+                                  SAY_STR("value", check_value(b, c)), SAY_STR("wanted", wanted)));
 }
 
 const char *check_sentence(const struct sheet_builder *b, const struct plan_check *c)
 {
     return pool_printf(b->pool, "%s %s", check_headline(b, c), print_saying(b, c->remedy));
+}
+
+const char *check_job_change(const struct sheet_builder *b, const struct plan_check *c)
+{
+    struct text change = {0};
+    const char *kept = words_put_job_change(&change, &c->remedy, b->units) ? pool_string(b->pool, text_string(&change)) : "";
+    text_free(&change);
+    return *kept ? print_saying(b, SAYING("record.job_change", SAY_STR("change", kept))) : "";
+}
+
+bool check_same_remedy(const struct sheet_builder *b, const struct plan_check *a, const struct plan_check *c)
+{
+    return strcmp(print_saying(b, a->remedy), print_saying(b, c->remedy)) == 0;
+}
+
+bool check_told_before(const struct sheet_builder *b, int i)
+{
+    for (int k = 0; k < i; k++)
+        if (check_same_remedy(b, check_failed(b, k), check_failed(b, i)))
+            return true;
+    return false;
 }
 
 const struct plan_check *check_failed(const struct sheet_builder *b, int i)

@@ -13,8 +13,15 @@ const char *check_verdict(const struct sheet_builder *, const struct plan_check 
 /* "Exit guard, depth: 60 mm, wanted ≥ 84.5 mm." in bold, and the same with what makes it pass. */
 const char *check_headline(const struct sheet_builder *, const struct plan_check *);
 const char *check_sentence(const struct sheet_builder *, const struct plan_check *);
+/* What the one who keeps the job file writes into it: "In the job file: jig.base.depth: 596."; "": nothing. For the record
+   alone: who stands at the saw or the bench needs no keys. */
+const char *check_job_change(const struct sheet_builder *, const struct plan_check *);
 /* The i-th failed check, those that hurt first; NULL: no more. */
 const struct plan_check *check_failed(const struct sheet_builder *, int i);
+/* Does the same remedy put both right? */
+bool check_same_remedy(const struct sheet_builder *, const struct plan_check *, const struct plan_check *);
+/* One earlier than the i-th failed check has the same remedy. */
+bool check_told_before(const struct sheet_builder *, int i);
 int checks_failed(const struct sheet_builder *);
 int checks_cautioned(const struct sheet_builder *);
 

@@ -422,6 +422,22 @@ static void add_sources(const struct sheet_builder *b, struct block_list *list)
     }
 }
 
+/* Each with what makes it pass and what to write into the job file for it. */
+static void add_open_checks(const struct sheet_builder *b, struct block_list *list)
+{
+    if (checks_failed(b) + checks_cautioned(b) == 0)
+        return;
+    block_heading(b, list, 2, SAYING_PLAIN("record.checks"));
+    for (int verdict = VERDICT_FAIL; verdict > VERDICT_PASS; verdict--)
+        for (size_t i = 0; i < b->outcome->n_checks; i++) {
+            const struct plan_check *c = &b->outcome->checks[i];
+            if ((int)c->verdict == verdict)
+                block_paragraph(b, list, STYLE_BODY,
+                                SAYING("record.check", SAY_STR("verdict", check_verdict(b, c)),
+                                       SAY_STR("check", check_sentence(b, c)), SAY_STR("change", check_job_change(b, c))));
+        }
+}
+
 void record_fill(const struct sheet_builder *b, struct block_list *list)
 {
     add_wording(b, list);
@@ -436,6 +452,7 @@ void record_fill(const struct sheet_builder *b, struct block_list *list)
     add_tools(b, list);
     add_air(b, list);
     add_validity(b, list);
+    add_open_checks(b, list);
     sheet_add_assumed(b, list, STYLE_SMALL);
     add_signatures(b, list);
     add_sources(b, list);

@@ -78,23 +78,36 @@ static void add_banner(const struct sheet_builder *b, struct block_list *list)
     block_append(b, list, block);
 }
 
-/* What fails, at arm's length, one sentence each with what puts it right; the rest counted. */
+/* The heads of the i-th failed check and of all later ones that the same remedy puts right; at most `most`. Gives how many. */
+static int add_heads(const struct sheet_builder *b, struct block_list *list, int i, int most)
+{
+    const struct plan_check *first = check_failed(b, i), *c;
+    int n = 0;
+    for (; n < most && (c = check_failed(b, i)) != NULL; i++)
+        if (check_same_remedy(b, first, c)) {
+            block_text(b, list, STYLE_ARM, print_bold(b, print_saying(b, c->brief)));
+            n++;
+        }
+    return n;
+}
+
+/* What fails, at arm's length, and what puts it right, in the order in which to do it; the rest counted. */
 static void add_failures(const struct sheet_builder *b, struct block_list *list)
 {
-    int n = checks_failed(b), most = version_of(b)->failures;
-    const char *before = "";
-    for (int i = 0; i < n && i < most; i++) {
-        const char *remedy = print_saying(b, check_failed(b, i)->remedy);
-        bool for_both = strcmp(remedy, before) == 0;
-        bool again = i + 1 < n && i + 1 < most && strcmp(remedy, print_saying(b, check_failed(b, i + 1)->remedy)) == 0;
-        block_text(b, list, STYLE_ARM, print_bold(b, print_saying(b, check_failed(b, i)->brief)));
-        if (!again)
-            block_paragraph(b, list, version_of(b)->others,
-                            SAYING(for_both ? "wall.put_right.both" : "wall.put_right", SAY_STR("remedy", remedy)));
-        before = remedy;
+    static const char *const keys[] = {"wall.put_right", "wall.put_right.both", "wall.put_right.all"};
+    int n = checks_failed(b), most = version_of(b)->failures, told = 0;
+    for (int i = 0; i < n && told < most; i++) {
+        if (check_told_before(b, i))
+            continue;
+        bool then = told > 0;
+        int heads = add_heads(b, list, i, most - told);
+        told += heads;
+        block_paragraph(b, list, version_of(b)->others,
+                        SAYING(then ? "wall.put_right.then" : keys[heads < COUNT_OF(keys) ? heads - 1 : COUNT_OF(keys) - 1],
+                               SAY_STR("remedy", print_saying(b, check_failed(b, i)->remedy))));
     }
-    if (n > most)
-        block_paragraph(b, list, STYLE_LEAD, SAYING("wall.more_failures", SAY_ARG("n", SAY_COUNT_WORD, n - most)));
+    if (n > told)
+        block_paragraph(b, list, STYLE_LEAD, SAYING("wall.more_failures", SAY_ARG("n", SAY_COUNT_WORD, n - told)));
     if (n > 0)
         block_paragraph(b, list, version_of(b)->next, SAYING_PLAIN("wall.next.failed"));
 }

@@ -4,6 +4,7 @@
 #include "words/number.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -275,6 +276,44 @@ void words_put(struct text *out, const struct saying *s, enum units units)
 void words_put_plain(struct text *out, const struct saying *s, enum units units)
 {
     put_words(out, s, units, false);
+}
+
+/* A sheet's number as one types it. The decimal beside a fraction is for the eye. */
+static void put_as_typed(struct text *out, const char *s)
+{
+    static const struct {
+        const char *printed, *typed;
+    } signs[] = {{MINUS, "-"}, {THIN, " "}, {"\xE2\x81\x84", "/"}};
+
+    while (*s) {
+        size_t i = 0;
+        while (i < 3 && strncmp(s, signs[i].printed, strlen(signs[i].printed)) != 0)
+            i++;
+        if (i < 3) {
+            text_add(out, signs[i].typed);
+            s += strlen(signs[i].printed);
+        } else if (strncmp(s, NBSP "(", 3) == 0) {
+            s = strchr(s, ')') + 1;
+        } else {
+            text_add_char(out, *s++);
+        }
+    }
+}
+
+bool words_put_job_change(struct text *out, const struct saying *remedy, enum units units)
+{
+    struct saying change = *remedy;
+    struct text printed = {0};
+    char key[96];
+
+    snprintf(key, sizeof key, "%s.job", remedy->key ? remedy->key : "");
+    change.key = key;
+    if (!words_find(key))
+        return false;
+    words_put_plain(&printed, &change, units);
+    put_as_typed(out, text_string(&printed));
+    text_free(&printed);
+    return true;
 }
 
 static bool is_inside(double v, double u, double limit)

@@ -158,6 +158,21 @@ static void agree_on_fences(struct opinion *o, const struct judge_saw *s, const 
     agree(o, CHECK_FENCE_BENDING, judge_bending(&d->reference, above, stiffness), NAN, 0.10 / 300 / 10, 1e-7);
 }
 
+/* A free runner that the program sizes never binds before the guide does, however the base moves. */
+static void agree_on_free_runner(struct opinion *o, const struct job *j, const struct judge_sled *d, const struct judge_wood *w)
+{
+    const double widths[] = {1, w->driest, w->dampest};
+    double slot = j->saw.slots.width.v, shift = (d->runner[1].x - d->runner[0].x) * 2.0e-5 * w->swing;
+
+    for (size_t i = 0; !j->jig.as.sled.runner_free_width.given && i < 3; i++) {
+        double guide = slot - d->runner[d->guide].width * widths[i], other = slot - d->runner[1 - d->guide].width * widths[i];
+        if (judge_pair(guide, other, shift) >= guide - 1e-9)
+            continue;
+        o->disagreements++;
+        print_error("saw %d: the runners bind together sooner than the guide alone\n", o->saw);
+    }
+}
+
 static void agree_on_runners(struct opinion *o, const struct job *j, const struct judge_saw *s, const struct judge_sled *d,
                              const struct judge_wood *w)
 {
@@ -177,6 +192,7 @@ static void agree_on_runners(struct opinion *o, const struct job *j, const struc
     }
     if (!f->present)
         return;
+    agree_on_free_runner(o, j, d, w);
     if (j->air.given) {
         double dry = judge_pair(slot - g->width * w->driest, slot - f->width * w->driest,
                                 (d->runner[1].x - d->runner[0].x) * 2.0e-5 * (j->air.at_fitting.humidity.v - j->air.driest.humidity.v));

@@ -24,12 +24,18 @@ static void put_saying(const struct saying *s)
     }
 }
 
-/* For the wall: read in passing, so short, and without a number. */
+/* For the wall: read in passing, so short, and without a number; its only slots are letters of parts and a stock's name. */
 static void put_brief(const struct saying *s)
 {
+    struct text out = {0};
+
     put_saying(s);
-    assert_true(strlen(words_get(s->key)) <= 70);
-    assert_null(strpbrk(words_get(s->key), "0123456789{"));
+    words_put_plain(&out, s, UNITS_MM);
+    assert_true(out.size <= 70);
+    assert_null(strpbrk(words_get(s->key), "0123456789"));
+    if (strstr(words_get(s->key), "{part}")) /* with its letter: "guard D." */
+        assert_null(strstr(text_string(&out), "  "));
+    text_free(&out);
 }
 
 static void put_plan(struct test_job *t)
@@ -39,6 +45,7 @@ static void put_plan(struct test_job *t)
 
     if (plan_build(&t->job, &diags, &p)) {
         for (size_t i = 0; i < p.n_checks; i++) {
+            put_saying(&p.checks[i].what);
             put_saying(&p.checks[i].why);
             put_saying(&p.checks[i].remedy);
             assert_non_null(p.checks[i].why.key);

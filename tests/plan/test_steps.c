@@ -363,7 +363,9 @@ static const char *const rare[] = {
     "check.screw_length.why.fence",
     "check.screw_free_strip.remedy",
     "check.screw_free_strip.remedy.pivot",
+    "check.screw_free_strip.remedy.pivot.job",
     "check.screw_free_strip.remedy.moving",
+    "check.screw_free_strip.remedy.moving.job",
     "caution.no_guard",
     "caution.no_guard.title",
 };

@@ -334,7 +334,7 @@ static void test_too_few_on_the_rack_says_how_many_to_buy_and_draws_all(void **s
     assert_says(build, "Buy 1 more of ply", true);
     assert_says(build, "1 of ply", true);
     assert_says(build, "It cannot be done with less.", true);
-    assert_says(wall, "There is too little stock on the rack.", true);
+    assert_says(wall, "There is too little ply on the rack.", true);
     assert_int_equal(m->outcome.state, STATE_DO_NOT_USE);
     follow_job(m, 0.3);
     free_made(m);

@@ -8,7 +8,7 @@ foreach(source IN LISTS programs)
 endforeach()
 target_sources(test_numbers PRIVATE ${CMAKE_CURRENT_LIST_DIR}/printed.c ${CMAKE_CURRENT_LIST_DIR}/results_path.c
   ${CMAKE_CURRENT_LIST_DIR}/sentences.c)
-foreach(name IN ITEMS test_all_papers test_torture_jobs)
+foreach(name IN ITEMS test_all_papers test_torture_jobs test_page_words)
   target_sources(${name} PRIVATE ${CMAKE_CURRENT_LIST_DIR}/typeset.c)
   fettle_test_uses(${name} finished)
 endforeach()

@@ -206,8 +206,10 @@ static int kind_of_check(const char *id)
 
 static int resolve_kind(const struct reading *r, int kind, const struct printed *p)
 {
-    if (kind == PRINTED_CHECK)
-        return kind_of_check(r->place.id);
+    if (kind == PRINTED_CHECK) { /* a limit that is no whole 64th of an inch stands as a decimal, and its row with it */
+        int own = kind_of_check(r->place.id);
+        return own == SAY_SIZE && r->units == UNITS_IN && p->places > 0 ? SAY_THICKNESS : own;
+    }
     if (kind == PRINTED_SIZE_OR_FIT)
         return p->places >= 2 ? SAY_FIT : SAY_SIZE;
     return kind;
@@ -410,11 +412,25 @@ static bool adds_up(const struct match *m)
     return fabs(e + sign * u - sum) < 1e-9 && (isnan(difference) || fabs(e - u - difference) < 1e-9);
 }
 
+bool title_fits(const char *pattern, const char *title, size_t n)
+{
+    size_t fixed = strcspn(pattern, "{");
+    if (fixed > n || memcmp(pattern, title, fixed) != 0)
+        return false;
+    if (!pattern[fixed])
+        return fixed == n;
+    const char *rest = strchr(pattern + fixed, '}') + 1;
+    for (size_t k = fixed + 1; k <= n; k++)
+        if (title_fits(rest, title + k, n - k))
+            return true;
+    return false;
+}
+
 /* Titles of checks name the check that a sentence speaks of. */
 static const char *check_id_of_title(const struct sentence_table *table, const char *title, size_t n)
 {
     for (size_t i = 0; i < CHECK_NAMES; i++)
-        if (strncmp(table->titles[i], title, n) == 0 && table->titles[i][n] == '\0')
+        if (title_fits(table->titles[i], title, n))
             return check_names[i];
     return NULL;
 }

@@ -46,6 +46,8 @@ bool vague_explained(struct reading *, const char *text, size_t n);
 void sentences_forget(struct sentence_table *); /* before another text is read that may lie at the same address */
 /* The words key, beginning with `prefix`, whose sentence this is, whatever its numbers; NULL: none. The longest fixed text wins. */
 const char *sentence_key(const struct sentence_table *, const char *prefix, const char *text);
+/* Is the text of n bytes the pattern with something in place of each {slot}? */
+bool title_fits(const char *pattern, const char *title, size_t n);
 void strip_bold(const char *marked, struct text *plain);
 
 #endif

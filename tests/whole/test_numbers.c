@@ -147,10 +147,13 @@ static void find_row(struct numbers *n, const char *table, const char *first)
     for (int id = 0; table && strcmp(table, "build.checks") == 0 && id < CHECKS; id++) {
         snprintf(n->check_id, sizeof n->check_id, "check.%s.title", plan_check_name((enum check_id)id));
         const char *title = words_get(n->check_id);
-        size_t length = strlen(title);
-        if (strncmp(first, title, length) == 0 && (first[length] == '\0' || first[length] == '.')) {
-            n->r.place.id = plan_check_name((enum check_id)id);
-            return;
+        for (size_t length = strcspn(first, "."); ; length += 1 + strcspn(first + length + 1, ".")) {
+            if (title_fits(title, first, length)) {
+                n->r.place.id = plan_check_name((enum check_id)id);
+                return;
+            }
+            if (!first[length])
+                break;
         }
     }
 }

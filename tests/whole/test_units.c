@@ -12,7 +12,7 @@ enum { JOBS = 120 };
    from a metric or an inch series, sentences are printed. Keys of results, each wherever it stands. */
 static const char *const own_of_unit[] = {
     "units", "fingerprint",              /* the texts differ */
-    "why", "remedy", "text",             /* printed */
+    "why", "remedy", "job_change", "text", /* printed */
     "why_said", "remedy_said",           /* a remedy's number is rounded as it will be written */
     "steps", "cautions", "assumed", "needs", /* round figures of the trade stand in them */
     "holes",                             /* a metric or an inch series of screws */
