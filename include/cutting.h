@@ -140,6 +140,12 @@ void cutting_build(const struct job *, const struct plan *, struct cutting *out)
 /* What a cut makes of its panel: the part between blade and fence, and the other; without width where the blade takes it. */
 struct cut_area cutting_gives(const struct cut_line *);
 struct cut_area cutting_leaves(const struct cut_line *);
+/* Whole sheets or strips of one stock of the job, a heap of offcuts too: have and to_buy are as many as taken and left. */
+struct cutting_count {
+    int to_buy, taken, left; /* taken: cut into */
+};
+struct cutting_count cutting_count(const struct cutting *, const struct job_stock *);
+int cutting_kept(const struct cutting_stock *); /* offcuts worth keeping, numbered from 1 */
 bool cutting_is_by_hand(const struct cut_line *); /* no fence and no stop is set: marked and sawn by hand */
 bool cutting_is_by_eye(const struct cut_line *);  /* a rough edge: neither set nor marked */
 void cutting_free(struct cutting *); /* NULL and {0} are legal */

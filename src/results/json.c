@@ -58,7 +58,7 @@ static cJSON *job_object(const struct result_job *r, struct date today)
     json_date(o, "due", r->outcome->due);
     cJSON_AddBoolToObject(o, "overdue", outcome_is_overdue(r->outcome, today));
     json_add_plan(o, r->job, r->plan, r->outcome);
-    json_add_cutting(o, r->cutting);
+    json_add_cutting(o, r->job, r->cutting);
     json_add_proof(o, r->proof);
     json_add_given(o, r->job);
     add_sheet(o, r);

@@ -20,7 +20,7 @@ void json_said(cJSON *object, const char *key, const struct saying *);
 /* The sections of a job. */
 void json_add_given(cJSON *job, const struct job *);      /* saw, air, instruments, changes as the job states them */
 void json_add_plan(cJSON *job, const struct job *, const struct plan *, const struct outcome *); /* its checks */
-void json_add_cutting(cJSON *job, const struct cutting *); /* NULL: an empty list */
+void json_add_cutting(cJSON *job, const struct job *, const struct cutting *); /* with the stock; NULL: an empty list */
 void json_add_proof(cJSON *job, const struct proof *);
 void json_add_method(cJSON *test, const struct proof_test *); /* what its method read and worked out */
 

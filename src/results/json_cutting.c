@@ -104,8 +104,41 @@ static cJSON *stock_object(const struct cutting_stock *s)
     return o;
 }
 
-void json_add_cutting(cJSON *job, const struct cutting *cutting)
+/* Of whole sheets or strips: have and to_buy are as many as taken and left. */
+static void add_count(cJSON *stock, const struct cutting *cutting, const struct job_stock *s)
 {
+    struct cutting_count n = cutting_count(cutting, s);
+    json_number(stock, "to_buy", n.to_buy);
+    json_number(stock, "taken", n.taken);
+    json_number(stock, "left", n.left);
+}
+
+static void add_stock(cJSON *job, const struct job *given, const struct cutting *cutting)
+{
+    cJSON *list = cJSON_AddArrayToObject(job, "stock");
+    for (size_t i = 0; i < given->n_stock; i++) {
+        const struct job_stock *s = &given->stock[i];
+        cJSON *o = cJSON_CreateObject();
+        json_string(o, "name", s->name);
+        json_string(o, "material", s->material.name);
+        json_num(o, "thickness", &s->thickness);
+        if (s->is_strip) {
+            json_num(o, "width", &s->strip_width);
+            json_num(o, "length", &s->length);
+        } else {
+            json_num(o, "along", &s->sheet_along);
+            json_num(o, "across", &s->sheet_across);
+        }
+        json_num(o, "have", &s->have);
+        if (cutting)
+            add_count(o, cutting, s);
+        cJSON_AddItemToArray(list, o);
+    }
+}
+
+void json_add_cutting(cJSON *job, const struct job *given, const struct cutting *cutting)
+{
+    add_stock(job, given, cutting);
     cJSON *list = cJSON_AddArrayToObject(job, "cutting");
     for (size_t i = 0; cutting && i < cutting->n_stocks; i++)
         cJSON_AddItemToArray(list, stock_object(&cutting->stocks[i]));

@@ -85,46 +85,6 @@ static cJSON *check_object(const struct plan_check *c, enum units units)
     return o;
 }
 
-/* ---- stock ---- */
-
-/* What the parts take of a stock, before any kerf: a share of one sheet, a length of strip. */
-static void add_taken(cJSON *stock, const struct plan *plan, const struct job_stock *of)
-{
-    double area = 0, length = 0;
-    for (size_t i = 0; i < plan->n_parts; i++)
-        if (plan->parts[i].stock == of) {
-            area += plan->parts[i].quantity * plan->parts[i].sawn_length * plan->parts[i].width;
-            length += plan->parts[i].quantity * plan->parts[i].sawn_length;
-        }
-    if (of && !of->is_strip)
-        json_number(stock, "taken_share", area / (of->sheet_along.v * of->sheet_across.v));
-    else
-        json_number(stock, of ? "taken_length" : "bought_strip_length", length);
-}
-
-static void add_stock(cJSON *job, const struct job *given, const struct plan *plan)
-{
-    cJSON *list = cJSON_AddArrayToObject(job, "stock");
-    for (size_t i = 0; i < given->n_stock; i++) {
-        const struct job_stock *s = &given->stock[i];
-        cJSON *o = cJSON_CreateObject();
-        json_string(o, "name", s->name);
-        json_string(o, "material", s->material.name);
-        json_num(o, "thickness", &s->thickness);
-        if (s->is_strip) {
-            json_num(o, "width", &s->strip_width);
-            json_num(o, "length", &s->length);
-        } else {
-            json_num(o, "along", &s->sheet_along);
-            json_num(o, "across", &s->sheet_across);
-        }
-        json_num(o, "have", &s->have);
-        add_taken(o, plan, s);
-        cJSON_AddItemToArray(list, o);
-    }
-    add_taken(job, plan, NULL);
-}
-
 /* ---- settings ---- */
 
 static void add_fence(cJSON *settings, const char *key, const struct plan_sled *s, const struct plan_fence *f)
@@ -345,7 +305,6 @@ void json_add_plan(cJSON *job, const struct job *given, const struct plan *plan,
     cJSON *checks = cJSON_AddArrayToObject(job, "checks");
     for (size_t i = 0; i < outcome->n_checks; i++)
         cJSON_AddItemToArray(checks, check_object(&outcome->checks[i], given->units));
-    add_stock(job, given, plan);
     if (plan->has_sled)
         add_settings(job, plan);
     add_holes(job, plan);

@@ -3,6 +3,7 @@
 #include "sheet/findings.h"
 #include "sheet/kinds.h"
 #include "sheet/needs.h"
+#include "sheet/stock_table.h"
 
 #include <math.h>
 #include <string.h>
@@ -15,13 +16,6 @@ static const struct column_row part_columns[] = {
     {"build.width", ALIGN_RIGHT, 0},
     {"build.thickness", ALIGN_RIGHT, 0},
     {"build.stock", ALIGN_LEFT, 1},
-};
-static const struct column_row stock_columns[] = {
-    {"build.stock", ALIGN_LEFT, 0},
-    {"build.material", ALIGN_LEFT, 2},
-    {"build.for_parts", ALIGN_LEFT, 0},
-    {"build.takes", ALIGN_LEFT, 2},
-    {"build.rack", ALIGN_LEFT, 0},
 };
 static const struct column_row screw_columns[] = {
     {"build.number", ALIGN_RIGHT, 0},
@@ -81,11 +75,6 @@ static const char *print_part_size(const struct sheet_builder *b, enum say_kind 
     return pool_printf(b->pool, "%s%s", print_number(b, kind, mm), derived ? "*" : "");
 }
 
-static const char *name_stock(const struct sheet_builder *b, const struct job_stock *stock)
-{
-    return stock ? pool_string(b->pool, stock->name) : print_word(b, "build.to_buy");
-}
-
 static bool has_derived_sizes(const struct plan *plan)
 {
     for (size_t i = 0; i < plan->n_parts; i++)
@@ -122,7 +111,7 @@ static void add_parts(const struct sheet_builder *b, struct block_list *list)
             print_part_size(b, SAY_SIZE, p->final_length, p->derived & DERIVED_LENGTH),
             print_part_size(b, width_kind(b, p), p->width, p->derived & DERIVED_WIDTH),
             print_part_size(b, SAY_THICKNESS, p->thickness, p->derived & DERIVED_THICKNESS),
-            name_stock(b, p->stock),
+            stock_name(b, p->stock),
         };
         table_add_row(b, &table, cells);
     }
@@ -130,102 +119,6 @@ static void add_parts(const struct sheet_builder *b, struct block_list *list)
     const char *note = print_saying(b, SAYING(has_derived_sizes(b->plan) ? "build.parts.note_derived" : "build.parts.note",
                                               SAY_KEY("unit", key_of_unit(b->units))));
     block_note_text(b, list, pool_printf(b->pool, "%s%s", note, say_cut_lengths(b)));
-}
-
-/* "A, B": the parts that are cut from one stock. */
-static const char *list_parts_of(const struct sheet_builder *b, const struct job_stock *stock)
-{
-    const char *letters = "";
-    for (size_t i = 0; i < b->plan->n_parts; i++)
-        if (b->plan->parts[i].stock == stock)
-            letters = pool_printf(b->pool, "%s%s%s", letters, *letters ? ", " : "", b->plan->parts[i].letter);
-    return letters;
-}
-
-/* How much of a stock the parts take before any kerf: area of sheets, length of strips. */
-struct stock_use {
-    double area, length; /* mm2, mm */
-};
-static struct stock_use add_up_stock(const struct plan *plan, const struct job_stock *stock)
-{
-    struct stock_use use = {0, 0};
-    for (size_t i = 0; i < plan->n_parts; i++) {
-        const struct plan_part *p = &plan->parts[i];
-        if (p->stock != stock)
-            continue;
-        use.area += p->quantity * p->sawn_length * p->width;
-        use.length += p->quantity * p->sawn_length;
-    }
-    return use;
-}
-
-static const char *say_stock_use(const struct sheet_builder *b, const struct job_stock *s)
-{
-    struct stock_use use = add_up_stock(b->plan, s);
-    if (!s || s->is_strip)
-        return print_saying(b, SAYING("build.takes_length", SAY_ARG("length", SAY_SIZE, use.length)));
-    double sheet = s->sheet_along.v * s->sheet_across.v;
-    return print_saying(b, SAYING("build.takes_share", SAY_ARG("share", SAY_RATIO, use.area / sheet)));
-}
-
-/* How the growth rings must stand in runners of this strip, for their width was worked out so; NULL: either way. */
-static const char *rings_key(const struct sheet_builder *b, const struct job_stock *s)
-{
-    static const char *const keys[] = {[RINGS_QUARTER] = "build.rings.quarter", [RINGS_FLAT] = "build.rings.flat",
-                                       [RINGS_MIXED] = NULL};
-    for (size_t i = 0; i < b->plan->n_parts; i++)
-        if (b->plan->parts[i].kind == PART_GUIDE_RUNNER && b->plan->parts[i].stock == s)
-            return keys[s->rings];
-    return NULL;
-}
-
-static const char *name_material(const struct sheet_builder *b, const struct job_stock *s)
-{
-    return print_word(b, pool_printf(b->pool, "material.%s", s->material.name));
-}
-
-static const char *say_stock_size(const struct sheet_builder *b, const struct job_stock *s)
-{
-    if (!s)
-        return print_word(b, "build.any_strip");
-    if (!s->is_strip)
-        return print_saying(
-            b, SAYING("build.sheet", SAY_STR("material", name_material(b, s)), SAY_ARG("t", SAY_THICKNESS, s->thickness.v),
-                      SAY_ARG("along", SAY_SIZE, s->sheet_along.v), SAY_ARG("across", SAY_SIZE, s->sheet_across.v)));
-    const char *strip =
-        print_saying(b, SAYING(s->length.given ? "build.strip" : "build.strip_any_length",
-                               SAY_STR("material", name_material(b, s)), SAY_ARG("t", SAY_SIZE, s->thickness.v),
-                               SAY_ARG("w", SAY_SIZE, s->strip_width.v), SAY_ARG("length", SAY_SIZE, s->length.v)));
-    const char *rings = rings_key(b, s);
-    return rings ? print_saying(b, SAYING("build.rings", SAY_STR("strip", strip), SAY_KEY("rings", rings))) : strip;
-}
-
-static void add_stock_row(const struct sheet_builder *b, struct block *table, const struct job_stock *s)
-{
-    const char *letters = list_parts_of(b, s);
-    if (!*letters)
-        return;
-    bool on_rack = s && s->have.given;
-    const char *const cells[] = {
-        name_stock(b, s),
-        say_stock_size(b, s),
-        letters,
-        say_stock_use(b, s),
-        on_rack ? print_number(b, SAY_COUNT, s->have.v) : print_bold(b, print_word(b, "build.buy")),
-    };
-    table_add_row(b, table, cells);
-}
-
-static void add_stock(const struct sheet_builder *b, struct block_list *list)
-{
-    struct block table = table_begin(b, "build.stock_list", stock_columns, COUNT_OF(stock_columns));
-    for (size_t i = 0; i < b->job->n_stock; i++)
-        add_stock_row(b, &table, &b->job->stock[i]);
-    add_stock_row(b, &table, NULL);
-    if (table.as.table.n_rows == 0)
-        return;
-    block_append(b, list, table);
-    block_note(b, list, "build.stock_list.note");
 }
 
 static bool is_same_screw(const struct plan_hole *a, const struct plan_hole *c)
@@ -639,7 +532,7 @@ void build_fill(const struct sheet_builder *b, struct block_list *list)
     if (b->plan->has_sled)
         add_pictorial(b, list);
     add_parts(b, list);
-    add_stock(b, list);
+    stock_add_table(b, list);
     if (b->plan->has_sled)
         add_views(b, list);
     sheet_add_cutting(b, list);

@@ -142,15 +142,6 @@ static const char *print_take(const struct layout_section *s)
     return join(s->b, take, ", ", count_of(s->b, "cutting.take.buy", k->to_buy));
 }
 
-static int count_kept(const struct cutting_stock *s)
-{
-    int n = 0;
-    for (size_t i = 0; i < s->n_sheets; i++)
-        for (size_t k = 0; k < s->sheets[i].n_rests; k++)
-            n += s->sheets[i].rests[k].number > 0;
-    return n;
-}
-
 /* How a part's section comes out of a strip: on edge the strip's thickness becomes the part's width. */
 static bool is_on_edge(const struct cut_piece *p)
 {
@@ -175,13 +166,13 @@ static const char *print_summary(const struct layout_section *s)
 {
     const struct sheet_builder *b = s->b;
     const struct cutting_stock *k = s->stock;
-    int kept = count_kept(k);
+    int kept = cutting_kept(k);
     const char *text = k->proven_best ? print_bold(b, print_word(b, "cutting.best"))
                                       : count_of(b, "cutting.at_least", k->at_least);
     text = join(b, text, " ", print_saying(b, SAYING("cutting.yield", SAY_ARG("share", SAY_RATIO, k->yield))));
     const char *section = k->stock->is_strip ? section_key(k) : NULL;
     text = join(b, text, " ", section ? print_word(b, section) : "");
-    return join(b, text, " ", count_of(b, kept > 1 ? "cutting.keep.many" : "cutting.keep", kept));
+    return join(b, text, " ", count_of(b, kept > 2 ? "cutting.keep.many" : kept == 2 ? "cutting.keep.two" : "cutting.keep", kept));
 }
 
 /* A stock without a layout: why, and what to take all the same. */

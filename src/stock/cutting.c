@@ -241,6 +241,30 @@ struct cut_area cutting_leaves(const struct cut_line *c)
     return side_of(c, !c->keeps_higher);
 }
 
+struct cutting_count cutting_count(const struct cutting *c, const struct job_stock *stock)
+{
+    struct cutting_count n = {0, 0, stock->have.given ? (int)stock->have.v : 0};
+
+    for (size_t i = 0; i < c->n_stocks; i++)
+        for (size_t k = 0; k < c->stocks[i].n_sheets; k++) {
+            const struct cut_sheet *s = &c->stocks[i].sheets[k];
+            n.taken += s->stock == stock;
+            n.to_buy += s->stock == stock && s->source == CUT_FROM_BOUGHT;
+        }
+    n.left += n.to_buy - n.taken;
+    return n;
+}
+
+int cutting_kept(const struct cutting_stock *s)
+{
+    int n = 0;
+
+    for (size_t i = 0; i < s->n_sheets; i++)
+        for (size_t k = 0; k < s->sheets[i].n_rests; k++)
+            n += s->sheets[i].rests[k].number > 0;
+    return n;
+}
+
 bool cutting_is_by_hand(const struct cut_line *c)
 {
     return c->way == CUT_TOO_LARGE || c->way == CUT_PAST_FENCE || c->way == CUT_TOO_SHORT;

@@ -383,7 +383,7 @@ static void read_keeps(struct reader *r, struct trial *t, const char *text)
     int n = 0;
     snprintf(joined, sizeof joined, "%s %s", r->before, text);
     const char *keep = strstr(joined, "Keep piece");
-    if (keep && (sscanf(keep, "Keep pieces 1 to %d:", &n) == 1 || sscanf(keep, "Keep piece %d:", &n) == 1)) {
+    if (keep && (sscanf(keep, "Keep pieces 1 to %d:", &n) == 1 || sscanf(keep, "Keep pieces 1 and %d:", &n) == 1 || sscanf(keep, "Keep piece %d:", &n) == 1)) {
         if (t->rows > 0)
             end_table(t);
         t->keeps_told = n;

@@ -21,7 +21,7 @@ static const char *const own_of_unit[] = {
     "flip_stop",                         /* its figures are of the shop, in round numbers of the job's unit */
     "plane_to",                          /* the width to aim at is rounded to the unit's fit */
     "keep_out", "chamfer",               /* 75 mm or 3 in; 2 mm or 1/16 in */
-    "sawn_length", "taken_length",       /* a piece to be planed is 300 mm or 12 in long */
+    "sawn_length",      /* a piece to be planed is 300 mm or 12 in long */
     "cutting", "cutting_findings",       /* layouts of sizes that are round in their unit may tie */
 };
 
