@@ -91,7 +91,7 @@ struct sheet {
     const struct sheet *shorter; /* what is printed instead where it does not fit its one page; NULL: nothing shorter */
     const char *title;        /* "Build sheet" */
     const char *head_left;    /* number, bold, and title */
-    const char *head_right;   /* small, at the right; "" none */
+    const char *head_right;   /* small, at the right: the state where no banner has it, shop and date; "" none */
     const char *foot_left;    /* what stands above the sheet */
     const char *foot_right;   /* record id; page n of N is added by pages */
     const char *bookmark;

@@ -22,7 +22,9 @@ enum say_kind {
     SAY_NUMBER,     /* plain number, three significant digits */
     SAY_PERCENT,    /* per cent, whole */
     SAY_RATIO,      /* share of one, printed as per cent */
-    SAY_FORCE,      /* N, whole */
+    SAY_FORCE,      /* N, whole; pounds-force to 0.1 in inch jobs */
+    SAY_DENSITY,    /* kg/m3, whole; pounds a cubic foot to 0.1 in inch jobs */
+    SAY_GROWTH,     /* a length in 1000 of the same, three significant digits; in inch jobs in 12, to .0001 */
     SAY_MASS,       /* kg, one decimal; pounds in inch jobs */
     SAY_TEMPERATURE,/* Celsius, whole; Fahrenheit in inch jobs */
     SAY_TEXT,       /* text as it is: a name of the job's own */

@@ -54,7 +54,7 @@ static void list_work(struct plan_builder *b, const struct job_sled *wish)
     const struct size_row rows[] = {
         {wish->capacity_thickness.given, "assumed.capacity_thickness", SAY_SIZE, s->capacity_thickness},
         {wish->blade_above_work.given, "assumed.blade_above_work", SAY_SIZE, s->blade_above_work},
-        {false, "assumed.work_density", SAY_NUMBER, SLED_WORK_DENSITY},
+        {false, "assumed.work_density", SAY_DENSITY, SLED_WORK_DENSITY},
     };
 
     if (!wish->capacity_width.given)

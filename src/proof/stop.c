@@ -123,7 +123,7 @@ static void add_slope(const struct pairs *p, double error_limit, struct proof_te
     proof_add_figure(t, (struct proof_figure){.id = "slope",
                                               .what = SAYING_PLAIN("stop.slope"),
                                               .unit = "1",
-                                              .kind = SAY_NUMBER,
+                                              .kind = SAY_GROWTH,
                                               .value = sum->slope * thousand,
                                               .expanded_uncertainty = expanded * thousand,
                                               .limit = NAN});

@@ -139,7 +139,7 @@ void bench_add_page(const struct sheet_builder *b, struct block_list *list, cons
     bench_add_actions(b, list, &page->actions, &number);
     block_keep_with_next(list);
     bench_add_pictures(b, list, pictures, bench_draw_pictures(b, page->method, pictures));
-    block_heading(b, list, 2, SAYING("bench.readings_and_sum", SAY_STR("unit", words_unit(b->units))));
+    block_heading(b, list, 2, SAYING("bench.readings_and_sum", SAY_KEY("unit", key_of_unit(b->units))));
     for (int i = 0; i < page->n_blanks; i++)
         bench_add_blanks(b, list, page->blanks[i], page->blank_counts[i], page->say);
     block_boxed(b, list, STYLE_LEAD, print_saying(b, say_on_page(b, page->say, page->signs_key)));

@@ -106,7 +106,7 @@ static void add_error_rows(const struct sheet_builder *b, struct block *table, c
     const char *four = print_four_lengths(b, sum), *size = print_width(b, test, fabs(sum->mean_difference));
     const char *signed_size = print_width(b, test, sum->sign * sum->mean_difference);
     sum_add_row(b, table, SAYING_PLAIN("five_cut.slope"), pool_printf(b->pool, "%s%s", signed_size, four),
-                print_grouped(b, test->error, PLACES_SLOPE));
+                print_factor(b, test->error, PLACES_SLOPE));
     sum_add_row(b, table, SAYING("five_cut.error_over", SAY_STR("over", print_over_length(b, test))),
                 pool_printf(b->pool, "%s%s%s", signed_size, four, express_over(b, test)),
                 print_places(b, test->error_over, PLACES_ERROR));
@@ -154,7 +154,7 @@ static const char *express_one(const struct sheet_builder *b, const struct proof
                                const struct budget_line *line)
 {
     (void)line;
-    return pool_printf(b->pool, "%s%s", print_grouped(b, test->as.five_cut.spread_used, PLACES_SLOPE + 1),
+    return pool_printf(b->pool, "%s%s", print_factor(b, test->as.five_cut.spread_used, PLACES_SLOPE + 1),
                        express_over(b, test));
 }
 

@@ -20,8 +20,8 @@ enum { PAIR_COLUMNS = COUNT_OF(pair_columns), PAIR_COLUMNS_PLAIN = 3 };
 static const char *print_area(const struct sheet_builder *b, double mm2, int places)
 {
     if (b->units == UNITS_IN)
-        return print_grouped(b, mm2 / (MM_PER_INCH * MM_PER_INCH), places + MORE_IN_INCHES);
-    return print_grouped(b, mm2, places);
+        return print_factor(b, mm2 / (MM_PER_INCH * MM_PER_INCH), places + MORE_IN_INCHES);
+    return print_factor(b, mm2, places);
 }
 
 static void add_pair_row(const struct sheet_builder *b, struct block *table, const struct job_pair *pair,
@@ -91,7 +91,7 @@ static const char *express_scatter(const struct sheet_builder *b, const struct p
 static void add_slope_rows(const struct sheet_builder *b, struct block *sum, const struct stop_sum *own)
 {
     const double ends[] = {own->shortest, own->longest};
-    const char *slope = print_grouped(b, own->slope, PLACES_SLOPE);
+    const char *slope = print_factor(b, own->slope, PLACES_SLOPE);
     const char *products = print_area(b, own->sum_products, PLACES_PRODUCT);
     sum_add_row(b, sum, SAYING_PLAIN("stop.slope_row"),
                 pool_printf(b->pool, "%s ÷ %s", products, print_area(b, own->sum_squares, PLACES_SQUARE)), slope);

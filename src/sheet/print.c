@@ -88,26 +88,16 @@ const char *print_measure(const struct sheet_builder *b, double mm)
     return print_exactly(b, mm, 0, b->units == UNITS_IN ? 5 : 4);
 }
 
-const char *print_grouped(const struct sheet_builder *b, double number, int places)
+const char *print_factor(const struct sheet_builder *b, double number, int places)
 {
-    const char *plain = print_decimal(b, number, places, false), *point = strchr(plain, '.');
-    if (!point)
-        return plain;
-    struct text text = {0};
-    text_add_n(&text, plain, (size_t)(point - plain) + 1);
-    for (int i = 0; i < places; i++) {
-        if (i > 0 && i % 3 == 0 && places - i > 1)
-            text_add(&text, THIN);
-        text_add_char(&text, point[1 + i]);
-    }
-    return keep_text(b, &text);
+    return print_decimal(b, number, places, b->units == UNITS_IN);
 }
 
 const char *print_significant(const struct sheet_builder *b, double number, int digits)
 {
     int before = number == 0 ? 1 : (int)floor(log10(fabs(number))) + 1;
     int places = digits - before;
-    return print_decimal(b, number, places < 0 ? 0 : places, false);
+    return print_factor(b, number, places < 0 ? 0 : places);
 }
 
 const char *print_date(const struct sheet_builder *b, struct date date)

@@ -33,9 +33,9 @@ const char *print_places_up(const struct sheet_builder *, double mm, int places_
 const char *print_as_given(const struct sheet_builder *, double mm);
 /* The same from no places on: "388" in a worked sum. */
 const char *print_measure(const struct sheet_builder *, double mm);
-/* A number without a unit, digits after the point in groups of three: "0.000 139 6". */
-const char *print_grouped(const struct sheet_builder *, double, int places);
-const char *print_significant(const struct sheet_builder *, double, int digits); /* "3.182" */
+/* A number of a sum without a unit of its own, in the style of the lengths beside it: "0.0001396", ".0001396". */
+const char *print_factor(const struct sheet_builder *, double, int places);
+const char *print_significant(const struct sheet_builder *, double, int digits); /* "3.182", in the same style */
 const char *print_date(const struct sheet_builder *, struct date);
 const char *print_leaves(const struct sheet_builder *, const double *leaves, int n); /* "0.30 + 0.05" */
 const char *print_bold(const struct sheet_builder *, const char *);

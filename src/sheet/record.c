@@ -307,10 +307,19 @@ static const char *print_limit_or_dash(const struct sheet_builder *b, struct num
     return print_quantity(b, SAY_LIMIT, number.given ? number.v : NAN);
 }
 
+/* "caliper-3, caliper"; a tool that the job calls by its kind is named once. */
+static const char *name_tool(const struct sheet_builder *b, const struct job_instrument *t)
+{
+    const char *kind = print_word(b, instrument_keys[t->kind]);
+    size_t named = strlen(t->name), n = strlen(kind);
+    bool by_kind = named <= n && strcmp(kind + n - named, t->name) == 0;
+    return by_kind ? kind : pool_printf(b->pool, "%s, %s", t->name, kind);
+}
+
 static void add_tool_row(const struct sheet_builder *b, struct block *table, const struct job_instrument *t)
 {
     const char *const cells[] = {
-        pool_printf(b->pool, "%s, %s", t->name, print_word(b, instrument_keys[t->kind])),
+        name_tool(b, t),
         print_limit_or_dash(b, t->resolution),
         print_limit_or_dash(b, t->error_limit),
         date_is_set(t->checked) ? print_date(b, t->checked) : print_word(b, "tool.unknown_date"),

@@ -73,12 +73,18 @@ static const char *print_head_left(const struct sheet_builder *b, enum sheet_kin
     return pool_printf(b->pool, "%s  %s: %s", number, print_word(b, sheet_rows[kind].title_key), title);
 }
 
-/* Date of issue and whose jig it is, small, at the right of each page's head. */
-static const char *print_head_right(const struct sheet_builder *b)
+/* Date of issue and whose jig it is, small, at the right of each page's head; where no banner tells the state, the state
+   as it was on that date, so that a page alone does not mislead. */
+static const char *print_head_right(const struct sheet_builder *b, enum sheet_kind kind)
 {
     const char *date = date_is_set(b->job->date) ? print_date(b, b->job->date) : "";
     const char *shop = b->job->shop.s ? b->job->shop.s : "";
-    return pool_printf(b->pool, "%s%s%s", shop, *shop && *date ? ", " : "", date);
+    const char *state = kind == SHEET_WALL ? "" : print_bold(b, print_word(b, outcome_state_key(b->outcome->state)));
+    const char *until = "";
+    if (*state && b->outcome->state == STATE_FIT && date_is_set(b->outcome->due))
+        until = print_saying(b, SAYING("wall.valid_to", SAY_STR("date", print_date(b, b->outcome->due))));
+    const char *whose = pool_printf(b->pool, "%s%s%s", shop, *shop && *date ? ", " : "", date);
+    return pool_printf(b->pool, "%s%s%s%s%s", state, *until ? ", " : "", until, *whose && *state ? "\n" : "", whose);
 }
 
 static void fill_sheet(const struct sheet_builder *b, enum sheet_kind kind, struct sheet *sheet)
@@ -88,7 +94,7 @@ static void fill_sheet(const struct sheet_builder *b, enum sheet_kind kind, stru
         .one_page = sheet_rows[kind].versions > 0,
         .title = print_word(b, sheet_rows[kind].title_key),
         .head_left = print_head_left(b, kind),
-        .head_right = print_head_right(b),
+        .head_right = print_head_right(b, kind),
         .foot_left = print_word(b, "above.all"),
         .foot_right = record_id(b),
         .bookmark = print_word(b, sheet_rows[kind].title_key),

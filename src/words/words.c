@@ -115,6 +115,11 @@ static void put_length(struct text *out, enum say_kind kind, double mm, enum uni
     }
 }
 
+/* Exact, from the international pound and yard of 1959 and standard gravity. */
+#define POUND 0.45359237            /* kg */
+#define POUND_FORCE 4.4482216152605 /* N */
+#define CUBIC_FOOT 0.028316846592   /* m3 */
+
 static bool is_length(enum say_kind kind)
 {
     return kind >= SAY_SIZE && kind <= SAY_UNCERTAINTY;
@@ -156,10 +161,19 @@ void words_number(struct text *out, enum say_kind kind, double number, enum unit
         number_decimal(out, number * 100, 0, false, false);
         break;
     case SAY_FORCE:
-        number_decimal(out, number, 0, false, false);
+        number_decimal(out, in ? number / POUND_FORCE : number, in, false, false);
+        break;
+    case SAY_DENSITY:
+        number_decimal(out, in ? number / POUND * CUBIC_FOOT : number, in, false, false);
+        break;
+    case SAY_GROWTH:
+        if (in)
+            number_decimal(out, number * 12 / 1000, 4, false, true);
+        else
+            words_number(out, SAY_NUMBER, number, units);
         break;
     case SAY_MASS:
-        number_decimal(out, in ? number / 0.45359237 : number, 1, false, false);
+        number_decimal(out, in ? number / POUND : number, 1, false, false);
         break;
     case SAY_TEMPERATURE:
         number_decimal(out, in ? number * 9 / 5 + 32 : number, 0, false, false);
@@ -182,7 +196,11 @@ static const char *unit_after(enum say_kind kind, enum units units)
     case SAY_RATIO:
         return THIN "%";
     case SAY_FORCE:
-        return THIN "N";
+        return in ? THIN "lbf" : THIN "N";
+    case SAY_DENSITY:
+        return in ? THIN "lb/ft\xC2\xB3" : THIN "kg/m\xC2\xB3";
+    case SAY_GROWTH:
+        return in ? NBSP "in" NBSP "12" : NBSP "in" NBSP "1000";
     case SAY_MASS:
         return in ? THIN "lb" : THIN "kg";
     case SAY_TEMPERATURE:

@@ -208,7 +208,9 @@ bool printed_agrees(const struct printed *p, int kind, double v, enum units unit
         return is_near(p->value, here, in ? 0.000006 : 0.00006);
     case PRINTED_FIGURE:
         return is_near(p->value, v, fmin(half, fmax(fabs(v) / 20, 1e-6)));
-    case PRINTED_MEASURED:
+    case PRINTED_MEASURED: /* or a growth "in 1000", in inches "in 12" */
+        if (p->value == (in ? 12 : 1000) || (in && is_near(p->value, v * 0.012, half)))
+            return true;
         return is_near(p->value, here, half) || is_near(p->value, v * 180 / acos(-1), half) || is_near(p->value, v, half);
     case SAY_RADIANS:
         return fabs(p->value - v) <= 0.0051 * fabs(v);
@@ -220,8 +222,13 @@ bool printed_agrees(const struct printed *p, int kind, double v, enum units unit
     case SAY_NUMBER:
         return fabs(p->value - v) <= 0.0051 * fabs(v);
     case SAY_PERCENT:
-    case SAY_FORCE:
         return is_near(p->value, v, 0.5);
+    case SAY_FORCE: /* 1 lbf: a pound of 0.45359237 kg at 9.80665 m/s2 (ISO 80000-4) */
+        return in ? is_near(p->value, v / (0.45359237 * 9.80665), 0.05) : is_near(p->value, v, 0.5);
+    case SAY_DENSITY: /* 1 ft is 0.3048 m */
+        return in ? is_near(p->value, v * 0.3048 * 0.3048 * 0.3048 / 0.45359237, 0.05) : is_near(p->value, v, 0.5);
+    case SAY_GROWTH:
+        return in ? is_near(p->value, v * 0.012, 0.00005) : fabs(p->value - v) <= 0.0051 * fabs(v);
     case SAY_RATIO:
         return is_near(p->value, v * 100, 0.5);
     case SAY_MASS:

@@ -418,15 +418,23 @@ static void check_list(struct numbers *n, const struct block_list *list)
         check_block(n, &list->blocks[i]);
 }
 
-/* "the shop, 2026-11-02" */
-static void check_head_right(struct numbers *n, const char *marked)
+/* "the shop, 2026-11-02"; before it, where no banner has it, the state: "FIT FOR USE, valid to 2027-02-02". */
+static void check_head_right(struct numbers *n, const struct sheet *sheet)
 {
-    const char *text = plain_of(n, marked);
+    const char *text = plain_of(n, sheet->head_right);
+    const struct outcome *o = &n->w->outcome;
     char date[11] = "";
     struct text expected = {0};
     if (date_is_set(n->w->job.date))
         date_print(n->w->job.date, date);
     const char *shop = n->w->job.shop.s ? n->w->job.shop.s : "";
+    if (sheet->kind != SHEET_WALL) {
+        char due[11] = "";
+        if (o->state == STATE_FIT && date_is_set(o->due))
+            date_print(o->due, due);
+        text_printf(&expected, "%s%s%s%s", words_get(outcome_state_key(o->state)), *due ? ", valid to " : "", due,
+                    *shop || *date ? "\n" : "");
+    }
     text_printf(&expected, "%s%s%s", shop, *shop && *date ? ", " : "", date);
     assert_string_equal(text, text_string(&expected));
     text_free(&expected);
@@ -435,7 +443,7 @@ static void check_head_right(struct numbers *n, const char *marked)
 /* Heads and feet hold what the job calls itself, its date and the first figures of its fingerprint, nothing else. */
 static void check_frame(struct numbers *n, const struct sheet *sheet)
 {
-    check_head_right(n, sheet->head_right);
+    check_head_right(n, sheet);
     check_text(n, "foot, left", sheet->foot_left);
     check_text(n, "foot, right", sheet->foot_right);
     const char *left = plain_of(n, sheet->head_left);
