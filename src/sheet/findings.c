@@ -223,9 +223,10 @@ static const char *print_gauge(const struct sheet_builder *b, const struct move 
 {
     if (move->n_leaves == 0)
         return print_saying(b, SAYING("move.gauge", SAY_ARG("distance", SAY_FIT, move->distance)));
-    return print_saying(b, SAYING(move->n_leaves > 1 ? "move.leaves_sum" : "move.leaves",
-                                  SAY_STR("leaves", print_leaves(b, move->leaves, move->n_leaves)),
-                                  SAY_STR("sum", print_as_given(b, move->distance - move->left_over))));
+    bool exact = fabs(move->left_over) < 0.5 * (b->units == UNITS_IN ? 0.001 * MM_PER_INCH : 0.001);
+    static const char *const keys[2][2] = {{"move.leaf.nearest", "move.leaf"}, {"move.leaves.nearest", "move.leaves"}};
+    return print_saying(b, SAYING(keys[move->n_leaves > 1][exact],
+                                  SAY_STR("leaves", print_leaf_sum(b, move->leaves, move->n_leaves))));
 }
 
 const char *move_sentence(const struct sheet_builder *b, const struct move *move)

@@ -15,6 +15,7 @@ void five_cut_add_budget(const struct sheet_builder *, struct block_list *, cons
 void five_cut_add_reckoner(const struct sheet_builder *, struct block_list *, int most_rows);
 /* The same without what the bench form says already: when to leave it alone, which way by which end. */
 void five_cut_add_reckoner_table(const struct sheet_builder *, struct block_list *, int most_rows);
+int reckoner_leaves_most(const struct reckoner *); /* feeler leaves that a row asks for; 0: the job has no set */
 /* "Leave it alone if the ends differ by less than 0.44 mm …", or what to do where no difference is small enough. */
 const char *five_cut_leave_alone(const struct sheet_builder *);
 

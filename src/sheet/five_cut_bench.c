@@ -203,11 +203,8 @@ static void add_leaf_set(const struct sheet_builder *b, struct block_list *list)
         const struct job_instrument *set = &b->job->instruments[i];
         if (set->kind != INSTRUMENT_FEELER || set->n_leaves == 0)
             continue;
-        const char *all = "";
-        for (size_t k = 0; k < set->n_leaves; k++)
-            all = pool_printf(b->pool, "%s%s%s", all, k ? ", " : "", print_as_given(b, set->leaves[k]));
         block_paragraph(b, list, STYLE_BODY,
-                        SAYING("bench.leaf_set", SAY_KEY("unit", key_of_unit(b->units)), SAY_STR("leaves", all)));
+                        SAYING("bench.leaf_set", SAY_STR("leaves", list_leaves(b, set->leaves, set->n_leaves))));
         return;
     }
 }
@@ -224,12 +221,14 @@ static void add_move_boxes(const struct sheet_builder *b, struct block_list *lis
                           SAY_STR("length", print_measure(b, r->length)),
                           SAY_STR("factor", print_significant(b, r->factor, 4))));
     block_append(b, list, row);
-    boxes_add_text(b, &gauge, SAYING_PLAIN("bench.leaves"));
-    for (int i = 0; i < 3; i++) {
+    int leaves = reckoner_leaves_most(r);
+    if (leaves > 0)
+        boxes_add_text(b, &gauge, SAYING_PLAIN("bench.leaves"));
+    for (int i = 0; i < leaves; i++) {
         boxes_add_word(b, &gauge, i ? "+" : "");
         boxes_add_box(b, &gauge, NULL, 18);
     }
-    boxes_add_text(b, &gauge, SAYING_PLAIN("bench.direction"));
+    boxes_add_text(b, &gauge, SAYING_PLAIN(leaves > 0 ? "bench.direction" : "bench.direction.alone"));
     boxes_add_box(b, &gauge, NULL, 34);
     block_append(b, list, gauge);
     add_leaf_set(b, list);
@@ -306,7 +305,7 @@ static void add_moving(const struct sheet_builder *b, struct block_list *list, i
     draw_fence_adjustment(b->plan, b->proof, b->units, b->pool, &adjustment);
     block_drawing(b, &columns[1], adjustment, STYLE_BODY, 40, 70);
     five_cut_add_reckoner_table(b, &columns[1], RECKONER_MOST);
-    block_paragraph(b, &columns[1], STYLE_BODY, SAYING_PLAIN("bench.read_reckoner"));
+    block_paragraph(b, &columns[1], STYLE_BODY, SAYING_PLAIN(reckoner_leaves_most(&b->proof->reckoner) > 0 ? "bench.read_reckoner" : "bench.read_reckoner.plain"));
     block_columns(b, list, 2, columns, (const double[]){6, 6});
 }
 

@@ -145,19 +145,19 @@ static void add_reckoner_row(const struct sheet_builder *b, struct block *table,
     table_add_row(b, table, cells);
 }
 
-static bool has_leaves(const struct reckoner *r)
+int reckoner_leaves_most(const struct reckoner *r)
 {
+    int most = 0;
     for (int i = 0; i < r->n_rows; i++)
-        if (r->rows[i].n_leaves > 0)
-            return true;
-    return false;
+        most = r->rows[i].n_leaves > most ? r->rows[i].n_leaves : most;
+    return most;
 }
 
 /* Rows spread over the whole reckoner, its first and last among them; no column of leaves where the job has no set. */
 static void add_reckoner_rows(const struct sheet_builder *b, struct block_list *list, int most)
 {
     const struct reckoner *r = &b->proof->reckoner;
-    struct block table = table_begin(b, NULL, reckoner_columns, has_leaves(r) ? 3 : 2);
+    struct block table = table_begin(b, NULL, reckoner_columns, reckoner_leaves_most(r) > 0 ? 3 : 2);
     int n = r->n_rows < most ? r->n_rows : most;
     for (int i = 0; i < n; i++)
         add_reckoner_row(b, &table, &r->rows[n > 1 ? i * (r->n_rows - 1) / (n - 1) : 0]);

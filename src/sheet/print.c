@@ -107,7 +107,23 @@ const char *print_date(const struct sheet_builder *b, struct date date)
     return pool_string(b->pool, digits);
 }
 
-const char *print_leaves(const struct sheet_builder *b, const double *leaves, int n)
+/* Whether a leaf is marked in the other unit: in this one it is no whole number of .0001 in, of 0.001 mm. */
+static bool is_marked_otherwise(const struct sheet_builder *b, double leaf)
+{
+    double steps = b->units == UNITS_IN ? unit_inches(leaf) * 1e4 : leaf * 1e3;
+    return fabs(steps - round(steps)) > 1e-4;
+}
+
+bool leaves_marked_otherwise(const struct sheet_builder *b)
+{
+    for (size_t i = 0; i < b->job->n_instruments; i++)
+        for (size_t k = 0; k < b->job->instruments[i].n_leaves; k++)
+            if (is_marked_otherwise(b, b->job->instruments[i].leaves[k]))
+                return true;
+    return false;
+}
+
+static const char *join_leaves(const struct sheet_builder *b, const double *leaves, int n)
 {
     struct text text = {0};
     for (int i = 0; i < n; i++) {
@@ -115,6 +131,45 @@ const char *print_leaves(const struct sheet_builder *b, const double *leaves, in
         text_add(&text, print_as_given(b, leaves[i]));
     }
     return keep_text(b, &text);
+}
+
+/* The builder of the unit that the job's leaves are marked in. */
+static struct sheet_builder in_unit_of_leaves(const struct sheet_builder *b)
+{
+    struct sheet_builder other = *b;
+    if (leaves_marked_otherwise(b))
+        other.units = b->units == UNITS_IN ? UNITS_MM : UNITS_IN;
+    return other;
+}
+
+static const char *unit_of_leaves(const struct sheet_builder *marked, const struct sheet_builder *b)
+{
+    return marked->units == b->units ? "" : pool_printf(b->pool, THIN "%s", words_unit(marked->units));
+}
+
+const char *print_leaves(const struct sheet_builder *b, const double *leaves, int n)
+{
+    struct sheet_builder marked = in_unit_of_leaves(b);
+    return pool_printf(b->pool, "%s%s", join_leaves(&marked, leaves, n), unit_of_leaves(&marked, b));
+}
+
+const char *print_leaf_sum(const struct sheet_builder *b, const double *leaves, int n)
+{
+    struct sheet_builder marked = in_unit_of_leaves(b);
+    double sum = 0;
+    for (int i = 0; i < n; i++)
+        sum += leaves[i];
+    const char *terms = n > 1 ? pool_printf(b->pool, "%s = ", join_leaves(&marked, leaves, n)) : "";
+    return pool_printf(b->pool, "%s%s%s", terms, print_as_given(&marked, sum), unit_of_leaves(&marked, b));
+}
+
+const char *list_leaves(const struct sheet_builder *b, const double *leaves, size_t n)
+{
+    struct sheet_builder marked = in_unit_of_leaves(b);
+    const char *all = "";
+    for (size_t k = 0; k < n; k++)
+        all = pool_printf(b->pool, "%s%s%s", all, k ? ", " : "", print_as_given(&marked, leaves[k]));
+    return pool_printf(b->pool, "%s%s", all, unit_of_leaves(&marked, b));
 }
 
 const char *print_bold(const struct sheet_builder *b, const char *s)

@@ -37,7 +37,11 @@ const char *print_measure(const struct sheet_builder *, double mm);
 const char *print_factor(const struct sheet_builder *, double, int places);
 const char *print_significant(const struct sheet_builder *, double, int digits); /* "3.182", in the same style */
 const char *print_date(const struct sheet_builder *, struct date);
-const char *print_leaves(const struct sheet_builder *, const double *leaves, int n); /* "0.30 + 0.05" */
+/* Feeler leaves in the unit that they are marked in, which is named where it is not the job's: "0.30 + 0.05". */
+const char *print_leaves(const struct sheet_builder *, const double *leaves, int n);
+const char *print_leaf_sum(const struct sheet_builder *, const double *leaves, int n); /* "0.30 + 0.05 = 0.35", "0.30" */
+const char *list_leaves(const struct sheet_builder *, const double *leaves, size_t n); /* "0.05, 0.10, 0.15" */
+bool leaves_marked_otherwise(const struct sheet_builder *);
 const char *print_bold(const struct sheet_builder *, const char *);
 /* Error and expanded uncertainty over the tolerance's length, to the same place. */
 struct printed_result {

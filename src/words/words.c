@@ -200,7 +200,7 @@ static const char *unit_after(enum say_kind kind, enum units units)
     case SAY_DENSITY:
         return in ? THIN "lb/ft\xC2\xB3" : THIN "kg/m\xC2\xB3";
     case SAY_GROWTH:
-        return in ? NBSP "in" NBSP "12" : NBSP "in" NBSP "1000";
+        return in ? " in" NBSP "12" : " in" NBSP "1000";
     case SAY_MASS:
         return in ? THIN "lb" : THIN "kg";
     case SAY_TEMPERATURE:
