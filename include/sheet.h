@@ -53,6 +53,7 @@ struct block {
         struct { enum text_style style; const char *text; enum align align; bool boxed; } paragraph;
         struct { const char *caption; struct table_column *columns; int n_columns; struct table_row *rows; int n_rows; enum text_style style;
                  bool whole; /* on one page where it fits one */
+                 bool drop_empty; /* columns in which no row has a text are not set */
                  const char *note; /* small, over the heads on each page; NULL: none */ } table;
         struct {
             struct step_item {

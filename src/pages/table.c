@@ -324,8 +324,37 @@ static void set_body(const struct table *t, struct slabs *out)
     }
 }
 
-void set_table(const struct setter *setter, const struct block *b, double width, struct slabs *out)
+static bool is_empty_column(const struct block *b, int c)
 {
+    for (int r = 0; r < b->as.table.n_rows; r++)
+        if (*b->as.table.rows[r].cells[c])
+            return false;
+    return true;
+}
+
+static struct block without_empty_columns(struct pool *pool, const struct block *from)
+{
+    struct block to = *from;
+    size_t columns = (size_t)from->as.table.n_columns, rows = (size_t)from->as.table.n_rows;
+    to.as.table.columns = pool_copy(pool, from->as.table.columns, columns * sizeof *from->as.table.columns);
+    to.as.table.rows = pool_copy(pool, from->as.table.rows, rows * sizeof *from->as.table.rows);
+    for (size_t r = 0; r < rows; r++)
+        to.as.table.rows[r].cells = pool_alloc(pool, columns * sizeof *to.as.table.rows[r].cells);
+    to.as.table.n_columns = 0;
+    for (int c = 0; c < from->as.table.n_columns; c++) {
+        if (is_empty_column(from, c))
+            continue;
+        int at = to.as.table.n_columns++;
+        to.as.table.columns[at] = from->as.table.columns[c];
+        for (size_t r = 0; r < rows; r++)
+            to.as.table.rows[r].cells[at] = from->as.table.rows[r].cells[c];
+    }
+    return to;
+}
+
+void set_table(const struct setter *setter, const struct block *from, double width, struct slabs *out)
+{
+    const struct block dense = from->as.table.drop_empty ? without_empty_columns(setter->pool, from) : *from, *b = &dense;
     size_t n = (size_t)b->as.table.n_columns, first = out->n;
     if (!n)
         return;

@@ -6,6 +6,13 @@
 
 #include <math.h>
 
+/* What the plan works out, as it is printed and as a rule reads: to 0.1 mm or 0.01 in. */
+static double read_by_rule(double mm, enum units units)
+{
+    double step = units == UNITS_IN ? 0.01 * MM_PER_INCH : 0.1;
+    return round(mm / step) * step;
+}
+
 static void sum_up(const struct proving *p, const struct job_test *test, struct side_play_sum *sum)
 {
     const struct side_play_readings *r = &test->as.side_play;
@@ -21,7 +28,7 @@ static void sum_up(const struct proving *p, const struct job_test *test, struct 
     sum->low = p->job->tolerances.side_play_low.v;
     sum->high = p->job->tolerances.side_play_high.v;
     sum->worst = side_play_worst(values, r->plays.n, sum->low, sum->high);
-    sum->engaged = r->engaged.given ? r->engaged.v : p->setting->engaged_length;
+    sum->engaged = r->engaged.given ? r->engaged.v : read_by_rule(p->setting->engaged_length, p->job->units);
     sum->yaw = sum->engaged > 0 ? side_play_yaw(sum->most, sum->engaged) : NAN;
 }
 

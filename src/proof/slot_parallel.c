@@ -56,7 +56,8 @@ static void advise(struct proof_test *t)
                SAY_ARG("over", SAY_SIZE, t->over_length), SAY_KEY("blade", back_right ? "side.left" : "side.right"),
                SAY_KEY("table", back_right ? "side.right" : "side.left"));
     advice_choose(t, 0, m);
-    t->remarks[0] = SAYING("slot_parallel.not_square", SAY_KEY("side", back_right ? "side.right" : "side.left"));
+    bool certain = fabs(t->error) > t->expanded_uncertainty;
+    t->remarks[0] = SAYING(certain ? "slot_parallel.throws" : "slot_parallel.not_square", SAY_KEY("side", back_right ? "side.right" : "side.left"));
 }
 
 static void slot_parallel_prove(const struct proving *p, const struct job_test *test, struct proof_test *t)

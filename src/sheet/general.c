@@ -285,6 +285,14 @@ void general_add_verdict(const struct sheet_builder *b, struct block_list *list,
         block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("sheet.default_tolerance"));
 }
 
+void general_add_way(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test,
+                     struct saying way)
+{
+    block_paragraph(b, list, STYLE_BODY, way);
+    if (fabs(test->error) <= test->expanded_uncertainty)
+        block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("general.way_unsure"));
+}
+
 /* ---- further results ---- */
 
 static void add_figure_row(const struct sheet_builder *b, struct block *table, const struct proof_figure *f)
@@ -305,6 +313,7 @@ void general_add_figures(const struct sheet_builder *b, struct block_list *list,
     struct block table = table_begin(b, NULL, figure_columns, COUNT_OF(figure_columns));
     for (int i = 0; i < test->n_figures; i++)
         add_figure_row(b, &table, &test->figures[i]);
+    table.as.table.drop_empty = true;
     if (test->n_figures > 0)
         block_append(b, list, table);
     for (size_t i = 0; i < sizeof test->remarks / sizeof *test->remarks && test->remarks[i].key; i++)

@@ -30,6 +30,9 @@ void sum_add_row(const struct sheet_builder *, struct block *sum, struct saying 
 const char *sum_term(const struct sheet_builder *, const char *digits);
 /* The gap that a sum begins with: halfway between two leaves, or as it was read. */
 void sum_add_gap(const struct sheet_builder *, struct block *sum, const struct gap *, int places);
+/* Which way it is off is told; that it may be none where the error is no larger than its own uncertainty. */
+void general_add_way(const struct sheet_builder *, struct block_list *, const struct proof_test *, struct saying way);
+
 /* Places of a figure that a result of PLACES_ERROR is worked from by multiplying it with `factor`. */
 int sum_places(double factor);
 /* Error and, where it is an angle, over which length: "error in 50 mm", the last row of every sum. */

@@ -51,7 +51,7 @@ static void add_sum(const struct sheet_builder *b, struct block_list *list, cons
     add_fit_rows(b, &table, sum);
     block_append(b, list, table);
     if (fabs(test->error) > 1e-9)
-        block_paragraph(b, list, STYLE_BODY,
+        general_add_way(b, list, test,
                         SAYING_PLAIN(test->error > 0 ? "box_joint.sign.large" : "box_joint.sign.small"));
 }
 

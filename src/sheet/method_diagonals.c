@@ -72,7 +72,7 @@ static void add_sum(const struct sheet_builder *b, struct block_list *list, cons
                 print_measure(b, sum->d2 + sum->d1));
     sum_add_error(b, &table, test, express_error(b, test));
     block_append(b, list, table);
-    block_paragraph(b, list, STYLE_BODY,
+    general_add_way(b, list, test,
                     SAYING_PLAIN(test->error > 0   ? "diagonals.sign.larger"
                                  : test->error < 0 ? "diagonals.sign.smaller"
                                                    : "diagonals.sign.equal"));

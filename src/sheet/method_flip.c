@@ -41,7 +41,7 @@ static void add_sum(const struct sheet_builder *b, struct block_list *list, cons
     sum_add_error(b, &sum, test, express_error(b, test));
     block_append(b, list, sum);
     if (r->open_given)
-        block_paragraph(b, list, STYLE_BODY,
+        general_add_way(b, list, test,
                         SAYING("flip.sign", SAY_KEY("turned", key_of_side(r->turned)),
                                SAY_KEY("open", open_keys[r->open]),
                                SAY_KEY("side", key_of_side(test->as.flip.sign > 0 ? SIDE_RIGHT : SIDE_LEFT))));

@@ -50,8 +50,8 @@ static void add_sum(const struct sheet_builder *b, struct block_list *list, cons
                               print_measure(b, test->over_length)));
     block_append(b, list, sum);
     if (test->error != 0)
-        block_paragraph(
-            b, list, STYLE_BODY,
+        general_add_way(
+            b, list, test,
             SAYING("slot_parallel.sign", SAY_KEY("side", key_of_side(test->error > 0 ? SIDE_RIGHT : SIDE_LEFT))));
 }
 

@@ -194,6 +194,11 @@ struct printed_result print_result(const struct sheet_builder *b, const struct p
     return (struct printed_result){.value = kept, .size = skip_sign(kept), .u = keep_text(b, &u)};
 }
 
+const char *again_after_key(const struct sheet_builder *b)
+{
+    return b->plan->has_sled ? "again.after.sled" : b->job->jig.given ? "again.after.jig" : "again.after.saw";
+}
+
 const char *print_over_size(const struct sheet_builder *b, double mm)
 {
     return print_saying(b, SAYING(b->units == UNITS_IN ? "sheet.over_in" : "sheet.over_mm", SAY_ARG("length", SAY_SIZE, mm)));

@@ -50,6 +50,7 @@ struct printed_result {
     const char *u;     /* "0.005" */
 };
 /* "in 300" mm, "over 12" in: nobody reads "in in" twice. */
+const char *again_after_key(const struct sheet_builder *); /* after what a test is made again at once */
 const char *print_over_size(const struct sheet_builder *, double mm); /* "in 300", "over 12" */
 const char *print_over_length(const struct sheet_builder *, const struct proof_test *);
 struct printed_result print_result(const struct sheet_builder *, const struct proof_test *);

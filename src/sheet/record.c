@@ -21,7 +21,6 @@ static const struct column_row history_columns[] = {
     {"record.verdict", ALIGN_LEFT, 0},
     {"record.remark", ALIGN_LEFT, 2},
 };
-enum { HISTORY_COUNT = 4 }; /* the column of strips */
 static const struct column_row between_columns[] = {
     {"record.date", ALIGN_LEFT, 0},
     {"record.done", ALIGN_LEFT, 1},
@@ -254,10 +253,9 @@ static void add_history(const struct sheet_builder *b, struct block_list *list, 
         block_drawing(b, list, drawing, STYLE_BODY, 35, 55);
     block_keep_with_next(list);
     struct block table = table_begin(b, NULL, history_columns, COUNT_OF(history_columns));
-    if (!sheet_method(method)->count_key)
-        table.as.table.columns[HISTORY_COUNT].head = "";
     for (int i = 0; find_test(b->proof, method, i); i++)
         add_history_row(b, &table, find_test(b->proof, method, i));
+    table.as.table.drop_empty = true;
     block_append(b, list, table);
     block_keep_with_next(list);
     block_paragraph(b, list, STYLE_SMALL,
@@ -393,9 +391,9 @@ static void add_validity(const struct sheet_builder *b, struct block_list *list)
     if (date_is_set(b->outcome->due))
         block_paragraph(b, list, STYLE_BODY,
                         SAYING(b->outcome->due_is_drift ? "record.again_drift" : "record.again_by",
-                               SAY_STR("date", print_date(b, b->outcome->due))));
+                               SAY_STR("date", print_date(b, b->outcome->due)), SAY_KEY("after", again_after_key(b))));
     else
-        block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("record.again_after"));
+        block_paragraph(b, list, STYLE_BODY, SAYING("record.again_after", SAY_KEY("after", again_after_key(b))));
 }
 
 static void add_signatures(const struct sheet_builder *b, struct block_list *list)

@@ -223,7 +223,7 @@ static void add_other_tests(const struct sheet_builder *b, struct block_list *li
 static const char *next_when_fit(const struct sheet_builder *b)
 {
     return print_saying(b, SAYING(date_is_set(b->outcome->due) ? "wall.next.fit_until" : "wall.next.fit",
-                                  SAY_STR("date", print_date(b, b->outcome->due))));
+                                  SAY_STR("date", print_date(b, b->outcome->due)), SAY_KEY("after", again_after_key(b))));
 }
 
 static void add_not_tested(const struct sheet_builder *b, struct block_list *list)

@@ -74,6 +74,10 @@ static void test_slot_parallel_by_hand(void **state)
     assert_close(t->standard_uncertainty, u, 1e-12);
     assert_close(t->lines[0].u, 0.01 / 200, 1e-12);
     assert_true(t->lines[0].dof == 1);
+    assert_string_equal(t->remarks[0].key, "slot_parallel.throws");
+    back[0] = back[1] = 0.215; /* a slant smaller than its own uncertainty has no side to be warned of */
+    t = prove(&h, &dial, SIDE_LEFT, front, back, 2, 200);
+    assert_true(fabs(t->error) < t->expanded_uncertainty);
     assert_string_equal(t->remarks[0].key, "slot_parallel.not_square");
     hand_end(&h);
 }

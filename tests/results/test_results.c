@@ -25,9 +25,9 @@ static void lay_scene(struct scene *s)
     s->job.number.s = "TS-07";
     s->job.title.s = "Sled, \"bay 2\"";
     s->job.saw.name.s = "Saw";
-    s->job_test = (struct job_test){.date = {2026, 11, 2}, .by = {.s = "A, B"}};
+    s->job_test = (struct job_test){.method = METHOD_FIVE_CUT, .date = {2026, 11, 2}, .by = {.s = "A, B"}};
     s->job_test.moved = (struct job_moved){.given = true, .end = SIDE_RIGHT, .toward = TOWARD_OPERATOR, .distance = {.v = 0.15}};
-    s->test = (struct proof_test){.job = &s->job_test, .error = 1.396048e-4, .unit = "rad", .over_length = 300, .error_over = 0.041881,
+    s->test = (struct proof_test){.job = &s->job_test, .method = METHOD_FIVE_CUT, .error = 1.396048e-4, .unit = "rad", .over_length = 300, .error_over = 0.041881,
                                   .expanded_uncertainty = 1.590649e-5, .tolerance = 1e-1 / 300, .finding = FINDING_WITHIN, .counts = true};
     s->proof.tests = &s->test;
     s->proof.n_tests = 1;
