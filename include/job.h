@@ -414,6 +414,10 @@ void job_free(struct job *); /* NULL and {0} are legal */
 
 const char *job_kind_name(enum jig_kind);
 const char *job_method_name(enum method);
+/* "1", "grade 1", "class II", "2": the class of a tool as a whole number from 0, `00` being -1; -2: not understood. */
+int job_tool_class(const char *grade);
+/* Its table of limits has no such grade, and nothing else states its limit. */
+bool job_has_odd_grade(const struct job_instrument *);
 const struct material *material_find(const char *name); /* NULL if unknown */
 /* Bending modulus along the face grain of a panel of this thickness [N/mm2]. */
 double material_stiffness(const struct material *, double thickness_mm);

@@ -33,7 +33,7 @@ static void list_stocks(struct plan_builder *b, const struct job_sled *wish)
 
     if (!wish->base_stock)
         build_add_assumed(b, SAYING("assumed.base_stock", SAY_STR("stock", s.base->name),
-                                    SAY_ARG("least", SAY_SIZE, SLED_BASE_LEAST)));
+                                    SAY_ARG("least", SAY_THICKNESS, SLED_BASE_LEAST)));
     list_stock(b, wish->reference_fence.stock, "assumed.reference_stock", s.reference);
     list_stock(b, wish->other_fence.stock, "assumed.other_stock", s.other);
     list_stock(b, wish->guard_stock, "assumed.guard_stock", s.guard);
@@ -59,7 +59,7 @@ static void list_work(struct plan_builder *b, const struct job_sled *wish)
 
     if (!wish->capacity_width.given)
         build_add_assumed(b, SAYING("assumed.capacity_width", SAY_ARG("value", SAY_SIZE, s->capacity_width),
-                                    SAY_ARG("most", SAY_SIZE, SLED_WIDTH_MOST)));
+                                    SAY_ARG("most", SAY_SIZE, sled_widest_tried(b->job->units))));
     build_add_assumed(b, SAYING("assumed.hand_force", SAY_ARG("value", SAY_FORCE, SLED_HAND_FORCE),
                                 SAY_ARG("mass", SAY_MASS, SLED_HAND_FORCE / BALANCE_GRAVITY)));
     LIST_SIZES(b, rows);
@@ -173,4 +173,14 @@ void sled_list_assumed(struct plan_builder *b)
     list_runners(b, wish);
     list_guard_and_stop(b, wish);
     list_tolerances(b);
+}
+
+void plan_list_assumed_grades(struct plan_builder *b)
+{
+    const struct job *job = b->job;
+
+    for (size_t i = 0; i < job->n_instruments; i++)
+        if (job_has_odd_grade(&job->instruments[i]))
+            build_add_assumed(b, SAYING("assumed.grade", SAY_STR("tool", job->instruments[i].name),
+                                        SAY_STR("grade", job->instruments[i].grade.s)));
 }

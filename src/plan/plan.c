@@ -59,6 +59,7 @@ bool plan_build(const struct job *job, struct diags *diags, struct plan *out)
 
     *out = (struct plan){0};
     out->setting = setting_of(job, out);
+    plan_list_assumed_grades(&b);
     if (!job->jig.given)
         return true;
     if (kinds[job->jig.kind].resolve && !kinds[job->jig.kind].resolve(&b))

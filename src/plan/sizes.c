@@ -19,6 +19,11 @@ double sizing_figure(const struct sizing *z, struct figure f)
     return z->job->units == UNITS_IN ? f.in * MM_PER_INCH : f.mm;
 }
 
+double sizing_on_a_rule(const struct sizing *z, double mm)
+{
+    return z->job->units == UNITS_IN ? sled_round_down(mm, z->step) : mm;
+}
+
 struct mark sizing_mark(const struct num *n, struct mark otherwise)
 {
     return n->given ? n->mark : otherwise;
@@ -50,7 +55,7 @@ static bool size_heights(struct sizing *z, struct plan_sled *s)
     s->blade_above_work = sizing_given_or(&z->wish->blade_above_work, sizing_figure(z, above_work));
     s->least_above_work = fmin(SLED_LEAST_ABOVE_WORK, s->blade_above_work);
     capacity = travel_capacity(b, s->base_thickness, s->blade_above_work);
-    s->capacity_thickness = sizing_given_or(&z->wish->capacity_thickness, capacity);
+    s->capacity_thickness = sizing_given_or(&z->wish->capacity_thickness, sizing_on_a_rule(z, capacity));
     if (fmin(capacity, s->capacity_thickness) < least_capacity_thickness && !z->wish->capacity_thickness.given)
         return diag_at(z->builder->diags, DIAG_NO_SLED, blade->highest.mark, "saw.blade.highest",
                        "a blade %s high over a base of %s leaves %s for the work: at least %s is wanted",

@@ -84,7 +84,7 @@ static void size_base_width(struct sizing *z, struct plan_sled *s)
     double right = side_width(z, &slots->right, known ? table->width.v - table->left_of_blade.v : 0);
 
     if (z->wish->base_width.given) {
-        left = z->wish->base_width.v * left / (left + right);
+        left = sizing_on_a_rule(z, z->wish->base_width.v * left / (left + right));
         right = z->wish->base_width.v - left;
     }
     if (z->wish->base_left_of_blade.given) {
@@ -111,7 +111,7 @@ static double point_x(const struct job_point *p)
 static double point_near_end(const struct sizing *z, const struct plan_fence *f, enum side side)
 {
     double reach = side == SIDE_LEFT ? -f->x0 : f->x0 + f->length;
-    double from_blade = fmax(reach - sizing_figure(z, fence_end_to_point), SLED_SCREW_AXIS);
+    double from_blade = fmax(sizing_on_a_rule(z, reach - sizing_figure(z, fence_end_to_point)), sled_round_up(SLED_SCREW_AXIS, z->step));
 
     return side == SIDE_LEFT ? -from_blade : from_blade;
 }

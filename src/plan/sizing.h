@@ -26,6 +26,7 @@ struct figure {
     double mm, in;
 };
 double sizing_figure(const struct sizing *, struct figure); /* mm */
+double sizing_on_a_rule(const struct sizing *, double mm);  /* less by what is no step of a rule in inches; mm stay as they are */
 double sizing_given_or(const struct num *, double derived);
 struct mark sizing_mark(const struct num *, struct mark otherwise);
 const char *sizing_length_text(const struct sizing *, double mm); /* as the job's unit has it, for a message */

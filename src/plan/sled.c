@@ -59,6 +59,16 @@ double sled_least_edge_step(enum units units)
     return units == UNITS_IN ? MM_PER_INCH / 16 : 1;
 }
 
+double sled_width_step(enum units units)
+{
+    return units == UNITS_IN ? MM_PER_INCH / 4 : 5;
+}
+
+double sled_widest_tried(enum units units)
+{
+    return sled_round_down(SLED_WIDTH_MOST, sled_width_step(units));
+}
+
 double sled_round_up(double x, double step)
 {
     return ceil(x / step - 1e-6) * step;

@@ -85,6 +85,8 @@ double sled_widest_work(const struct job *, const struct plan_sled *);
 /* As made, before it is cut for the stop. */
 double sled_runner_full_length(const struct job *, const struct plan_sled *);
 double sled_least_edge_step(enum units); /* derived sizes are rounded to it: 1 mm, 1/16 in */
+double sled_width_step(enum units);   /* of the widths of work that are tried: 5 mm, 1/4 in */
+double sled_widest_tried(enum units); /* SLED_WIDTH_MOST, in whole steps */
 double sled_round_up(double x, double step);
 double sled_round_down(double x, double step);
 

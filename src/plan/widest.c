@@ -91,7 +91,7 @@ static enum obstacle width_obstacle(const struct sizing *z, const struct plan_sl
    least. Depth moves weight over the table before a near fence; behind a far one it saves layers of the guard. */
 static enum obstacle try_width(struct sizing *z, double width, double deepest, struct plan_sled *s)
 {
-    double step = z->job->units == UNITS_IN ? MM_PER_INCH / 4 : 5;
+    double step = sled_width_step(z->job->units);
     bool may_deepen = !z->wish->base_depth.given;
     enum obstacle o;
 
@@ -119,7 +119,7 @@ static enum obstacle stock_too_small(struct sizing *z, double width, struct plan
 static double try_widths(struct sizing *z, double least, double step, double deepest, struct plan_sled *s,
                          enum obstacle *o)
 {
-    for (double w = sled_round_down(SLED_WIDTH_MOST, step); w >= least - 1e-9; w -= step) {
+    for (double w = sled_widest_tried(z->job->units); w >= least - 1e-9; w -= step) {
         *o = stock_too_small(z, w, s);
         if (*o == OBSTACLE_NONE)
             *o = try_width(z, w, deepest, s);
@@ -132,7 +132,7 @@ static double try_widths(struct sizing *z, double least, double step, double dee
 /* Rule 6. A base deeper than the work needs is heavy and in the way: it must gain a good part of the work's width. */
 bool widest_search(struct sizing *z, struct plan_sled *s)
 {
-    double step = z->job->units == UNITS_IN ? MM_PER_INCH / 4 : 5, compact;
+    double step = sled_width_step(z->job->units), compact;
     enum obstacle o = OBSTACLE_NONE, o_deep;
 
     compact = try_widths(z, width_least, step, 0, s, &o);

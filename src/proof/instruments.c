@@ -1,9 +1,7 @@
 /* Published limits of error of common tools. Where a job states a tool's own limit, that holds. */
 #include "proof/instruments.h"
 
-#include <ctype.h>
 #include <math.h>
-#include <string.h>
 
 /* DIN 862, outside measurement, by the least step and the length measured [mm]. The table was read from one copy whose
    cells were merged; its bounds at 100 and 600 mm stand in a second one. */
@@ -26,28 +24,12 @@ static const double dial_one_revolution = 0.010, dial_fine = 0.005;
    number, IS 3179, from memory); one figure there is a misprint for 0.004. */
 static const double leaf_thin = 0.004, leaf_thick = 0.006;
 
-int instrument_class(const char *grade)
-{
-    const char *end = grade ? grade + strlen(grade) : NULL;
-    while (end && end > grade && isspace((unsigned char)end[-1]))
-        end--;
-    const char *start = end;
-    while (start && start > grade && isalnum((unsigned char)start[-1]))
-        start--;
-    size_t n = start ? (size_t)(end - start) : 0;
-    if (n >= 1 && n <= 3 && strspn(start, "Ii") >= n)
-        return (int)n;
-    if (n == 2 && strncmp(start, "00", n) == 0)
-        return -1;
-    return n == 1 && isdigit((unsigned char)*start) ? *start - '0' : -2;
-}
-
 double instrument_square_limit(const char *grade, double length)
 {
     static const struct {
         double least, share;
     } rows[] = {{0.002, 1.0 / 100000}, {0.005, 1.0 / 50000}, {0.010, 1.0 / 20000}, {0.020, 1.0 / 10000}};
-    int row = instrument_class(grade) + 1;
+    int row = job_tool_class(grade) + 1;
     if (row < 0 || row > 3)
         row = 3;
     return rows[row].least + rows[row].share * length;
@@ -61,11 +43,12 @@ static double caliper_limit(double step, double reading)
     return step > 0.025 ? row->coarse : row->fine;
 }
 
-/* A class not stated counts as II, the usual one; a tape is read from its hook. */
+/* A class not stated counts as II, the usual one, a stated one that there is none of as III, the widest; a tape is read
+   from its hook. */
 static double measure_limit(const struct job_instrument *i, double reading)
 {
-    int class = instrument_class(i->grade.s);
-    const struct measure_row *row = &measure_rows[class >= 1 && class <= 3 ? class : 2];
+    int class = job_tool_class(i->grade.s);
+    const struct measure_row *row = &measure_rows[class >= 1 && class <= 3 ? class : i->grade.s ? 3 : 2];
     double metres = fmax(1, ceil(fabs(reading) / 1000 - 1e-9));
     return row->a + row->b * metres + (i->kind == INSTRUMENT_TAPE ? row->c : 0);
 }

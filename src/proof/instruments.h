@@ -19,7 +19,5 @@ struct tool instrument_tool(const struct job_instrument *, double reading);
 /* How far the blade of a square may stand from a right angle over that length [mm], by its grade: DIN 875-1; an unknown
    grade counts as 2. `grade` NULL: unknown. */
 double instrument_square_limit(const char *grade, double length);
-/* "1", "grade 1", "class II", "2": the class as a whole number from 0, `00` being -1; -2: not understood. */
-int instrument_class(const char *grade);
 
 #endif

@@ -12,13 +12,23 @@
 
 #include <math.h>
 
+/* DIN 875-1 has the grades 00, 0, 1, 2. */
+static const char *budget_key(const char *grade)
+{
+    int class = job_tool_class(grade);
+
+    if (!grade)
+        return "square_gap.budget.unknown";
+    return class >= -1 && class <= 2 ? "square_gap.budget.square" : "square_gap.budget.odd";
+}
+
 static void write_budget(const struct proving *p, const struct job_test *test, struct proof_test *t)
 {
     const struct square_gap_sum *sum = &t->as.square_gap;
     const char *grade = test->as.square_gap.grade.s;
     struct saying square =
-        SAYING(grade ? "square_gap.budget.square" : "square_gap.budget.unknown", SAY_STR("grade", grade),
-               SAY_ARG("limit", SAY_UNSIGNED, sum->square_limit), SAY_ARG("length", SAY_SIZE, sum->length));
+        SAYING(budget_key(grade), SAY_STR("grade", grade), SAY_ARG("limit", SAY_UNSIGNED, sum->square_limit),
+               SAY_ARG("length", SAY_SIZE, sum->length));
     budget_begin(p->pool, t);
     budget_add_gap(t, &sum->gap, test->instrument, 1 / sum->length);
     budget_add_limit(t, square, sum->square_limit, 1 / sum->length);

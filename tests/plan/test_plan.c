@@ -372,6 +372,30 @@ static void test_plan_build_refuses_points_beyond_the_fence(void **state)
     }
 }
 
+/* Also for the record of a saw, which has no jig. */
+static void test_plan_build_names_a_grade_that_no_table_has(void **state)
+{
+    static struct test_job t;
+    struct job_instrument tape = {.name = "tape-1", .kind = INSTRUMENT_TAPE, .grade = {.s = "shop"}};
+    struct plan p;
+    struct diags diags = {0};
+
+    (void)state;
+    empty_job(&t);
+    t.job.jig.given = false;
+    t.job.instruments = &tape;
+    t.job.n_instruments = 1;
+    assert_true(plan_build(&t.job, &diags, &p));
+    assert_int_equal(p.n_assumed, 1);
+    assert_string_equal(p.assumed[0].what.key, "assumed.grade");
+    plan_free(&p);
+    tape.grade.s = "class II";
+    assert_true(plan_build(&t.job, &diags, &p));
+    assert_int_equal(p.n_assumed, 0);
+    plan_free(&p);
+    diags_free(&diags);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -385,6 +409,7 @@ int main(void)
         cmocka_unit_test(test_plan_build_derives_both_runners),
         cmocka_unit_test(test_plan_build_inch_job_rounds_to_sixteenths),
         cmocka_unit_test(test_plan_build_without_jig_gives_nothing),
+        cmocka_unit_test(test_plan_build_names_a_grade_that_no_table_has),
         cmocka_unit_test(test_plan_build_kind_parts),
         cmocka_unit_test(test_plan_build_letters_of_a_thousand_parts),
         cmocka_unit_test(test_plan_build_refuses_for_a_reason),

@@ -127,6 +127,77 @@ static void test_plan_build_random_saws_with_a_far_fence(void **state)
     assert_true(count.made > SAWS / 4);
 }
 
+/* ---- inches ---- */
+
+static bool is_whole(double mm, double parts)
+{
+    double n = mm / 25.4 * parts;
+
+    return fabs(n - round(n)) < 1e-6;
+}
+
+static int count_odd(int saw, const struct plan_sled *s)
+{
+    const struct {
+        const char *name;
+        double mm, parts; /* of an inch */
+    } sizes[] = {
+        {"widest work", s->capacity_width, 4},
+        {"thickest work", s->capacity_thickness, 16},
+        {"blade above the work", s->blade_above_work, 16},
+        {"base, depth", s->base_depth, 16},
+        {"reference fence, height", s->reference.height, 16},
+        {"other fence, height", s->other.height, 16},
+        {"reference fence from its edge", s->reference.side == FENCE_NEAR ? s->reference.v_outer : s->base_depth - s->reference.v_outer, 16},
+        {"other fence from its edge", s->reference.side == FENCE_NEAR ? s->base_depth - s->other.v_outer : s->other.v_outer, 16},
+        {"guard, width", s->guard_width, 16},
+        {"guard, height", s->guard_height, 16},
+        {"runners, thickness", s->runner[0].thickness, 32},
+        {"guide, width", s->runner[s->runner[SIDE_RIGHT].is_guide].width, 1000},
+        {"stop, length", s->stop_length, 16},
+        {"pivot", s->pivot_x, 16},
+        {"gauge mark", s->moving_x, 16},
+        {"chamfer", s->chamfer, 16},
+        {"strip without hands", s->keep_out, 16},
+        {"base, left of the blade", s->base_x0, 16},
+    };
+    int odd = 0;
+
+    for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++)
+        if (!is_whole(sizes[i].mm, sizes[i].parts)) {
+            print_error("saw %d: %s is %.4f in\n", saw, sizes[i].name, sizes[i].mm / 25.4);
+            odd++;
+        }
+    return odd;
+}
+
+/* What the program chooses itself can be set with a rule of the job's own unit. */
+static void test_plan_build_chooses_sizes_of_the_jobs_inches(void **state)
+{
+    struct random r = {20261106};
+    static struct test_job t;
+    int made = 0, odd = 0;
+
+    (void)state;
+    for (int i = 0; i < SAWS / 4; i++) {
+        struct diags diags = {0};
+        struct plan plan;
+        random_saw(&r, &t);
+        t.job.units = UNITS_IN;
+        t.job.saw.table.width.given = t.job.saw.table.left_of_blade.given = false; /* a base as wide as the table is as odd as it */
+        t.job.jig.as.sled.reference_fence.side = i % 3 ? FENCE_NEAR : FENCE_FAR;
+        t.job.jig.as.sled.reference_fence.side_given = true;
+        if (plan_build(&t.job, &diags, &plan)) {
+            made++;
+            odd += count_odd(i, &plan.sled);
+        }
+        plan_free(&plan);
+        diags_free(&diags);
+    }
+    assert_true(made > SAWS / 16);
+    assert_int_equal(odd, 0);
+}
+
 int main(void)
 {
     struct count upright;
@@ -135,6 +206,7 @@ int main(void)
         cmocka_unit_test_prestate(test_plan_build_random_saws_with_upright_rings, &upright),
         cmocka_unit_test_prestate(test_plan_build_random_saws_with_flat_rings, &upright),
         cmocka_unit_test(test_plan_build_random_saws_with_a_far_fence),
+        cmocka_unit_test(test_plan_build_chooses_sizes_of_the_jobs_inches),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);

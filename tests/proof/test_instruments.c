@@ -38,7 +38,8 @@ static void test_instrument_tool_rules_and_tapes(void **state)
         double reading, rule, tape;
     } rows[] = {{"I", 300, 0.2, 0.3},         {"class I", 2000, 0.3, 0.4}, {"II", 500, 0.5, 0.7},
                 {"class II", 1200, 0.7, 0.9}, {"III", 1000, 1.0, 1.3},     {"III", 4800, 2.6, 2.9},
-                {"2", 3000, 0.9, 1.1},        {NULL, 900, 0.5, 0.7}};
+                {"2", 3000, 0.9, 1.1},        {NULL, 900, 0.5, 0.7},       {"IV", 1000, 1.0, 1.3}, /* no such class: the widest */
+                {"workshop", 900, 1.0, 1.3}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         assert_close(limit(INSTRUMENT_RULE, 0.5, rows[i].grade, rows[i].reading), rows[i].rule, 1e-12);
         assert_close(limit(INSTRUMENT_TAPE, 0.5, rows[i].grade, rows[i].reading), rows[i].tape, 1e-12);
@@ -69,7 +70,26 @@ static void test_instrument_class_words(void **state)
     } rows[] = {{"I", 1},  {"class II", 2},  {"Klasse III", 3}, {"00", -1}, {"grade 0", 0}, {"2", 2},
                 {"1 ", 1}, {"workshop", -2}, {"", -2},          {NULL, -2}, {"IIII", -2},   {"12", -2}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
-        assert_int_equal(instrument_class(rows[i].grade), rows[i].class);
+        assert_int_equal(job_tool_class(rows[i].grade), rows[i].class);
+}
+
+/* A grade that its table does not have is told, not taken in silence. */
+static void test_job_has_odd_grade(void **state)
+{
+    (void)state;
+    static const struct {
+        enum instrument_kind kind;
+        const char *grade;
+        bool odd;
+    } rows[] = {{INSTRUMENT_RULE, "II", false},  {INSTRUMENT_RULE, "IV", true},    {INSTRUMENT_TAPE, "0", true},
+                {INSTRUMENT_SQUARE, "00", false}, {INSTRUMENT_SQUARE, "3", true},   {INSTRUMENT_SQUARE, "A", true},
+                {INSTRUMENT_SQUARE, NULL, false}, {INSTRUMENT_CALIPER, "A", false}, {INSTRUMENT_SQUARE, "2", false}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct job_instrument t = tool(rows[i].kind, 0.5, rows[i].grade);
+        assert_int_equal(job_has_odd_grade(&t), rows[i].odd);
+        t.error_limit = (struct num){.v = 0.1, .given = true};
+        assert_false(job_has_odd_grade(&t));
+    }
 }
 
 static void test_instrument_tool_stated_limit_holds(void **state)
@@ -114,6 +134,7 @@ int main(void)
         cmocka_unit_test(test_instrument_tool_rules_and_tapes),
         cmocka_unit_test(test_instrument_square_limit_table),
         cmocka_unit_test(test_instrument_class_words),
+        cmocka_unit_test(test_job_has_odd_grade),
         cmocka_unit_test(test_instrument_tool_stated_limit_holds),
         cmocka_unit_test(test_gap_of_leaves),
     };

@@ -103,6 +103,10 @@ static void test_square_gap_without_a_grade(void **state)
     const struct proof_test *t = prove(&h, NULL, r);
     assert_close(t->lines[SQUARE_LINE].u, 0.05 / sqrt(3) / 300, 1e-12);
     assert_string_equal(t->lines[SQUARE_LINE].source.key, "square_gap.budget.unknown");
+    r.grade.s = "B"; /* nor is one told as a grade of the standard that it does not have */
+    t = prove(&h, NULL, r);
+    assert_close(t->lines[SQUARE_LINE].u, 0.05 / sqrt(3) / 300, 1e-12);
+    assert_string_equal(t->lines[SQUARE_LINE].source.key, "square_gap.budget.odd");
     hand_end(&h);
 }
 
