@@ -44,8 +44,10 @@ static bool same_without_case(const char *a, const char *b)
 
 static bool write_the_same_file(const struct task *a, const struct task *b)
 {
+    if (!a->calculated || !b->calculated) /* a job that could not be read has no folder */
+        return false;
     bool one_folder = strcmp(a->folder, b->folder) == 0 || file_is_same(a->folder, b->folder);
-    return a->calculated && b->calculated && one_folder && same_without_case(a->name, b->name);
+    return one_folder && same_without_case(a->name, b->name);
 }
 
 /* Two jobs of one name in one folder: neither is written, both are named. */

@@ -54,6 +54,9 @@ check "unreadable: 2" exits 2
 check "line and column of the mistake" says err "broken.yaml:15:32: error: saw.blade.kerf: wrong unit"
 check "a caret under it" says err "^"
 check "no sheet of a broken job" test ! -e a/TS-07.pdf
+run -o a "$jobs/drawer-boxes.yaml" broken.yaml
+check "beside a broken job the other is written" test -s a/DB-4.pdf
+check "one broken job of two: 2" exits 2
 run -o a $day no-such-file.yaml
 check "missing file: 2" exits 2
 run -o a . 
