@@ -6,7 +6,8 @@
    first where that saves new stock or leaves more of it in one piece.
 
    A part of a strip is cut to length and planed to its width and thickness. Where the strip is wide enough for two of them
-   it is laid out as a sheet is, each part ripped 1 mm over; else each takes the whole width.
+   it is laid out as a sheet is, each part ripped 1 mm or 1/32 in over, to the next 0.5 mm or 1/64 in; else each takes the
+   whole width.
 
    Frame of a sheet: x along the face grain from its left edge, y across it from the near edge; of a strip x along its
    length. Everything in mm. */

@@ -66,6 +66,18 @@ static bool is_held_up(const struct cut_line *c)
     return c->overhangs && !cutting_is_by_hand(c);
 }
 
+/* What falls between blade and stop is too short to be held. */
+static bool some_short_piece_falls(const struct cutting *c)
+{
+    for (size_t i = 0; i < c->n_stocks; i++)
+        for (size_t k = 0; k < c->stocks[i].n_cuts; k++) {
+            const struct cut_line *cut = &c->stocks[i].cuts[k];
+            if ((cut->way == CUT_AT_STOP || cut->way == CUT_ON_SLED) && !cutting_is_by_eye(cut) && cut->fence < c->shortest_in_hand)
+                return true;
+        }
+    return false;
+}
+
 static bool some_rip_is_narrow(const struct sheet_builder *b)
 {
     for (size_t i = 0; i < b->cutting->n_stocks; i++) {
@@ -261,6 +273,7 @@ static void add_notes(const struct sheet_builder *b, struct block_list *list)
         {some_cut(c, is_at_stop), SAYING_PLAIN("cutting.how.gauge")},
         {some_cut(c, is_held_up), SAYING_PLAIN("cutting.how.held_up")},
         {some_cut(c, is_too_short), SAYING("cutting.how.handsaw", SAY_ARG("least", SAY_SIZE, c->shortest_in_hand), kerf)},
+        {some_short_piece_falls(c), SAYING("cutting.how.short", SAY_ARG("least", SAY_SIZE, c->shortest_in_hand))},
         {some_rip_is_narrow(b), SAYING("cutting.how.narrow", SAY_ARG("below", SAY_SIZE, push_stick_below[b->units]))},
     };
     const char *texts[COUNT_OF(notes)];

@@ -183,8 +183,8 @@ static struct cut_strip unnamed_strip(const struct job *job, const struct plan *
         const struct plan_part *p = &plan->parts[i];
         if (p->stock)
             continue;
-        width = fmax(width, fmax(p->width, p->thickness) + SUPPLY_PLANING);
-        thickness = fmax(thickness, fmin(p->width, p->thickness) + SUPPLY_PLANING);
+        width = fmax(width, fmax(p->width, p->thickness) + supply_planing(job->units));
+        thickness = fmax(thickness, fmin(p->width, p->thickness) + supply_planing(job->units));
         length += p->quantity * (p->sawn_length + kerf);
     }
     return (struct cut_strip){round_up(job->units, width), round_up(job->units, thickness), round_up(job->units, length)};

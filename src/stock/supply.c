@@ -6,6 +6,15 @@
 #include <math.h>
 #include <string.h>
 
+/* 1 mm or 1/32 in over, on a mark of the rule: common practice, no source. */
+static const double planing[] = {[UNITS_MM] = 1, [UNITS_IN] = MM_PER_INCH / 32};
+static const double marks[] = {[UNITS_MM] = 0.5, [UNITS_IN] = MM_PER_INCH / 64};
+
+double supply_planing(enum units units)
+{
+    return planing[units];
+}
+
 int64_t supply_units(double mm)
 {
     return (int64_t)llround(mm * UNITS_PER_MM);
@@ -93,18 +102,21 @@ static bool section_fits(const struct plan_part *p)
     return a <= c + 1e-9 && b <= d + 1e-9;
 }
 
-/* How wide a part is ripped from its strip: on edge where the strip is thick enough for that, else flat. */
-static double ripped_width(const struct plan_part *p)
+/* How wide a part is ripped from its strip: on edge where the strip is thick enough for that, else flat; up to the next
+   mark, so that the fence can be set to what is printed. */
+static double ripped_width(const struct plan_part *p, enum units units)
 {
     double wide = fmax(p->width, p->thickness), narrow = fmin(p->width, p->thickness);
     double across = wide <= p->stock->thickness.v + 1e-9 ? narrow : wide;
 
-    return fmin(across + SUPPLY_PLANING, p->stock->strip_width.v);
+    double over = ceil((across + planing[units]) / marks[units] - 1e-6) * marks[units];
+
+    return fmin(over, p->stock->strip_width.v);
 }
 
 static struct piece piece_of(const struct plan_part *p, const struct supply *u)
 {
-    double across = p->stock->is_strip ? ripped_width(p) : p->width;
+    double across = p->stock->is_strip ? ripped_width(p, u->units) : p->width;
 
     return (struct piece){supply_units(p->sawn_length) + u->kerf, supply_units(across) + u->kerf, !p->stock->is_strip && !p->grain_matters};
 }
@@ -169,7 +181,7 @@ bool supply_gather(const struct job *job, const struct plan *plan, const struct 
 {
     if (!names_stock(plan, s))
         return false;
-    *out = (struct supply){.stock = s, .kerf = supply_units(c->kerf), .trim_x = supply_units(c->trim)};
+    *out = (struct supply){.stock = s, .units = job->units, .kerf = supply_units(c->kerf), .trim_x = supply_units(c->trim)};
     out->trim_y = s->is_strip ? 0 : out->trim_x;
     out->fresh = bin_of(s, out, true);
     gather_offcuts(job, plan, &c->pool, out);

@@ -6,7 +6,6 @@
 #include "cutting.h"
 #include "stock/slab.h"
 
-#define SUPPLY_PLANING 1.0 /* mm: parts of strips are ripped this much over, then planed: common practice, no source */
 
 enum { SUPPLY_OFFCUTS_MOST = 200, SUPPLY_PIECES_MOST = 5000 };
 
@@ -23,9 +22,11 @@ struct supply {
     bool too_many;
     bool ripped;                  /* a strip wide enough to rip parts from it side by side: laid out as a sheet */
     double length_needed;         /* strips [mm] */
+    enum units units;             /* of the job */
 };
 
 int64_t supply_units(double mm);
+double supply_planing(enum units); /* parts of strips are ripped so much over and planed after [mm] */
 /* False where no part names the stock. Parts that fit nowhere are put aside into cutting->misfits. */
 bool supply_gather(const struct job *, const struct plan *, const struct job_stock *, struct cutting *, struct supply *out);
 

@@ -696,6 +696,22 @@ static void test_cutting_build_thin_parts_are_ripped_once_and_crosscut_after(voi
     cutting_free(&c);
 }
 
+/* .34 in and 1/32 over are .371: ripped to the next 64th, 3/8. 9.1 mm and 1 over are 10.1: to 10.5. */
+static void test_cutting_build_rips_stand_on_a_mark_of_the_rule(void **state)
+{
+    (void)state;
+    for (int unit = UNITS_MM; unit <= UNITS_IN; unit++) {
+        static struct shop s;
+        struct cutting c;
+        open_shop(&s, 3, 0);
+        s.job.units = (enum units)unit;
+        add_part(&s, add_strip(&s, "maple", 1200, 1), 580, 19, 1, true)->thickness = unit == UNITS_IN ? 0.34 * MM_PER_INCH : 9.1;
+        cutting_build(&s.job, &s.plan, &c);
+        assert_close(c.stocks[0].sheets[0].pieces[0].at.h, unit == UNITS_IN ? 0.375 * MM_PER_INCH : 10.5, 1e-9);
+        cutting_free(&c);
+    }
+}
+
 /* A block of 300 from a rest of 453 × 13.5: ripped while it is 453 long, at the setting of the rips before it. */
 static void test_cutting_build_waste_is_sawn_off_after_the_rip(void **state)
 {
@@ -880,6 +896,7 @@ int main(void)
         cmocka_unit_test(test_cutting_build_runners_side_by_side),
         cmocka_unit_test(test_cutting_build_short_part_is_ripped_while_it_is_long),
         cmocka_unit_test(test_cutting_build_thin_parts_are_ripped_once_and_crosscut_after),
+        cmocka_unit_test(test_cutting_build_rips_stand_on_a_mark_of_the_rule),
         cmocka_unit_test(test_cutting_build_waste_is_sawn_off_after_the_rip),
         cmocka_unit_test(test_cutting_build_offcut_too_short_to_be_held),
         cmocka_unit_test(test_cutting_build_setting_beyond_the_reach_of_the_fence),
