@@ -77,6 +77,7 @@ enum need_kind { NEED_TOOL, NEED_HARDWARE, NEED_CONSUMABLE, NEED_KINDS };
 struct plan_need {
     enum need_kind kind;
     struct saying what; /* "16 screws 4 x 40" */
+    int step;           /* the first that asks for it, from 0 */
 };
 
 /* Signal words of ISO 3864 / ANSI Z535. */
@@ -187,6 +188,7 @@ struct plan_sled {
     enum side stop_slot;
     double stop_y, stop_length;   /* near face of the block from the table's near edge; length along the slot */
     struct plan_flip flip;
+    double cover_screw_x;         /* of the blade cover's screws, to either side of the blade plane; 0: no cover */
     double chamfer;               /* at the foot of the working face, for dust */
     struct plan_routing routing;
     double keep_out;              /* half width of the strip for hands: 75 */

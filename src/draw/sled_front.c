@@ -12,7 +12,7 @@ static void add_upright_parts(struct model *m, const struct plan *plan)
 {
     bool near = plan->sled.reference.side == FENCE_NEAR;
     enum part_kind order[] = {near ? PART_OTHER_FENCE : PART_REFERENCE_FENCE,
-                              near ? PART_REFERENCE_FENCE : PART_OTHER_FENCE, PART_EXIT_GUARD};
+                              near ? PART_REFERENCE_FENCE : PART_OTHER_FENCE, PART_EXIT_GUARD, PART_BLADE_COVER};
     for (size_t i = 0; i < sizeof order / sizeof *order; i++)
         add_parts(m, plan, order[i], VIEW_FRONT, LINE_VISIBLE, FILL_WHITE);
 }
@@ -65,7 +65,9 @@ static void label_front(struct model *m, const struct plan *plan)
         else if (!hidden)
             add_part_label(m, part, 0.6 * f.x0, (f.y0 + f.y1) / 2);
     }
-    const struct plan_part *base = find_part(plan, PART_BASE);
+    const struct plan_part *base = find_part(plan, PART_BASE), *cover = find_part(plan, PART_BLADE_COVER);
+    if (cover && cover->n_bodies > 0)
+        add_part_label(m, cover, 0.8 * cover->bodies[0].x1, (cover->bodies[0].z0 + cover->bodies[0].z1) / 2);
     if (base)
         add_part_label(m, base, 0.3 * s->base_x0, s->base_thickness / 2);
     for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {

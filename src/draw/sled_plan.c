@@ -74,6 +74,7 @@ static void add_upper_parts(struct model *m, const struct plan *plan)
     add_parts(m, plan, PART_EXIT_GUARD, VIEW_PLAN, LINE_VISIBLE, FILL_DARK_TINT);
     add_kerf_under(m, s, &s->other);
     add_kerf_under(m, s, &s->reference);
+    add_parts(m, plan, PART_BLADE_COVER, VIEW_PLAN, LINE_PHANTOM, FILL_NONE); /* on the fences, seen through */
     add_pivot_and_gauge(m, plan);
 }
 
@@ -226,6 +227,7 @@ static void label_build(struct model *m, const struct plan *plan)
     label_fence(m, plan, PART_REFERENCE_FENCE, (s->moving_x > 0 ? 0.55 : -0.55) * fmin(fabs(s->moving_x), right));
     label_fence(m, plan, PART_OTHER_FENCE, s->other.x0 + 0.3 * s->other.length);
     label_part_at(m, plan, PART_EXIT_GUARD, 0, (s->guard_v0 + s->guard_v1) / 2);
+    label_part_at(m, plan, PART_BLADE_COVER, 0.7 * s->keep_out, middle - 0.3 * room);
     for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
         const struct plan_runner *r = &s->runner[side];
         if (r->present)

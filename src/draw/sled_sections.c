@@ -118,6 +118,7 @@ static void label_kerf(struct model *m, const struct plan *plan)
     label_cut_parts(m, plan, PART_EXIT_GUARD, 0.35);
     label_cut_parts(m, plan, PART_REFERENCE_FENCE, 0.15);
     label_cut_parts(m, plan, PART_OTHER_FENCE, 0.1);
+    label_cut_parts(m, plan, PART_BLADE_COVER, 0.5);
     const struct plan_part *base = find_part(plan, PART_BASE);
     double v = s->base_depth * 0.7;
     if (base)
@@ -142,6 +143,7 @@ void draw_kerf_section(const struct plan *plan, enum units units, struct pool *p
     add_cut_parts(&m, plan, PART_OTHER_FENCE, FILL_HATCH);
     add_cut_parts(&m, plan, PART_REFERENCE_FENCE, FILL_HATCH);
     add_cut_parts(&m, plan, PART_EXIT_GUARD, FILL_HATCH_BACK);
+    add_cut_parts(&m, plan, PART_BLADE_COVER, FILL_HATCH_BACK);
     add_box(&m, t->y_stop, s->base_thickness, t->y_stop + way * s->capacity_width,
             s->base_thickness + s->capacity_thickness, LINE_PHANTOM, FILL_NONE);
     add_blade(&m, t);

@@ -54,6 +54,7 @@ void draw_side_view(const struct plan *plan, enum units units, struct pool *pool
     add_parts(&m, plan, left, VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
     add_parts(&m, plan, PART_TRAVEL_STOP, VIEW_SIDE, LINE_PHANTOM, FILL_NONE);
     add_parts(&m, plan, right, VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
+    add_parts(&m, plan, PART_BLADE_COVER, VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
     add_parts(&m, plan, PART_EXIT_GUARD, VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
     add_guard_layers(&m, s, VIEW_SIDE);
     add_parts(&m, plan, PART_OTHER_FENCE, VIEW_SIDE, LINE_VISIBLE, FILL_WHITE);
@@ -66,6 +67,7 @@ void draw_side_view(const struct plan *plan, enum units units, struct pool *pool
     label_side_parts(&m, plan, PART_REFERENCE_FENCE, 0.75, 0.55);
     label_side_parts(&m, plan, PART_OTHER_FENCE, 0.5, 0.55);
     label_side_parts(&m, plan, PART_EXIT_GUARD, 0.5, 0.5);
+    label_side_parts(&m, plan, PART_BLADE_COVER, 0.5, 0.5);
     label_side_parts(&m, plan, right, 0.45, 0.5);
     if (find_part(plan, right))
         label_side_parts(&m, plan, left, 0.96, 0.5);

@@ -87,7 +87,8 @@ static void add_flip_stop(const struct plan *plan, struct solid *out, size_t *n)
 size_t solids_of_sled(const struct plan *plan, struct solid out[SOLIDS_MOST])
 {
     static const enum part_kind kinds[] = {PART_BASE,        PART_EXIT_GUARD,      PART_GUIDE_RUNNER,
-                                           PART_FREE_RUNNER, PART_REFERENCE_FENCE, PART_OTHER_FENCE};
+                                           PART_FREE_RUNNER, PART_REFERENCE_FENCE, PART_OTHER_FENCE,
+                                           PART_BLADE_COVER};
     size_t n = 0;
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
         add_bodies(plan, kinds[i], out, &n);

@@ -112,6 +112,19 @@ const struct plan_hole *build_stop_screw(const struct plan *plan)
     return pivot;
 }
 
+const struct plan_hole *build_cover_screw(const struct plan *plan)
+{
+    const struct plan_hole *pivot = NULL;
+
+    for (size_t i = 0; i < plan->n_holes; i++) {
+        if (plan->holes[i].role == HOLE_FIXED && !plan->holes[i].from_above)
+            return &plan->holes[i];
+        if (plan->holes[i].role == HOLE_PIVOT)
+            pivot = &plan->holes[i];
+    }
+    return pivot;
+}
+
 const struct plan_part *build_find_part(const struct plan *plan, enum part_kind kind)
 {
     for (size_t i = 0; i < plan->n_parts; i++)

@@ -20,6 +20,8 @@ struct plan_hole *build_add_hole(struct plan_builder *);
 struct plan_need *build_add_need(struct plan_builder *);
 /* The screw that grips the stop block: as those of a runner, else as the pivot's. */
 const struct plan_hole *build_stop_screw(const struct plan *);
+/* A screw that holds the blade cover: as those of the other fence, else as the pivot's. */
+const struct plan_hole *build_cover_screw(const struct plan *);
 const struct plan_part *build_find_part(const struct plan *, enum part_kind); /* the first of its kind; NULL: none */
 
 /* The stages of a plan, in this order, each in a file of its own. */

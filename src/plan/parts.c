@@ -11,6 +11,8 @@ static const double outfeed_stop = 100; /* width of a block on the outfeed */
    Common practice, no source. */
 static const double planed_least[] = {[UNITS_MM] = 300, [UNITS_IN] = 12 * MM_PER_INCH};
 
+static const double cover_screw_in[] = {[UNITS_MM] = 15, [UNITS_IN] = MM_PER_INCH * 5 / 8}; /* from the cover's sides */
+
 static unsigned derived_if(const struct num *n, unsigned bit)
 {
     return n->given ? 0 : bit;
@@ -139,6 +141,18 @@ static void add_stop(struct plan_builder *b, const struct sled_stocks *stocks)
         p->sawn_length = fmax(p->length, fmin(planed_least[b->job->units], sled_runner_full_length(b->job, s)));
 }
 
+static void add_cover(struct plan_builder *b, const struct job_stock *stock)
+{
+    struct body box;
+
+    if (!sled_cover(&b->plan->sled, &box))
+        return;
+    struct plan_part *p = add_boxed(b, PART_BLADE_COVER, stock, 1, box.v1 - box.v0, box.x1 - box.x0, box.z1 - box.z0, box);
+    p->grain_matters = false;
+    p->derived = DERIVED_LENGTH | DERIVED_WIDTH;
+    b->plan->sled.cover_screw_x = box.x1 - cover_screw_in[b->job->units];
+}
+
 /* The sled without the stop, which stays on the saw. */
 static void weigh_sled(struct plan_builder *b)
 {
@@ -173,5 +187,6 @@ void sled_list_parts(struct plan_builder *b)
     if (s->runner[other].present)
         add_runner(b, other, stocks.runner);
     add_stop(b, &stocks);
+    add_cover(b, stocks.base);
     weigh_sled(b);
 }

@@ -18,7 +18,7 @@ struct kind_stages {
 static const struct kind_stages kinds[JIG_KINDS] = {
     [JIG_CROSSCUT_SLED] = {sled_resolve,
                            {sled_plan_routing, sled_plan_flip_stop, sled_list_assumed, sled_list_parts, sled_list_flip_parts, sled_place_screws, sled_check, sled_find_remedies,
-                            plan_write_briefs, sled_list_needs, sled_write_steps, sled_write_cautions}},
+                            plan_write_briefs, sled_write_steps, sled_list_needs, sled_write_cautions}},
     [JIG_PARTS] = {NULL, {parts_list_parts, parts_list_check, plan_write_briefs}},
 };
 

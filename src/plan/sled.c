@@ -244,10 +244,20 @@ static struct sled_load fence_load(enum part_kind kind, const struct plan_fence 
     return l;
 }
 
+/* Of the base's stock: it lies on the higher fence. */
+bool sled_cover(const struct plan_sled *s, struct body *out)
+{
+    double top = s->base_thickness + fmax(s->reference.height, s->other.height);
+
+    *out = (struct body){-s->keep_out, s->keep_out, s->other.v_outer, s->reference.v_outer, top, top + s->base_thickness};
+    return s->reference.side == FENCE_FAR;
+}
+
 size_t sled_loads(const struct job *job, const struct plan_sled *s, struct sled_load out[SLED_LOADS])
 {
     struct sled_stocks stocks = sled_choose_stocks(job);
     double full = sled_runner_full_length(job, s);
+    struct body cover;
     size_t n = 0;
 
     out[n++] = (struct sled_load){PART_BASE, box_mass(stocks.base, s->base_width, s->base_depth, s->base_thickness),
@@ -257,6 +267,10 @@ size_t sled_loads(const struct job *job, const struct plan_sled *s, struct sled_
     out[n++] =
         (struct sled_load){PART_EXIT_GUARD, box_mass(stocks.guard, s->guard_width, s->guard_depth, s->guard_height), 0,
                            (s->guard_v0 + s->guard_v1) / 2};
+    if (sled_cover(s, &cover))
+        out[n++] = (struct sled_load){PART_BLADE_COVER,
+                                      box_mass(stocks.base, cover.x1 - cover.x0, cover.v1 - cover.v0, cover.z1 - cover.z0),
+                                      0, (cover.v0 + cover.v1) / 2};
     for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
         const struct plan_runner *r = &s->runner[side];
         if (r->present)

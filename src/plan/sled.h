@@ -59,12 +59,16 @@ const struct plan_runner *sled_guide(const struct plan_sled *);
 /* Yaw of the guide over the tolerance's length [mm] with its greatest play now and over the year. */
 double sled_yaw(const struct job *, struct sled_engaged, const struct runner_wood *, double runner_width);
 
+/* Where the blade stands bare between the fences, of a sled whose reference fence is the far one, a board lies along the
+   kerf on both fences, as wide as the strip for hands. false: the sled has none. */
+bool sled_cover(const struct plan_sled *, struct body *);
+
 /* Mass and centre of every part that travels with the sled, runners at full length. */
 struct sled_load {
     enum part_kind kind;
     double mass, x, v;
 };
-enum { SLED_LOADS = 6 };
+enum { SLED_LOADS = 7 };
 size_t sled_loads(const struct job *, const struct plan_sled *, struct sled_load out[SLED_LOADS]);
 
 struct sled_tipping {

@@ -21,7 +21,7 @@ struct step_writer {
     int stage;
     const char *title;
     /* Letters of the parts; "" where there is no such part. */
-    const char *base, *reference, *other, *guard, *guide, *free, *stop, *flip, *cheek, *arm;
+    const char *base, *reference, *other, *guard, *guide, *free, *stop, *cover, *flip, *cheek, *arm;
     bool far;
 };
 

@@ -24,6 +24,7 @@ void sled_write_steps(struct plan_builder *b)
     w.guide = step_letter_of(&w, PART_GUIDE_RUNNER);
     w.free = step_letter_of(&w, PART_FREE_RUNNER);
     w.stop = step_letter_of(&w, PART_TRAVEL_STOP);
+    w.cover = step_letter_of(&w, PART_BLADE_COVER);
     w.flip = step_letter_of(&w, PART_FLIP_STOP);
     w.cheek = step_letter_of(&w, PART_FLIP_CHEEK);
     w.arm = step_letter_of(&w, PART_FLIP_ARM);

@@ -1,6 +1,8 @@
 /* The reference fence is set square to the first kerf, the stop to its place; then the kerf is sawn through. */
 #include "plan/step_writer.h"
 
+#include "plan/sled.h"
+
 #include <assert.h>
 #include <math.h>
 
@@ -57,17 +59,27 @@ static void write_stop(struct step_writer *w)
     step_warn(step, SIGNAL_WARNING, SAYING("step.stop.caution", SAY_STR("stop", w->stop)));
 }
 
-/* Far fence only: the blade stands bare between the fences. */
+/* Its screws go into the near fence as those of the base do: the cover is of the base's stock. */
 static void write_cover(struct step_writer *w)
 {
     const struct plan_sled *s = w->s;
-    if (!w->far)
+    struct body cover;
+    if (!sled_cover(s, &cover))
         return;
+    const struct plan_hole *h = build_cover_screw(w->plan);
+    double pack = s->reference.height - s->other.height;
+    struct saying what =
+        SAYING("step.cover.what", SAY_STR("cover", w->cover), SAY_STR("other", w->other), SAY_STR("ref", w->reference),
+               SAY_STR("clearance", h->clearance_drill), SAY_STR("pilot", h->pilot_drill), SAY_STR("screw", h->screw));
+    what.arg[6] = (struct say_arg)SAY_ARG("at", SAY_SIZE, s->cover_screw_x);
+    if (pack > STEP_FLUSH_WITHIN) {
+        what.key = "step.cover.what.packed";
+        what.arg[7] = (struct say_arg)SAY_ARG("pack", SAY_SIZE, pack);
+    }
     struct plan_step *step =
-        step_add(w, w->other,
-                 SAYING("step.cover.what", SAY_ARG("width", SAY_ABOUT, 2 * s->keep_out), SAY_STR("other", w->other),
-                        SAY_STR("ref", w->reference), SAY_ARG("strip", SAY_ABOUT, s->screw_free)),
-                 SAYING("step.cover.know", SAY_STR("ref", w->reference)), SAYING_PLAIN("step.cover.why"));
+        step_add(w, step_letters(w, w->other, w->reference, w->cover), what,
+                 SAYING("step.cover.know", SAY_STR("ref", w->reference), SAY_ARG("strip", SAY_ABOUT, s->screw_free)),
+                 SAYING_PLAIN("step.cover.why"));
     step_warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.cover.caution"));
 }
 

@@ -137,7 +137,7 @@ static void write_finish(struct step_writer *w)
 {
     double kerf = w->job->saw.blade.kerf.v;
     step_add(w, "",
-             SAYING("step.finish.what", SAY_ARG("strip", SAY_ABOUT, w->s->keep_out),
+             SAYING(w->far ? "step.finish.what.far" : "step.finish.what", SAY_ARG("strip", SAY_ABOUT, w->s->keep_out),
                     SAY_STR("number", w->job->number.s), SAY_ARG("kerf", SAY_FIT, kerf)),
              SAYING_PLAIN("step.finish.know"), SAYING("step.finish.why", SAY_ARG("kerf", SAY_FIT, kerf)));
 }

@@ -131,6 +131,8 @@ static void add_guard(cJSON *settings, const struct plan_sled *s)
     json_number(o, "far", s->guard_v1);
     json_number(o, "needed", s->travel.guard_needed);
     json_number(o, "behind_teeth", s->guard_depth - s->travel.guard_needed);
+    if (s->cover_screw_x > 0)
+        json_number(o, "cover_screws_from_blade", s->cover_screw_x);
 }
 
 static void add_flip_stop(cJSON *settings, const struct plan_flip *f)

@@ -270,7 +270,7 @@ static void add_views(const struct sheet_builder *b, struct block_list *list)
     draw_plan_view(b->plan, b->units, false, b->pool, &plan);
     block_drawing(b, list, plan, STYLE_BODY, 90, 150);
     block_let_float(list);
-    block_note(b, list, "build.plan.note");
+    block_note(b, list, b->plan->sled.cover_screw_x > 0 ? "build.plan.note.cover" : "build.plan.note");
     block_drawing(b, list, draw_to_pool(b, draw_side_view), STYLE_BODY, 35, 70);
     block_let_float(list);
 }

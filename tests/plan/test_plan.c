@@ -160,12 +160,15 @@ static void test_plan_setting_contract(void **state)
     plan_free(&p);
 }
 
+/* The worked plan without its cover bears 146.1 and 51.3 N. The cover, 490 x 150 x 12 of 685 kg/m3, is 0.604 kg or 5.93 N at
+   335: 173.5 inside the table's near edge with the hand 62.5 outside, 111.4 inside its far edge with the hand 115.6 outside;
+   5.93 x 173.5 / (1.2 x 62.5) = 13.7 N more, 5.93 x 111.4 / (1.2 x 115.6) = 4.8 N more. */
 static void test_plan_build_contract_with_far_fence(void **state)
 {
     static const struct worked rows[] = {
         {CHECK_TRAVEL_STOP, 897.56, 892.56, NOT_COMPARED, 0.01}, {CHECK_EXIT_GUARD_DEPTH, 90, 86.54, NAN, 0.01},
         {CHECK_EXIT_GUARD_HEIGHT, 100, 79.77, NAN, 0.01}, {CHECK_RUNNER_ENGAGED, 0.7302, 0.5, NAN, 0.0001},
-        {CHECK_TIPPING_NEAR, 146.1, 50, NAN, 0.1},      {CHECK_TIPPING_FAR, 51.3, 50, NAN, 0.1},
+        {CHECK_TIPPING_NEAR, 159.8, 50, NAN, 0.1},      {CHECK_TIPPING_FAR, 56.0, 50, NAN, 0.1},
     };
     static struct test_job t;
     struct plan p;
@@ -175,6 +178,12 @@ static void test_plan_build_contract_with_far_fence(void **state)
     make_plan(&t.job, &p);
     COMPARE_ALL(&p, rows);
     assert_within(p.sled.travel.y_near_face, 461.56, 0.005);
+    const struct plan_part *cover = &p.parts[7];
+    assert_int_equal(cover->kind, PART_BLADE_COVER);
+    assert_within(cover->length, 490, 1e-9); /* over both fences: from 90 to 580 */
+    assert_within(cover->width, 150, 1e-9);  /* the strip without hands, 75 either side */
+    assert_within(cover->bodies[0].z0, 112, 1e-9); /* on fences 100 high on a base of 12 */
+    assert_within(p.sled.cover_screw_x, 60, 1e-9); /* heads 8 wide: clear of the strip of 40 */
     plan_free(&p);
 }
 

@@ -186,6 +186,12 @@ static void far_off_the_edge(struct test_job *t)
     t->job.jig.as.sled.reference_fence.from_edge = given(20);
 }
 
+static void far_and_higher(struct test_job *t)
+{
+    contract_job_far(t);
+    t->job.jig.as.sled.reference_fence.height = given(120);
+}
+
 static void long_small_parts(struct test_job *t)
 {
     contract_job(t);
@@ -228,6 +234,7 @@ static const struct variant {
     {"slots to make", slots_to_make},
     {"one slot to make", one_slot_to_make},
     {"far, off the edge", far_off_the_edge},
+    {"far, the higher", far_and_higher},
     {"no short parts", long_small_parts},
 };
 enum { VARIANTS = sizeof variants / sizeof *variants };
