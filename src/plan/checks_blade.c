@@ -42,7 +42,7 @@ void check_exit_guard_depth(struct checking *k)
         c->mark = k->wish->guard_layers.mark;
     if (k->s->guard_depth > behind + 1e-9)
         check_say_why(c, "check.exit_guard_depth.why.edge");
-    check_say_also(c, "reach", SAY_SIZE, fmax(reach, 0));
+    check_say_also(c, "reach", SAY_THICKNESS, fmax(reach, 0)); /* as it is drawn */
     check_say_also(c, "margin", SAY_SIZE, SLED_GUARD_MARGIN);
 }
 

@@ -143,6 +143,17 @@ bool step_guard_is_short(const struct plan_sled *s)
     return s->guard_depth < step_guard_need(s) - 1e-9;
 }
 
+bool step_guard_covers(const struct step_writer *w)
+{
+    static const enum check_id of_guard[] = {CHECK_TRAVEL_STOP, CHECK_EXIT_GUARD_DEPTH, CHECK_EXIT_GUARD_HEIGHT};
+    bool covers = !step_guard_is_short(w->s);
+    for (size_t i = 0; i < sizeof of_guard / sizeof *of_guard; i++) {
+        const struct plan_check *c = plan_find_check(w->plan, of_guard[i]);
+        covers = covers && !(c && c->verdict == VERDICT_FAIL);
+    }
+    return covers;
+}
+
 /* The knife goes up and down with the blade, and stands behind it in every cut. */
 bool step_knife_stays(struct step_writer *w)
 {

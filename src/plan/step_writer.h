@@ -31,7 +31,7 @@ struct step_chapter {
     const char *title;                                   /* words key */
     void (*write[STEPS_IN_CHAPTER])(struct step_writer *); /* ends with NULL */
 };
-extern const struct step_chapter steps_saw, steps_parts, steps_base, steps_kerf, steps_fence, steps_proof;
+extern const struct step_chapter steps_hold, steps_saw, steps_parts, steps_base, steps_kerf, steps_fence, steps_proof;
 
 /* The new step; more of it may be set until the next call. */
 struct plan_step *step_add(struct step_writer *, const char *parts, struct saying what, struct saying know, struct saying why);
@@ -53,6 +53,7 @@ const struct plan_runner *step_free_of(const struct plan_sled *);       /* the r
 enum side step_side_of(const struct plan_sled *, const struct plan_runner *);
 double step_guard_need(const struct plan_sled *);    /* depth that the guard must have [mm] */
 bool step_guard_is_short(const struct plan_sled *);
+bool step_guard_covers(const struct step_writer *);  /* the blade, wherever it comes out: not short, and no check of it fails */
 bool step_knife_stays(struct step_writer *);         /* it goes up and down with the blade, and stands behind it in every cut */
 double step_first_kerf_end(const struct step_writer *); /* on the base's top, from its near edge [mm] */
 

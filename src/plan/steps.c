@@ -5,11 +5,28 @@
    the base stays in one piece until the other fence ties it together, so the first kerf stops short, at a block;
    nothing is glued that must still be moved, so the reference fence never is, and the guard of a near fence is glued to
    the fence, not to the base: it moves with the fence and stands behind the blade from the first cut that can reach it;
-   no cut is made without a stop that halts the sled. */
+   no cut is made without a stop that halts the sled;
+   a sled that fails a check is not built: its steps begin with a hold, and none says that the guard covers the blade. */
 #include "plan/step_writer.h"
 
+static void write_hold(struct step_writer *w)
+{
+    int n = 0;
+    for (size_t i = 0; i < w->plan->n_checks; i++)
+        n += w->plan->checks[i].verdict == VERDICT_FAIL;
+    if (n == 0)
+        return;
+    struct saying what = SAYING("step.hold.what", SAY_ARG("n", SAY_COUNT_WORD, n));
+    if (n == 1)
+        what = SAYING_PLAIN("step.hold.what.one");
+    step_warn(step_add(w, "", what, SAYING_PLAIN("step.hold.know"), SAYING_PLAIN("step.hold.why")), SIGNAL_WARNING,
+              SAYING_PLAIN("step.hold.caution"));
+}
+
+const struct step_chapter steps_hold = {.title = "stage.hold", .write = {write_hold}};
+
 /* The order of work, the same for a fence at either side: the words of the steps differ. */
-static const struct step_chapter *const order[] = {&steps_saw,  &steps_parts, &steps_base,
+static const struct step_chapter *const order[] = {&steps_hold, &steps_saw,   &steps_parts, &steps_base,
                                                    &steps_kerf, &steps_fence, &steps_proof};
 enum { CHAPTERS = sizeof order / sizeof *order };
 

@@ -55,7 +55,8 @@ static void write_stop(struct step_writer *w)
                                 SAY_KEY("side", step_slot_key(s->stop_slot)), SAY_ARG("y", SAY_SIZE, s->stop_y));
     if (!s->stop_in_slot)
         what = SAYING("step.stop.what.outfeed", SAY_STR("stop", w->stop), SAY_ARG("y", SAY_SIZE, s->stop_y));
-    struct plan_step *step = step_add(w, w->stop, what, know, SAYING("step.stop.why", SAY_STR("guard", w->guard)));
+    struct plan_step *step = step_add(w, w->stop, what, know,
+                 SAYING(step_guard_covers(w) ? "step.stop.why" : "step.stop.why.hold", SAY_STR("guard", w->guard)));
     step_warn(step, SIGNAL_WARNING, SAYING("step.stop.caution", SAY_STR("stop", w->stop)));
 }
 
@@ -106,13 +107,16 @@ static void write_rest_blade(struct step_writer *w)
 /* The one DANGER of a build sheet. */
 static void write_rest_kerf(struct step_writer *w)
 {
-    struct plan_step *step = step_add(w, step_letters(w, w->reference, w->guard, ""),
-                                      SAYING_PLAIN(w->far ? "step.rest_kerf.what.far" : "step.rest_kerf.what"),
+    bool covers = step_guard_covers(w);
+    static const char *const what[2][2] = {{"step.rest_kerf.what.hold", "step.rest_kerf.what"},
+                                           {"step.rest_kerf.what.far.hold", "step.rest_kerf.what.far"}};
+    const char *caution = w->far ? "step.rest_kerf.caution.far" : "step.rest_kerf.caution";
+    struct plan_step *step = step_add(w, step_letters(w, w->reference, w->guard, ""), SAYING_PLAIN(what[w->far][covers]),
                                       SAYING(w->far ? "step.rest_kerf.know.far" : "step.rest_kerf.know",
                                              SAY_STR("ref", w->reference), SAY_STR("guard", w->guard)),
                                       SAYING_PLAIN("step.rest_kerf.why"));
     step_warn(step, SIGNAL_DANGER,
-              SAYING(w->far ? "step.rest_kerf.caution.far" : "step.rest_kerf.caution", SAY_STR("guard", w->guard)));
+              SAYING(covers ? caution : "step.rest_kerf.caution.hold", SAY_STR("guard", w->guard)));
 }
 
 /* NULL: the saw has none. */
@@ -139,9 +143,11 @@ static void write_look(struct step_writer *w)
         why.key = "step.look.why";
         what.arg[1] = know.arg[2] = why.arg[0] = (struct say_arg)SAY_KEY("knife", knife);
     }
+    if (!step_guard_covers(w))
+        know = SAYING("step.look.know.hold", SAY_STR("guard", w->guard));
     if (step_guard_is_short(s))
         know =
-            SAYING("step.look.know.short", SAY_STR("guard", w->guard), SAY_ARG("need", SAY_SIZE, step_guard_need(s)));
+            SAYING("step.look.know.short", SAY_STR("guard", w->guard), SAY_ARG("need", SAY_THICKNESS, step_guard_need(s)));
     step_warn(step_add(w, w->guard, what, know, why), SIGNAL_WARNING, SAYING_PLAIN("step.look.caution"));
 }
 

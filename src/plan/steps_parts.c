@@ -218,7 +218,7 @@ static void write_guard(struct step_writer *w)
         SAYING(w->far ? "step.guard.caution.far" : "step.guard.caution", SAY_STR("guard", w->guard));
     if (step_guard_is_short(w->s))
         caution = SAYING("step.guard.caution.short", SAY_STR("guard", w->guard),
-                         SAY_ARG("need", SAY_SIZE, step_guard_need(w->s)));
+                         SAY_ARG("need", SAY_THICKNESS, step_guard_need(w->s)));
     step_warn(step, SIGNAL_WARNING, caution);
 }
 

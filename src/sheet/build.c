@@ -340,6 +340,8 @@ struct setting_row {
 
 static const char *print_setting(const struct sheet_builder *b, const struct setting_row *row)
 {
+    if (row->to > 0 && row->to < row->value)
+        return print_word(b, "setting.none_fits");
     if (row->to > 0)
         return print_saying(
             b, SAYING("sheet.from_to", SAY_ARG("low", row->kind, row->value), SAY_ARG("high", row->kind, row->to)));

@@ -129,13 +129,17 @@ const char *check_value(const struct sheet_builder *b, const struct plan_check *
     return pool_printf(b->pool, "%s%s", print_check_value(b, &as_length), isnan(c->value) ? "" : print_behind(b, c));
 }
 
+static bool nothing_fits(const struct plan_check *c)
+{
+    return !isnan(c->low) && !isnan(c->high) && c->low > c->high;
+}
+
 static const char *print_check_wanted(const struct sheet_builder *b, const struct plan_check *c)
 {
     enum say_kind kind = kind_of_check(b, c);
     bool low = !isnan(c->low), high = !isnan(c->high);
-    if (low && high && c->low > c->high) /* no value does */
-        return print_saying(
-            b, SAYING("sheet.at_least_and_at_most", SAY_ARG("low", kind, c->low), SAY_ARG("high", kind, c->high)));
+    if (nothing_fits(c))
+        return print_word(b, "sheet.none_fits");
     if (low && high)
         return print_saying(b, SAYING("sheet.from_to", SAY_ARG("low", kind, c->low), SAY_ARG("high", kind, c->high)));
     if (low)
@@ -159,6 +163,11 @@ const char *check_verdict(const struct sheet_builder *b, const struct plan_check
 const char *check_headline(const struct sheet_builder *b, const struct plan_check *c)
 {
     const char *wanted = check_wanted(b, c);
+    struct plan_check as_length = angle_as_length(b, c);
+    enum say_kind kind = kind_of_check(b, &as_length);
+    if (nothing_fits(c))
+        return print_saying(b, SAYING("sheet.check.none_fits", SAY_STR("title", check_title(b, c)), SAY_STR("value", check_value(b, c)),
+                                      SAY_ARG("low", kind, as_length.low), SAY_ARG("high", kind, as_length.high)));
     return print_saying(b, SAYING(*wanted ? "sheet.check" : "sheet.check_bare", SAY_STR("title", check_title(b, c)),
                                   SAY_STR("value", check_value(b, c)), SAY_STR("wanted", wanted)));
 }

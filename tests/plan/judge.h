@@ -183,7 +183,8 @@ static inline double judge_least_engaged(const struct judge_saw *s, const struct
 struct judge_box {
     double mass, x, v;
 };
-enum { JUDGE_BOXES = 6 };
+enum { JUDGE_BOXES = 7 };
+static const double JUDGE_COVER = 150; /* width of the board over the blade between the fences of a far fence's sled */
 
 /* A fence is glued up: one body. */
 static inline struct judge_box judge_fence_box(const struct judge_fence *f)
@@ -210,6 +211,9 @@ static inline int judge_boxes(const struct judge_sled *d, struct judge_box out[J
     out[n++] = judge_fence_box(&d->other);
     out[n++] = (struct judge_box){d->guard_density * d->guard_depth * d->guard_width * d->guard_height, 0,
                                   judge_near_fence(d)->outer - d->guard_depth / 2};
+    if (d->far)
+        out[n++] = (struct judge_box){d->base_density * JUDGE_COVER * (d->reference.outer - d->other.outer) * d->base_thickness, 0,
+                                      (d->reference.outer + d->other.outer) / 2};
     for (int i = 0; i < 2; i++)
         if (d->runner[i].present)
             out[n++] = (struct judge_box){d->runner[i].density * d->runner[i].width * d->runner[i].thickness * d->runner[i].full,

@@ -26,6 +26,7 @@ static bool make_plan(const struct test_job *t, struct made *m)
     sled_list_parts(&b);
     sled_list_flip_parts(&b);
     sled_place_screws(&b);
+    sled_check(&b);
     sled_write_steps(&b);
     sled_write_cautions(&b);
     return true;
@@ -192,6 +193,18 @@ static void far_and_higher(struct test_job *t)
     t->job.jig.as.sled.reference_fence.height = given(120);
 }
 
+static void far_with_a_thin_guard(struct test_job *t)
+{
+    contract_job_far(t);
+    t->job.jig.as.sled.guard_layers.count = 1;
+}
+
+static void low_guard(struct test_job *t)
+{
+    contract_job(t);
+    t->job.jig.as.sled.guard_height = given(50);
+}
+
 static void long_small_parts(struct test_job *t)
 {
     contract_job(t);
@@ -235,6 +248,8 @@ static const struct variant {
     {"one slot to make", one_slot_to_make},
     {"far, off the edge", far_off_the_edge},
     {"far, the higher", far_and_higher},
+    {"far, a thin guard", far_with_a_thin_guard},
+    {"a low guard", low_guard},
     {"no short parts", long_small_parts},
 };
 enum { VARIANTS = sizeof variants / sizeof *variants };
@@ -734,8 +749,8 @@ static void check_order(const struct plan *p)
         }
     }
     assert_int_equal(dangers, 1);
-    assert_in_range(stages, 5, 7);
-    assert_true(p->n_steps <= 36);
+    assert_in_range(stages, 6, 7);
+    assert_true(p->n_steps <= 37);
     int last = find_step(p, "step.last_screws");
     assert_true(last < find_step(p, "step.proof"));
 }
@@ -917,6 +932,37 @@ static void test_sled_write_steps_guard_too_thin(void **state)
     free_made(&m);
 }
 
+/* A guard that fails its check: the steps begin with a hold, and none claims that the blade is covered. */
+static void test_sled_write_steps_hold_where_a_check_fails(void **state)
+{
+    static void (*const fill[])(struct test_job *) = {no_layers, far_with_a_thin_guard, low_guard, contract_job, contract_job_far};
+    (void)state;
+    static struct test_job t;
+    for (size_t i = 0; i < sizeof fill / sizeof *fill; i++) {
+        struct made m = {0};
+        bool fails = false;
+        fill[i](&t);
+        t.job.number.s = "TS-07";
+        assert_true(make_plan(&t, &m));
+        for (size_t k = 0; k < m.plan.n_checks; k++)
+            fails = fails || m.plan.checks[k].verdict == VERDICT_FAIL;
+        assert_true(fails == (i < 3));
+        assert_true((strncmp(m.plan.steps[0].what.key, "step.hold", 9) == 0) == fails);
+        for (size_t k = 0; k < m.plan.n_steps; k++) {
+            const struct saying *said[] = {&m.plan.steps[k].what, &m.plan.steps[k].know, &m.plan.steps[k].why, &m.plan.steps[k].caution};
+            for (size_t s = 0; s < 4; s++) {
+                struct text text = {0};
+                if (said[s]->key)
+                    words_put_plain(&text, said[s], UNITS_MM);
+                const char *claim = strstr(text_string(&text), "covers the blade;");
+                assert_true(!fails || (!claim && !strstr(text_string(&text), "No tooth shows") && !strstr(text_string(&text), ", inside")));
+                text_free(&text);
+            }
+        }
+        free_made(&m);
+    }
+}
+
 /* A far fence: the guard on the near fence, a cover, its own words of danger. */
 static void test_sled_write_steps_far_fence(void **state)
 {
@@ -1016,6 +1062,7 @@ int main(void)
         cmocka_unit_test(test_sled_write_steps_move),
         cmocka_unit_test(test_sled_write_steps_splitter),
         cmocka_unit_test(test_sled_write_steps_guard_too_thin),
+        cmocka_unit_test(test_sled_write_steps_hold_where_a_check_fails),
         cmocka_unit_test(test_sled_write_steps_far_fence),
         cmocka_unit_test(test_sled_write_steps_letters_match_the_parts_table),
         cmocka_unit_test(test_sled_write_cautions_most_needed_first),
