@@ -243,7 +243,7 @@ const char *move_sentence(const struct sheet_builder *b, const struct move *move
     if (move->what.key)
         return print_saying(b, move->what);
     return print_saying(b,
-                        SAYING("move.sentence", SAY_KEY("end", key_of_side(move->end)),
+                        SAYING(b->plan->has_sled ? "move.sentence" : "move.sentence.tested", SAY_KEY("end", key_of_side(move->end)),
                                SAY_ARG("distance", SAY_MOVE, move->distance),
                                SAY_KEY("toward", key_of_toward(move->toward)), SAY_STR("gauge", print_gauge(b, move))));
 }

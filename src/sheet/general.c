@@ -248,10 +248,17 @@ static double step_of_places(const struct sheet_builder *b, int places)
     return b->units == UNITS_IN ? MM_PER_INCH * pow(10, -places - 1) : pow(10, -places);
 }
 
+static int places_printed(const char *number)
+{
+    const char *point = strchr(number, '.');
+    return point ? (int)strlen(point + 1) : 0;
+}
+
+/* Worked with error and uncertainty as they are printed, with more places only where those would tell another finding. */
 const char *general_verdict_working(const struct sheet_builder *b, const struct proof_test *test)
 {
     double limit = test->tolerance * test->over_length;
-    int places = PLACES_ERROR;
+    int places = places_printed(print_result(b, test).u) - (b->units == UNITS_IN);
     struct rounded_result r = round_result(test, step_of_places(b, places));
     while (places < 8 && find_rounded(r, limit, step_of_places(b, places)) != test->finding)
         r = round_result(test, step_of_places(b, ++places));
