@@ -20,11 +20,12 @@ reads_without_a_warning() { "$@" >/dev/null 2>err && silent err; }
 looks_well() { mkdir -p look && "$look_at" look "$1" >out 2>err; }
 
 # The job's own text from the record's last block: what stands between the file's name and the next sheet, less each
-# page's head (its first line) and foot (from "The saw maker" on).
+# page's head (up to the line with the sheet's title) and foot (from "The saw maker" on).
 recover_job() {
     pdftotext -layout "$1" text && awk -v name="$2" '
         /\f/ { sub(/^\f/, ""); foot = 0; head = 1 }
-        head { head = 0; if (found && $0 !~ /record/) exit; next }
+        head && /(record|sheet): / { head = 0; if (found && $0 !~ /record/) exit; next }
+        head { next }
         /^The saw maker/ { foot = 1 }
         foot { next }
         found { print }

@@ -6,6 +6,7 @@
 #include "base/mem.h"
 #include "pdf/tools.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -25,6 +26,9 @@ enum {
 #define CAP_HEIGHT 0.72     /* of the size: the condensed and the plain face's */
 #define DESCENT 0.12        /* of a letter's foot: g and p may come nearer to the next line */
 #define OVERLAP_PT 0.35
+#define CAP_LEAST_MM 2.1    /* of capitals: what is read at hand distance and no wall sheet's */
+#define SOURCE_LEAST_PT 4.5 /* of the job's own text, in the face of fixed pitch */
+#define NO_GLYPH 0xFFFD     /* what MuPDF makes of a letter that it cannot read back */
 #define EMPTY_MOST 0.66     /* of a page's height, white from side to side */
 
 struct box {
@@ -55,7 +59,7 @@ struct look {
     struct text *problems;
     size_t found;
     /* the line and the face under way */
-    bool upward, broken;
+    bool upward, broken, small;
     double size;
 };
 
@@ -156,7 +160,14 @@ static void add_letter(struct look *l, const char *line)
 {
     double q[8], x = atof(value_of(line, " x=\"")), y = atof(value_of(line, " y=\""));
     struct text letter = {0};
-    bool blank = is_blank(letter_of(line, &letter));
+    unsigned code = letter_of(line, &letter);
+    bool blank = is_blank(code);
+    if (code == NO_GLYPH)
+        problem(l, "a letter that cannot be read back at %.0f %.0f", x, y);
+    if (l->small && code < 0x80 && isalpha((int)code)) { /* the figures of a fraction are smaller than its line */
+        problem(l, "letters of %.1f pt", l->size);
+        l->small = false;
+    }
     if (sscanf(value_of(line, "quad=\""), "%lf %lf %lf %lf %lf %lf %lf %lf", q, q + 1, q + 2, q + 3, q + 4, q + 5,
                q + 6, q + 7) == 8 &&
         !blank) {
@@ -189,6 +200,8 @@ static void read_line(struct look *l, const char *line)
             problem(l, "text at a slant: %s", line);
     } else if (strncmp(line, "<font ", 6) == 0) {
         l->size = atof(value_of(line, "size=\""));
+        bool source = strstr(line, "Mono") != NULL;
+        l->small = l->size < (source ? SOURCE_LEAST_PT : CAP_LEAST_MM * PT_OF_MM / CAP_HEIGHT) - 0.05;
     } else if (strncmp(line, "<char ", 6) == 0) {
         add_letter(l, line);
     }

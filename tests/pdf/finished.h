@@ -8,7 +8,8 @@
 #include <stdbool.h>
 
 /* What every printed page must keep: nothing on the margins; no word over another; each word is seen, and what it stands
-   on is of one tone, be that paper, a tint or a dark band: no line goes through it; no page nearly empty unless it is the
+   on is of one tone, be that paper, a tint or a dark band: no line goes through it; capitals of 2.1 mm, letters
+   of the job's own text of 4.5 pt at least; every letter can be read back; no page nearly empty unless it is the
    only one. The readers' files go into `folder`. Problems are added a line each; gives their number. */
 size_t finished_check(const char *pdf, const char *folder, struct text *problems);
 

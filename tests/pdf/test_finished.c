@@ -134,6 +134,15 @@ static void test_finished_check_word_that_is_not_seen(void **state)
     expect(&m, 1, "\"covered\" is not seen");
 }
 
+static void test_finished_check_small_letters(void **state)
+{
+    struct made m;
+    begin(&m, state);
+    text_at(&m, 100, 100, "small");
+    m.inks.list[0].as.text.size = 7.5;
+    expect(&m, 1, "letters of 7.5 pt");
+}
+
 static void test_finished_check_margins(void **state)
 {
     struct made m;
@@ -202,6 +211,7 @@ int main(void)
         cmocka_unit_test(test_finished_check_edge_of_a_dark_band),
         cmocka_unit_test(test_finished_check_words_over_each_other),
         cmocka_unit_test(test_finished_check_word_that_is_not_seen),
+        cmocka_unit_test(test_finished_check_small_letters),
         cmocka_unit_test(test_finished_check_margins),
         cmocka_unit_test(test_finished_check_page_nearly_empty),
         cmocka_unit_test(test_finished_check_no_pdf),

@@ -27,6 +27,15 @@ static void test_torture_forty_tests(void **state)
     check_some(*state, (struct random_job){.state = 5, .n_tests = 40}, 1);
 }
 
+/* A sled with one test and with none, a saw without a jig and so without stock, with one test of each method. */
+static void test_torture_little_to_tell(void **state)
+{
+    check_some(*state, (struct random_job){.state = 21, .n_tests = 1}, 2);
+    check_some(*state, (struct random_job){.state = 22, .n_tests = 0}, 2);
+    check_some(*state, (struct random_job){.state = 23, .n_tests = 1, .kind = RANDOM_SAW, .all_methods = true}, 4);
+    check_some(*state, (struct random_job){.state = 24, .n_tests = 0, .kind = RANDOM_PARTS}, 4);
+}
+
 static void test_torture_longest_texts(void **state)
 {
     check_some(*state, (struct random_job){.state = 9, .n_tests = 3, .long_texts = true}, 4);
@@ -123,6 +132,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_torture_forty_tests),
+        cmocka_unit_test(test_torture_little_to_tell),
         cmocka_unit_test(test_torture_longest_texts),
         cmocka_unit_test(test_torture_smallest_and_largest_saw),
         cmocka_unit_test(test_torture_full_shop_and_long_remarks),
