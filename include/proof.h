@@ -244,22 +244,31 @@ struct reckoner {
     int n_rows;
 };
 
+/* What the record will say, so that the bench page says no other. Of what is read where the method has a table, else of the
+   size of its error over its length; rounded outward to what the tool shows. */
+struct zones {
+    bool has;
+    double leave_to;            /* up to it proven within [mm]; NAN: nothing is */
+    double move_from;           /* from it on a move is advised [mm]; between the two nothing is clear; NAN: never */
+    double out_from;            /* from it on proven outside [mm]; NAN: never */
+};
+
 /* The small table of a bench page: what to move for what is read. */
-enum { READING_ROWS_MOST = 8 };
+enum { READING_ROWS_MOST = 10 };
 struct reading_table {
-    bool has, by_leaf;          /* by_leaf: what is read is the thickest leaf that goes in */
+    bool has, reads_gap, by_leaf; /* by_leaf: what is read is the thickest leaf that goes in */
     double at;                  /* for which it is made: height of the board, span, leg, length [mm] */
     double over;                /* over which the move is told: the tolerance's length, or pivot to moving end [mm] */
     double factor;              /* move = taken x factor */
     double error_per_mm;        /* of what is read [rad/mm] */
-    double out_above;           /* what is read where the error is the tolerance [mm] */
+    double last;                /* what the latest test read [mm]; 0: none */
     struct reading_row {
         double read;            /* leaf that goes, or difference [mm] */
         double taken;           /* halfway to the next leaf; of a difference itself [mm] */
         double move;            /* over that length [mm] */
         double error;           /* its size [rad] */
     } rows[READING_ROWS_MOST];
-    int n_rows;                 /* 0: no leaf of the set shows an error above the tolerance */
+    int n_rows;                 /* from the first reading for which a move is advised; 0: no leaf of the set is one */
 };
 
 /* Everything reachable from a struct proof is owned by its pool and freed by proof_free; the job must outlive it. */
@@ -270,6 +279,7 @@ struct proof {
     struct history history[METHODS];
     struct reckoner reckoner;             /* of the five-cut test */
     struct reading_table table[METHODS];
+    struct zones zones[METHODS];
 };
 
 bool proof_build(const struct job *, const struct setting *, struct diags *, struct proof *out);

@@ -65,18 +65,24 @@ static void flip_prove(const struct proving *p, const struct job_test *test, str
 }
 
 /* Before any test for a board as high as the bench page asks for. */
-static void flip_reckon(const struct job *job, const struct setting *setting, const struct proof_test *latest,
-                        const struct job_instrument *leaves, struct reading_table *out)
+static bool flip_reckon(const struct proving *p, const struct proof_test *latest, struct reading_table *out)
 {
-    const struct job_limit *limit = &job->tolerances.blade_tilt;
-    (void)setting;
-    if (!latest && job->jig.given)
-        return; /* no bench page asks for it */
-    out->at = latest ? latest->as.flip.height : flip_usual_height(job->units);
-    out->over = limit->over.v;
+    if (!latest && p->job->jig.given)
+        return false; /* no bench page asks for it */
+    out->at = latest ? latest->as.flip.height : flip_usual_height(p->job->units);
+    out->over = p->job->tolerances.blade_tilt.over.v;
     out->error_per_mm = flip_lean(1, out->at);
     out->factor = out->error_per_mm * out->over;
-    reading_table_fill(out, limit->error.v / limit->over.v, job->units, true, leaves);
+    out->last = latest ? latest->job->as.flip.gap.v : 0;
+    out->reads_gap = true;
+    return true;
 }
 
-const struct method_row flip_method = {.prove = flip_prove, .reckon = flip_reckon};
+static void flip_read(double at, const double *read, struct job_test *out)
+{
+    out->as.flip.height.v = at;
+    out->as.flip.gap.v = *read;
+    out->as.flip.open_given = true;
+}
+
+const struct method_row flip_method = {.prove = flip_prove, .reckon = flip_reckon, .read = flip_read};

@@ -76,20 +76,28 @@ static void frame_prove(const struct proving *p, const struct job_test *test, st
 }
 
 /* For a frame like the last one. */
-static void frame_reckon(const struct job *job, const struct setting *setting, const struct proof_test *latest,
-                         const struct job_instrument *leaves, struct reading_table *out)
+static bool frame_reckon(const struct proving *p, const struct proof_test *latest, struct reading_table *out)
 {
-    const struct job_limit *limit = &job->tolerances.mitre;
-    (void)setting;
     if (!latest)
-        return;
+        return false;
     const struct frame_sum *sum = &latest->as.frame;
     const struct num *pivot = &latest->job->as.frame.pivot_to_moving;
     out->at = sum->leg;
-    out->over = pivot->given ? pivot->v : limit->over.v;
+    out->over = pivot->given ? pivot->v : p->job->tolerances.mitre.over.v;
     out->error_per_mm = frame_sensitivity(sum->pieces, sum->leg);
     out->factor = out->error_per_mm * out->over;
-    reading_table_fill(out, limit->error.v / limit->over.v, job->units, true, leaves);
+    out->last = latest->job->as.frame.gap.v;
+    out->reads_gap = true;
+    return true;
 }
 
-const struct method_row frame_method = {.prove = frame_prove, .reckon = frame_reckon};
+/* The joint touches at its other end, as the bench page asks. */
+static void frame_read(double at, const double *read, struct job_test *out)
+{
+    out->as.frame.leg.v = at;
+    out->as.frame.gap.v = *read;
+    out->as.frame.gap_other = (struct num){0};
+    out->as.frame.open_given = true;
+}
+
+const struct method_row frame_method = {.prove = frame_prove, .reckon = frame_reckon, .read = frame_read};

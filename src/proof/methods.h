@@ -20,10 +20,12 @@ struct method_row {
     /* What an error becomes by a move as it was noted; NAN where that cannot be told. NULL: what is put right is no end of
        a fence, so a noted move tells nothing. */
     double (*after_move)(const struct proof_test *, double error, const struct job_moved *);
-    /* What its bench page's table is made for, by the latest test that counts (NULL: none) and the job's leaves (NULL: none):
-       at, over, factor, error_per_mm, then the rows. NULL: its sum is no shorter in a table. */
-    void (*reckon)(const struct job *, const struct setting *, const struct proof_test *latest,
-                   const struct job_instrument *leaves, struct reading_table *out);
+    /* What its bench page's table is made for, by the latest test that counts (NULL: none): at, over, factor (0: no move is known,
+       so no rows), error_per_mm, last, reads_gap. False: none. NULL: its sum is no shorter in a table. */
+    bool (*reckon)(const struct proving *, const struct proof_test *latest, struct reading_table *out);
+    /* With `reckon`: the readings of a test that comes out with *read at `at`, which are then proven like any other; the
+       test is a copy of the latest, or all 0. `read` must outlive the test. */
+    void (*read)(double at, const double *read, struct job_test *out);
     /* The error is that of the reference fence to the cut: a move noted with one such method overtakes the others. */
     bool is_of_fence;
     /* The error is never below 0: no sign is printed, as it would tell no direction. */

@@ -79,19 +79,27 @@ static void slot_parallel_prove(const struct proving *p, const struct job_test *
 
 /* For the span of the last test: at the table's rear edge where it is known how far that is from the front, else over the
    tolerance's length. A bolted table turns about its front bolts, which stand near enough to its front edge; judgement. */
-static void slot_parallel_reckon(const struct job *job, const struct setting *setting, const struct proof_test *latest,
-                                 const struct job_instrument *leaves, struct reading_table *out)
+static bool slot_parallel_reckon(const struct proving *p, const struct proof_test *latest, struct reading_table *out)
 {
-    const struct job_limit *limit = &job->tolerances.slot;
-    (void)setting;
-    (void)leaves;
+    const struct num *depth = &p->job->saw.table.depth;
     if (!latest)
-        return;
+        return false;
     out->at = latest->as.slot_parallel.span;
-    out->over = job->saw.table.depth.given ? job->saw.table.depth.v : limit->over.v;
+    out->over = depth->given ? depth->v : p->job->tolerances.slot.over.v;
     out->error_per_mm = 1 / out->at;
     out->factor = out->error_per_mm * out->over;
-    reading_table_fill(out, limit->error.v / limit->over.v, job->units, false, NULL);
+    out->last = fabs(latest->as.slot_parallel.back - latest->as.slot_parallel.front);
+    return true;
 }
 
-const struct method_row slot_parallel_method = {.prove = slot_parallel_prove, .reckon = slot_parallel_reckon};
+/* Readings that agree, as the bench page asks. */
+static void slot_parallel_read(double at, const double *read, struct job_test *out)
+{
+    static const double none = 0;
+    out->as.slot_parallel.span.v = at;
+    out->as.slot_parallel.front = (struct readings){.v = &none, .n = 1};
+    out->as.slot_parallel.back = (struct readings){.v = read, .n = 1};
+}
+
+const struct method_row slot_parallel_method = {
+    .prove = slot_parallel_prove, .reckon = slot_parallel_reckon, .read = slot_parallel_read};

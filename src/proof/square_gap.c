@@ -92,22 +92,30 @@ static double square_gap_after_move(const struct proof_test *t, double error, co
     return turning_error_after(error, d, moved->end, moved->toward, moved->distance.v);
 }
 
-/* For the length of the last test, where it is known what turns. */
-static void square_gap_reckon(const struct job *job, const struct setting *setting, const struct proof_test *latest,
-                              const struct job_instrument *leaves, struct reading_table *out)
+/* For the length of the last test; moves where it is known what turns. */
+static bool square_gap_reckon(const struct proving *p, const struct proof_test *latest, struct reading_table *out)
 {
-    const struct job_limit *limit = &job->tolerances.squareness;
-    (void)setting;
-    if (!latest || !latest->has_move)
-        return;
+    (void)p;
+    if (!latest)
+        return false;
     out->at = latest->as.square_gap.length;
-    out->over = latest->as.square_gap.pivot_to_moving;
+    out->over = latest->has_move ? latest->as.square_gap.pivot_to_moving : 0;
     out->error_per_mm = 1 / out->at;
     out->factor = out->error_per_mm * out->over;
-    reading_table_fill(out, limit->error.v / limit->over.v, job->units, true, leaves);
+    out->last = latest->job->as.square_gap.gap.v;
+    out->reads_gap = true;
+    return true;
+}
+
+static void square_gap_read(double at, const double *read, struct job_test *out)
+{
+    out->as.square_gap.length.v = at;
+    out->as.square_gap.gap.v = *read;
+    out->as.square_gap.end_given = true;
 }
 
 const struct method_row square_gap_method = {.prove = square_gap_prove,
                                              .after_move = square_gap_after_move,
                                              .reckon = square_gap_reckon,
+                                             .read = square_gap_read,
                                              .is_of_fence = true};

@@ -191,7 +191,6 @@ static void add_reading_table(cJSON *list, enum method m, const struct reading_t
     json_number(o, "at", t->at);
     json_number(o, "over", t->over);
     json_number(o, "factor", t->factor);
-    json_number(o, "out_above", t->out_above);
     cJSON *rows = cJSON_AddArrayToObject(o, "rows");
     for (int i = 0; i < t->n_rows; i++) {
         cJSON *row = cJSON_CreateObject();
@@ -201,6 +200,16 @@ static void add_reading_table(cJSON *list, enum method m, const struct reading_t
         json_number(row, "error", t->rows[i].error);
         cJSON_AddItemToArray(rows, row);
     }
+    cJSON_AddItemToArray(list, o);
+}
+
+static void add_zones(cJSON *list, enum method m, const struct zones *z)
+{
+    cJSON *o = cJSON_CreateObject();
+    json_string(o, "method", job_method_name(m));
+    json_number(o, "leave_to", z->leave_to);
+    json_number(o, "move_from", z->move_from);
+    json_number(o, "out_from", z->out_from);
     cJSON_AddItemToArray(list, o);
 }
 
@@ -215,4 +224,8 @@ void json_add_proof(cJSON *job, const struct proof *proof)
     for (int m = 0; m < METHODS; m++)
         if (proof->table[m].has)
             add_reading_table(tables, (enum method)m, &proof->table[m]);
+    cJSON *zones = cJSON_AddArrayToObject(job, "zones");
+    for (int m = 0; m < METHODS; m++)
+        if (proof->zones[m].has)
+            add_zones(zones, (enum method)m, &proof->zones[m]);
 }
