@@ -109,7 +109,9 @@ static void advise(const struct proving *p, struct proof_test *t)
     m->distance = t->error;
     m->uncertainty = t->expanded_uncertainty;
     m->toward = toward_straight(p->setting, sum->zone.hump);
-    m->what = SAYING(sum->zone.hump ? "fence_straight.proud" : "fence_straight.hollow",
+    static const char *const keys[2][2] = {{"fence_straight.hollow", "fence_straight.proud"},
+                                           {"fence_straight.hollow_plain", "fence_straight.proud_plain"}};
+    m->what = SAYING(keys[!p->setting->has_fence][sum->zone.hump],
                      SAY_ARG("place", SAY_SIZE, place), SAY_ARG("from", SAY_SIZE, sum->points[sum->zone.from].x),
                      SAY_ARG("to", SAY_SIZE, sum->points[sum->zone.to].x), SAY_ARG("move", SAY_FIT, t->error),
                      SAY_KEY("toward", m->toward == TOWARD_OPERATOR ? "toward.operator" : "toward.away"));

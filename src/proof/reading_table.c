@@ -114,13 +114,15 @@ static void add_row(const struct table_maker *m, double read)
     m->t->rows[m->t->n_rows++] = (struct reading_row){read, taken, taken * m->t->factor, taken * m->t->error_per_mm};
 }
 
-/* The first and the last of the readings among them, and the rest spread between. */
+/* As many as there is room for, or, to reach what was read last, the first and that and others spread between. */
 static void fill_rows(const struct table_maker *m)
 {
     double reads[CANDIDATES_MOST];
     if (isnan(m->z->move_from) || !(m->t->factor > 0))
         return;
-    size_t of = list_candidates(m, reads), n = of < READING_ROWS_MOST ? of : READING_ROWS_MOST;
+    size_t all = list_candidates(m, reads), of = all < READING_ROWS_MOST ? all : READING_ROWS_MOST, n = of;
+    while (of < all && reads[of - 1] < m->t->last - SAME)
+        of++;
     for (size_t i = 0; i < n; i++)
         add_row(m, reads[n > 1 ? i * (of - 1) / (n - 1) : 0]);
 }

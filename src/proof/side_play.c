@@ -70,6 +70,16 @@ static void advise(struct proof_test *t)
     advice_choose(t, 0, m);
 }
 
+/* What the advised change leaves may be no more decided than what was found. */
+static void say_what_is_left(struct proof_test *t)
+{
+    const struct side_play_sum *sum = &t->as.side_play;
+    double middle = (sum->low + sum->high) / 2, left = (sum->most - sum->least) / 2;
+    if (t->move.advice == ADVICE_MOVE && left + t->expanded_uncertainty > t->tolerance)
+        t->remarks[0] = SAYING("side_play.still_undecided", SAY_ARG("least", SAY_LIMIT, middle - left),
+                               SAY_ARG("most", SAY_LIMIT, middle + left));
+}
+
 static void side_play_prove(const struct proving *p, const struct job_test *test, struct proof_test *t)
 {
     struct side_play_sum *sum = &t->as.side_play;
@@ -85,6 +95,8 @@ static void side_play_prove(const struct proving *p, const struct job_test *test
     advise(t);
     if (sum->most - sum->least > sum->high - sum->low)
         t->remarks[0] = SAYING("side_play.uneven", SAY_ARG("differ", SAY_FIT, sum->most - sum->least));
+    else
+        say_what_is_left(t);
 }
 
 const struct method_row side_play_method = {.prove = side_play_prove};

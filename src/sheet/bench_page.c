@@ -1,15 +1,42 @@
 /* The parts of a bench page. */
 #include "sheet/bench_page.h"
 
-enum { A_ROW = 3 };
+#include <math.h>
+#include <string.h>
 
-static struct saying say_on_page(const struct sheet_builder *b, page_say *say, const char *key)
+enum { A_ROW = 3 };
+static const char hands[] = "hands";
+
+static const char *second_wording(const struct sheet_builder *b, const char *key, const char *of)
 {
-    return say ? say(b, key) : SAYING_PLAIN(key);
+    const char *second = pool_printf(b->pool, "%s.%s", key, of);
+    return words_find(second) ? second : key;
+}
+
+static struct saying say_on_page(const struct sheet_builder *b, page_say *say, bool by_leaves, const char *key)
+{
+    const char *by = by_leaves ? second_wording(b, key, "leaves") : key;
+    const char *on = b->plan->has_sled ? by : second_wording(b, by, "plain");
+    return say ? say(b, on) : SAYING_PLAIN(on);
+}
+
+/* How far hands stay from the blade, before what else the caution says. */
+static const char *print_caution(const struct sheet_builder *b, const struct action_list *actions, bool by_leaves,
+                                 const char *key)
+{
+    static const double keep[] = {[UNITS_MM] = 75, [UNITS_IN] = 3 * MM_PER_INCH}; /* common practice, no source */
+    const char *own = print_saying(b, say_on_page(b, actions->say, by_leaves, key));
+    bool strip = b->plan->has_sled;
+    if (strcmp(key + strlen(key) - strlen(hands), hands) != 0)
+        return own;
+    return pool_printf(b->pool, "%s %s",
+                       print_saying(b, SAYING(strip ? "bench.hands" : "bench.hands.plain",
+                                              SAY_ARG("keep", SAY_ABOUT, strip ? b->plan->sled.keep_out : keep[b->units]))),
+                       own);
 }
 
 void bench_add_actions(const struct sheet_builder *b, struct block_list *list, const struct action_list *actions,
-                       int *number)
+                       bool by_leaves, int *number)
 {
     struct block steps = steps_begin();
     block_heading(b, list, 2, SAYING_PLAIN(actions->heading));
@@ -18,11 +45,11 @@ void bench_add_actions(const struct sheet_builder *b, struct block_list *list, c
         steps_add(b, &steps,
                   (struct step_item){
                       .number = pool_printf(b->pool, "%d", ++*number),
-                      .what = print_saying(b, say_on_page(b, actions->say, row->what)),
-                      .aside = row->aside ? print_saying(b, say_on_page(b, actions->say, row->aside)) : "",
+                      .what = print_saying(b, say_on_page(b, actions->say, by_leaves, row->what)),
+                      .aside = row->aside ? print_saying(b, say_on_page(b, actions->say, by_leaves, row->aside)) : "",
                       .tick = true,
                       .signal = row->signal,
-                      .caution = row->caution ? print_saying(b, say_on_page(b, actions->say, row->caution)) : "",
+                      .caution = row->caution ? print_caution(b, actions, by_leaves, row->caution) : "",
                   });
     }
     block_append(b, list, steps);
@@ -71,20 +98,87 @@ void bench_add_items(const struct sheet_builder *b, struct block_list *list, con
     list->blocks[list->n - 1].whole = true;
 }
 
-void bench_add_blanks(const struct sheet_builder *b, struct block_list *list, const struct blank *blanks, int n,
-                      page_say *say)
+/* "([goes] + [next]) ÷ 2 =", before the box of the gap, which is then halfway. */
+static void add_leaf_boxes(const struct sheet_builder *b, struct block *row)
+{
+    boxes_add_word(b, row, "(");
+    boxes_add_box(b, row, "bench.leaf_goes", 19);
+    boxes_add_word(b, row, "+");
+    boxes_add_box(b, row, "bench.leaf_next", 24);
+    boxes_add_text(b, row, SAYING_PLAIN("bench.halve"));
+}
+
+static void add_blank(const struct sheet_builder *b, struct block *row, const struct bench_page *page, struct blank blank,
+                      bool by_leaves)
+{
+    if (blank.width < 0 && by_leaves) {
+        add_leaf_boxes(b, row);
+        blank = (struct blank){NULL, NULL, "bench.halfway", blank.width};
+    }
+    if (blank.words_key)
+        boxes_add_text(b, row, say_on_page(b, page->say, by_leaves, blank.words_key));
+    if (blank.sign)
+        boxes_add_word(b, row, blank.sign);
+    const char *caption = blank.caption_key ? say_on_page(b, NULL, by_leaves, blank.caption_key).key : NULL;
+    if (fabs(blank.width) > 0)
+        boxes_add_box(b, row, caption, fabs(blank.width));
+}
+
+static void add_blanks(const struct sheet_builder *b, struct block_list *list, const struct bench_page *page, int at,
+                       bool by_leaves)
 {
     struct block row = boxes_begin();
-    for (int i = 0; i < n; i++) {
-        if (blanks[i].words_key)
-            boxes_add_text(b, &row, say_on_page(b, say, blanks[i].words_key));
-        if (blanks[i].sign)
-            boxes_add_word(b, &row, blanks[i].sign);
-        if (blanks[i].width > 0)
-            boxes_add_box(b, &row, blanks[i].caption_key, blanks[i].width);
-    }
+    for (int i = 0; i < page->blank_counts[at]; i++)
+        add_blank(b, &row, page, page->blanks[at][i], by_leaves);
     row.keep_with_next = true; /* readings, sum and what its sign means are one thing */
     block_append(b, list, row);
+}
+
+/* ---- the zones, and which way ---- */
+
+static const char *of_what(const struct reading_table *t, const struct bench_page *page)
+{
+    return !t->has ? page->of_key : t->by_leaf ? "bench.zones.leaf" : t->reads_gap ? "bench.zones.gap" : "bench.zones.differ";
+}
+
+/* Between the first reading for which a move is advised and the first that is proven outside it is likely alone. */
+static const char *print_likely(const struct sheet_builder *b, const struct zones *z)
+{
+    if (z->out_from <= z->move_from)
+        return "";
+    return print_saying(b, SAYING(isnan(z->out_from) ? "bench.zones.likely" : "bench.zones.likely_below",
+                                  SAY_ARG("out", SAY_LIMIT, z->out_from)));
+}
+
+static const char *print_zones(const struct sheet_builder *b, const struct bench_page *page)
+{
+    const struct zones *z = &b->proof->zones[page->method];
+    const struct reading_table *t = &b->proof->table[page->method];
+    bool none_goes = t->by_leaf && z->leave_to < 1e-6;
+    struct say_arg of = SAY_KEY("of", of_what(t, page));
+    bool leave = !isnan(z->leave_to), move = !isnan(z->move_from);
+    return print_saying(
+        b, SAYING(!move && !leave ? "bench.zones.nothing"
+                  : !move         ? "bench.zones.no_move"
+                  : !leave        ? "bench.zones.no_leave"
+                                  : "bench.zones.all",
+                  of,
+                  SAY_STR("up_to", none_goes ? print_word(b, "bench.zones.none_goes")
+                                             : print_saying(b, SAYING("bench.zones.up_to", of,
+                                                                      SAY_ARG("leave", SAY_LIMIT, z->leave_to)))),
+                  SAY_ARG("move", SAY_LIMIT, z->move_from), SAY_STR("likely", print_likely(b, z))));
+}
+
+/* How much is allowed, when to leave it alone, and only then which way. */
+static void add_signs(const struct sheet_builder *b, struct block_list *list, const struct bench_page *page, bool by_leaves)
+{
+    bool zones = b->proof->zones[page->method].has && (page->say_zones || b->proof->table[page->method].has || page->of_key);
+    const char *all = print_saying(b, say_on_page(b, page->say, by_leaves, page->allowed_key));
+    if (zones)
+        all = pool_printf(b->pool, "%s\n%s", all, page->say_zones ? page->say_zones(b) : print_zones(b, page));
+    all = pool_printf(b->pool, "%s\n%s\n%s", all, print_word(b, zones ? "bench.only_if" : "bench.only_if.no_zones"),
+                      print_saying(b, say_on_page(b, page->say, by_leaves, page->signs_key)));
+    block_boxed(b, list, STYLE_BODY, all);
 }
 
 /* ---- what to move for what is read ---- */
@@ -112,7 +206,8 @@ static void add_reading_table(const struct sheet_builder *b, struct block_list *
     block_paragraph(b, list, STYLE_BODY, face);
     list->blocks[list->n - 1].keep_with_next = true;
     struct block table = table_begin(b, NULL, columns, page->tells_angle ? 3 : 2);
-    table.as.table.columns[0].head = print_word(b, page->reads_difference ? "bench.table.differ" : t->by_leaf ? "bench.table.leaf" : "bench.table.gap");
+    table.as.table.columns[0].head =
+        print_word(b, t->by_leaf ? "bench.table.leaf" : t->reads_gap ? "bench.table.gap" : "bench.table.differ");
     table.as.table.columns[1].head = print_saying(b, head);
     for (int i = 0; i < t->n_rows; i++)
         add_table_row(b, &table, &t->rows[i]);
@@ -121,11 +216,12 @@ static void add_reading_table(const struct sheet_builder *b, struct block_list *
 
 /* ---- a whole page ---- */
 
-static void add_mistakes(const struct sheet_builder *b, struct block_list *list, const struct bench_page *page)
+static void add_mistakes(const struct sheet_builder *b, struct block_list *list, const struct bench_page *page,
+                         bool by_leaves)
 {
     struct saying *mistakes = pool_alloc(b->pool, (size_t)page->n_mistakes * sizeof *mistakes);
     for (int i = 0; i < page->n_mistakes; i++)
-        mistakes[i] = say_on_page(b, page->say, page->mistake_keys[i]);
+        mistakes[i] = say_on_page(b, page->say, by_leaves, page->mistake_keys[i]);
     bench_add_items(b, list, "bench.mistakes", mistakes, (size_t)page->n_mistakes, 2);
 }
 
@@ -133,20 +229,34 @@ void bench_add_page(const struct sheet_builder *b, struct block_list *list, cons
 {
     int number = 0;
     struct drawing pictures[PICTURES_MOST] = {{0}};
-    block_heading(b, list, 1, SAYING_PLAIN(page->heading_key));
-    block_paragraph(b, list, STYLE_BODY, say_on_page(b, page->say, page->idea_key));
+    bool by_leaves = bench_reads_leaves(b, page->method);
+    block_heading(b, list, 1, say_on_page(b, page->say, by_leaves, page->heading_key));
+    block_paragraph(b, list, STYLE_BODY, say_on_page(b, page->say, by_leaves, page->idea_key));
     list->blocks[list->n - 1].keep_with_next = true;
-    bench_add_actions(b, list, &page->actions, &number);
+    bench_add_actions(b, list, &page->actions, by_leaves, &number);
     block_keep_with_next(list);
     bench_add_pictures(b, list, pictures, bench_draw_pictures(b, page->method, pictures));
     block_heading(b, list, 2, SAYING("bench.readings_and_sum", SAY_KEY("unit", key_of_unit(b->units))));
     for (int i = 0; i < page->n_blanks; i++)
-        bench_add_blanks(b, list, page->blanks[i], page->blank_counts[i], page->say);
-    block_boxed(b, list, STYLE_LEAD, print_saying(b, say_on_page(b, page->say, page->signs_key)));
+        add_blanks(b, list, page, i, by_leaves);
+    add_signs(b, list, page, by_leaves);
     add_reading_table(b, list, page);
     if (page->moving.n > 0)
-        bench_add_actions(b, list, &page->moving, &number);
-    add_mistakes(b, list, page);
+        bench_add_actions(b, list, &page->moving, by_leaves, &number);
+    add_mistakes(b, list, page, by_leaves);
+}
+
+bool bench_reads_leaves(const struct sheet_builder *b, enum method method)
+{
+    const struct proof_test *latest = proof_latest(b->proof, method);
+    if (b->proof->table[method].has)
+        return b->proof->table[method].by_leaf;
+    if (latest)
+        return latest->job->instrument && latest->job->instrument->kind == INSTRUMENT_FEELER;
+    for (size_t i = 0; i < b->job->n_instruments; i++)
+        if (b->job->instruments[i].kind == INSTRUMENT_FEELER && b->job->instruments[i].n_leaves > 0)
+            return true;
+    return false;
 }
 
 bool bench_has_test_of(const struct sheet_builder *b, enum method method)

@@ -301,7 +301,7 @@ static void add_moving(const struct sheet_builder *b, struct block_list *list, i
 {
     struct block_list columns[2] = {{0}, {0}};
     struct drawing adjustment = {0};
-    bench_add_actions(b, &columns[0], &move_list, number);
+    bench_add_actions(b, &columns[0], &move_list, false, number);
     draw_fence_adjustment(b->plan, b->proof, b->units, b->pool, &adjustment);
     block_drawing(b, &columns[1], adjustment, STYLE_BODY, 40, 70);
     five_cut_add_reckoner_table(b, &columns[1], RECKONER_MOST);
@@ -316,11 +316,11 @@ void five_cut_add_bench(const struct sheet_builder *b, struct block_list *list)
     int n = bench_draw_pictures(b, METHOD_FIVE_CUT, pictures);
     block_heading(b, list, 1, SAYING_PLAIN("bench.five_cut"));
     block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("bench.five_cut.idea"));
-    bench_add_actions(b, list, &ready_list, &number);
-    bench_add_actions(b, list, &cut_list, &number);
+    bench_add_actions(b, list, &ready_list, false, &number);
+    bench_add_actions(b, list, &cut_list, false, &number);
     block_keep_with_next(list);
     bench_add_pictures(b, list, pictures, n - 1);
-    bench_add_actions(b, list, &measure_list, &number);
+    bench_add_actions(b, list, &measure_list, false, &number);
     block_keep_with_next(list);
     if (n > 0)
         block_drawing(b, list, pictures[n - 1], STYLE_BODY, 18, 19);

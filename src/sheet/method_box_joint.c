@@ -76,11 +76,24 @@ static void add_move_steps(const struct sheet_builder *b, struct block_list *lis
 
 /* ---- bench ---- */
 
+/* As many fingers as usual of the pitch wanted last: how far a caliper must open. */
+static double row_length(const struct proof_test *latest)
+{
+    return latest ? (FINGERS_USUAL - 0.5) * latest->job->as.box_joint.set.v : NAN;
+}
+
+/* The fit counts as right as far as readings like the last ones can tell. */
 static struct saying say(const struct sheet_builder *b, const char *key)
 {
+    const struct proof_test *latest = proof_latest(b->proof, METHOD_BOX_JOINT);
+    double place = b->units == UNITS_IN ? 0.0001 * MM_PER_INCH : 0.001;
+    double u = latest && !isnan(latest->as.box_joint.fit_u) ? ceil(latest->as.box_joint.fit_u / place) * place : 0;
     return SAYING(key, SAY_ARG("limit", SAY_LIMIT, b->job->tolerances.box_pitch.v),
-                  SAY_ARG("n", SAY_COUNT_WORD, FINGERS_USUAL), SAY_ARG("low", SAY_FIT, BOX_FIT_LOW),
-                  SAY_ARG("high", SAY_FIT, BOX_FIT_HIGH));
+                  SAY_ARG("n", SAY_COUNT_WORD, FINGERS_USUAL), SAY_ARG("low", SAY_LIMIT, BOX_FIT_LOW - u),
+                  SAY_ARG("high", SAY_LIMIT, BOX_FIT_HIGH + u),
+                  SAY_ARG("middle", SAY_LIMIT, (BOX_FIT_LOW + BOX_FIT_HIGH) / 2),
+                  SAY_ARG("set", SAY_LIMIT, latest ? latest->job->as.box_joint.set.v : NAN),
+                  SAY_ARG("row", SAY_ABOUT, row_length(latest)));
 }
 
 static const struct action_row cut_rows[] = {
@@ -88,20 +101,47 @@ static const struct action_row cut_rows[] = {
     {"box_joint.bench.row", "box_joint.bench.row.why", NULL, SIGNAL_NONE},
     {"box_joint.bench.finger", "box_joint.bench.finger.why", NULL, SIGNAL_NONE},
 };
+static const struct action_row known_rows[] = {
+    {"box_joint.bench.cut", "box_joint.bench.cut.why", "box_joint.bench.cut.caution", SIGNAL_WARNING},
+    {"box_joint.bench.row_known", "box_joint.bench.row.why", NULL, SIGNAL_NONE},
+    {"box_joint.bench.finger", "box_joint.bench.finger.why", NULL, SIGNAL_NONE},
+};
+static const struct action_row key_rows_bench[] = {
+    BENCH_SHOW_ROW,
+    {"box_joint.bench.move", "box_joint.bench.move.why", NULL, SIGNAL_NONE},
+    BENCH_AGAIN_ROW,
+};
+#define PITCH_BLANKS                                                                                                   \
+    {"box_joint.bench.got", NULL, NULL, 20}, {"box_joint.bench.one", NULL, "box_joint.bench.finger_caption", 20},      \
+    {                                                                                                                  \
+        "box_joint.bench.steps", NULL, "box_joint.bench.steps_caption", 18                                             \
+    }
 static const struct blank pitch_blanks[] = {
-    {"box_joint.bench.got", NULL, NULL, 18},
-    {"box_joint.bench.one", NULL, "box_joint.bench.finger_caption", 18},
-    {"box_joint.bench.steps", NULL, "box_joint.bench.steps_caption", 12},
-    {"box_joint.bench.wanted", NULL, "box_joint.bench.set_caption", 18},
-    {NULL, "=", "box_joint.bench.error", 18},
+    PITCH_BLANKS,
+    {"box_joint.bench.wanted", NULL, "box_joint.bench.set_caption", 20},
+    {NULL, "=", "box_joint.bench.error", 20},
+};
+static const struct blank known_blanks[] = {
+    PITCH_BLANKS,
+    {"box_joint.bench.wanted_is", NULL, "box_joint.bench.error", 20},
 };
 static const struct blank fit_blanks[] = {
-    {"box_joint.bench.slot", NULL, NULL, 22},
-    {"box_joint.bench.one", NULL, "box_joint.bench.finger_caption", 22},
-    {NULL, "=", "box_joint.bench.fit", 22},
+    {"box_joint.bench.slot", NULL, NULL, 20},
+    {"box_joint.bench.one", NULL, "box_joint.bench.finger_caption", 20},
+    {NULL, "=", "box_joint.bench.fit", 20},
+    {NULL, "+", "box_joint.bench.error", 20},
+    {NULL, "=", "box_joint.bench.fit_after", 24},
 };
-static const struct blank *const blanks[] = {pitch_blanks, fit_blanks};
-static const int blank_counts[] = {COUNT_OF(pitch_blanks), COUNT_OF(fit_blanks)};
+static const struct blank asks_blanks[] = {
+    {"box_joint.bench.asks", NULL, "box_joint.bench.fit", 20},
+    {NULL, "=", "box_joint.bench.fit_asks", 20},
+    {NULL, MINUS, "box_joint.bench.error", 20},
+    {NULL, "=", "box_joint.bench.differ", 22},
+};
+static const struct blank *const blanks[] = {pitch_blanks, fit_blanks, asks_blanks};
+static const struct blank *const blanks_known[] = {known_blanks, fit_blanks, asks_blanks};
+static const int blank_counts[] = {COUNT_OF(pitch_blanks), COUNT_OF(fit_blanks), COUNT_OF(asks_blanks)};
+static const int counts_known[] = {COUNT_OF(known_blanks), COUNT_OF(fit_blanks), COUNT_OF(asks_blanks)};
 static const char *const mistakes[] = {"box_joint.mistake.far", "box_joint.mistake.dust", "box_joint.mistake.count",
                                        "box_joint.mistake.fuzz"};
 static const struct bench_page page = {
@@ -112,7 +152,10 @@ static const struct bench_page page = {
     .blanks = blanks,
     .blank_counts = blank_counts,
     .n_blanks = COUNT_OF(blanks),
+    .allowed_key = "box_joint.bench.allowed",
+    .of_key = "box_joint.bench.of",
     .signs_key = "box_joint.bench.signs",
+    .moving = {"bench.adjust", key_rows_bench, COUNT_OF(key_rows_bench), say},
     .mistake_keys = mistakes,
     .n_mistakes = COUNT_OF(mistakes),
     .say = say,
@@ -123,9 +166,16 @@ static bool has_bench(const struct sheet_builder *b)
     return bench_has_test_of(b, METHOD_BOX_JOINT);
 }
 
+/* The pitch wanted is that of the latest test. */
 static void add_bench(const struct sheet_builder *b, struct block_list *list)
 {
-    bench_add_page(b, list, &page);
+    struct bench_page own = page;
+    if (proof_latest(b->proof, METHOD_BOX_JOINT)) {
+        own.actions.rows = known_rows;
+        own.blanks = blanks_known;
+        own.blank_counts = counts_known;
+    }
+    bench_add_page(b, list, &own);
 }
 
 const struct sheet_method sheet_method_box_joint = {

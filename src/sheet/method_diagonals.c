@@ -114,6 +114,10 @@ static const struct action_row measure_rows[] = {
     {"diagonals.bench.sides", "diagonals.bench.sides.why", NULL, SIGNAL_NONE},
     {"diagonals.bench.d1", "diagonals.bench.d1.why", NULL, SIGNAL_NONE},
 };
+static const struct action_row push_rows[] = {
+    {"diagonals.bench.show", "bench.show.why", NULL, SIGNAL_NONE},
+    BENCH_AGAIN_ROW,
+};
 static const struct blank side_blanks[] = {
     {"diagonals.bench.width", NULL, NULL, 24},
     {NULL, "", NULL, 24},
@@ -142,7 +146,10 @@ static const struct bench_page page = {
     .blanks = blanks,
     .blank_counts = blank_counts,
     .n_blanks = COUNT_OF(blanks),
+    .allowed_key = "diagonals.bench.allowed",
+    .of_key = "diagonals.bench.of",
     .signs_key = "diagonals.bench.signs",
+    .moving = {"bench.adjust", push_rows, COUNT_OF(push_rows), say},
     .mistake_keys = mistakes,
     .n_mistakes = COUNT_OF(mistakes),
     .say = say,

@@ -79,6 +79,11 @@ static void add_sum(const struct sheet_builder *b, struct block_list *list, cons
                             print_term(b, sum->zone.hump ? line : apex)),
                 print_places(b, test->error, PLACES_ERROR));
     block_append(b, list, table);
+    if (test->error <= test->expanded_uncertainty) {
+        block_paragraph(b, list, STYLE_BODY,
+                        SAYING("fence_straight.no_bow", SAY_STR("u", print_result(b, test).u), SAY_STR("unit", words_unit(b->units))));
+        return;
+    }
     block_paragraph(b, list, STYLE_BODY,
                     SAYING("fence_straight.zone", from, to, place,
                            SAY_KEY("is", sum->zone.hump ? "fence_straight.is_proud" : "fence_straight.is_hollow")));
@@ -112,13 +117,11 @@ static const struct action_row read_rows[] = {
     {"fence_straight.bench.read", "fence_straight.bench.read.why", NULL, SIGNAL_NONE},
     {"fence_straight.bench.turn", "fence_straight.bench.turn.why", NULL, SIGNAL_NONE},
 };
+static const struct action_row plane_rows[] = {BENCH_SHOW_ROW, BENCH_AGAIN_ROW};
 static const struct blank place_blanks[] = {
     {"fence_straight.bench.at", NULL, NULL, 18},
-    {"fence_straight.bench.minus", NULL, "fence_straight.bench.gap", 16},
-    {NULL, "=", "fence_straight.bench.stands", 18},
-    {"fence_straight.bench.at", NULL, NULL, 18},
-    {"fence_straight.bench.minus", NULL, "fence_straight.bench.gap", 16},
-    {NULL, "=", "fence_straight.bench.stands", 18},
+    {"fence_straight.bench.gap", NULL, NULL, GAP_BOX(20)},
+    {"fence_straight.bench.minus", NULL, "fence_straight.bench.stands", 20},
 };
 static const struct blank shim_blanks[] = {{"fence_straight.bench.shim", NULL, NULL, 22}};
 static const struct blank bow_blanks[] = {
@@ -126,9 +129,11 @@ static const struct blank bow_blanks[] = {
     {NULL, MINUS, "fence_straight.bench.least", 22},
     {NULL, "=", "fence_straight.bench.bow", 22},
 };
-static const struct blank *const blanks[] = {shim_blanks, place_blanks, place_blanks, place_blanks, bow_blanks};
-static const int blank_counts[] = {COUNT_OF(shim_blanks), COUNT_OF(place_blanks), COUNT_OF(place_blanks),
-                                   COUNT_OF(place_blanks), COUNT_OF(bow_blanks)};
+static const struct blank *const blanks[] = {shim_blanks,  place_blanks, place_blanks, place_blanks,
+                                             place_blanks, place_blanks, bow_blanks};
+static const int blank_counts[] = {COUNT_OF(shim_blanks),  COUNT_OF(place_blanks), COUNT_OF(place_blanks),
+                                   COUNT_OF(place_blanks), COUNT_OF(place_blanks), COUNT_OF(place_blanks),
+                                   COUNT_OF(bow_blanks)};
 static const char *const mistakes[] = {"fence_straight.mistake.shims", "fence_straight.mistake.press",
                                        "fence_straight.mistake.height", "fence_straight.mistake.rule"};
 static const struct bench_page page = {
@@ -139,7 +144,10 @@ static const struct bench_page page = {
     .blanks = blanks,
     .blank_counts = blank_counts,
     .n_blanks = COUNT_OF(blanks),
+    .allowed_key = "fence_straight.bench.allowed",
+    .of_key = "fence_straight.bench.of",
     .signs_key = "fence_straight.bench.signs",
+    .moving = {"bench.adjust", plane_rows, COUNT_OF(plane_rows), say},
     .mistake_keys = mistakes,
     .n_mistakes = COUNT_OF(mistakes),
     .say = say,

@@ -139,7 +139,7 @@ static void add_reckoner_face(const struct sheet_builder *b, struct block_list *
 static void add_reckoner_row(const struct sheet_builder *b, struct block *table, const struct reckoner_row *row)
 {
     const char *const cells[] = {print_number(b, SAY_FIT, row->differ),
-                                 print_bold(b, print_number(b, SAY_FIT, row->move)),
+                                 print_bold(b, print_number(b, row->n_leaves > 0 ? SAY_LIMIT : SAY_FIT, row->move)),
                                  row->n_leaves > 0 ? print_leaves(b, row->leaves, row->n_leaves)
                                                    : print_word(b, "five_cut.no_leaves")};
     table_add_row(b, table, cells);

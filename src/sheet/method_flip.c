@@ -80,7 +80,7 @@ static struct saying say(const struct sheet_builder *b, const char *key)
 
 static const struct action_row saw_rows[] = {
     {"flip.bench.ready", "flip.bench.ready.why", NULL, SIGNAL_NONE},
-    {"flip.bench.cut", "flip.bench.cut.why", "flip.bench.cut.caution", SIGNAL_WARNING},
+    {"flip.bench.cut", "flip.bench.cut.why", "flip.bench.cut.hands", SIGNAL_WARNING},
     {"flip.bench.turn", "flip.bench.turn.why", NULL, SIGNAL_NONE},
     {"flip.bench.read", "flip.bench.read.why", NULL, SIGNAL_NONE},
 };
@@ -91,16 +91,16 @@ static const struct action_row adjust_rows[] = {
 static const struct blank reading_blanks[] = {
     {"flip.bench.turned", NULL, NULL, 20},
     {"flip.bench.open", NULL, NULL, 24},
-    {"flip.bench.gap", NULL, NULL, 20},
     {"flip.bench.height", NULL, NULL, 20},
 };
+static const struct blank gap_blanks[] = {{"flip.bench.gap", NULL, NULL, GAP_BOX(22)}};
 static const struct blank sum_blanks[] = {
     {NULL, NULL, "flip.bench.gap", 22},
     {NULL, "÷ 2 ÷", "flip.bench.height", 22},
     {"flip.bench.times", NULL, "flip.bench.lean_caption", 26},
 };
-static const struct blank *const blanks[] = {reading_blanks, sum_blanks};
-static const int blank_counts[] = {COUNT_OF(reading_blanks), COUNT_OF(sum_blanks)};
+static const struct blank *const blanks[] = {reading_blanks, gap_blanks, sum_blanks};
+static const int blank_counts[] = {COUNT_OF(reading_blanks), COUNT_OF(gap_blanks), COUNT_OF(sum_blanks)};
 static const char *const mistakes[] = {"flip.mistake.roll", "flip.mistake.base", "flip.mistake.low",
                                        "flip.mistake.burr", "flip.mistake.warp"};
 static const struct bench_page page = {
@@ -111,6 +111,7 @@ static const struct bench_page page = {
     .blanks = blanks,
     .blank_counts = blank_counts,
     .n_blanks = COUNT_OF(blanks),
+    .allowed_key = "flip.bench.allowed",
     .signs_key = "flip.bench.signs",
     .table_key = "flip.bench.table",
     .move_head_key = "flip.bench.table.move",

@@ -91,23 +91,28 @@ static struct saying say(const struct sheet_builder *b, const char *key)
 }
 
 static const struct action_row cut_rows[] = {
-    {"frame.bench.cut", "frame.bench.cut.why", "frame.bench.cut.caution", SIGNAL_WARNING},
+    {"frame.bench.cut", "frame.bench.cut.why", "frame.bench.cut.hands", SIGNAL_WARNING},
     {"frame.bench.lay", "frame.bench.lay.why", NULL, SIGNAL_NONE},
     {"frame.bench.slide", "frame.bench.slide.why", NULL, SIGNAL_NONE},
     {"frame.bench.read", "frame.bench.read.why", NULL, SIGNAL_NONE},
 };
+static const struct action_row turn_rows[] = {
+    BENCH_SHOW_ROW,
+    {"frame.bench.turn", "frame.bench.turn.why", NULL, SIGNAL_NONE},
+    BENCH_AGAIN_ROW,
+};
 static const struct blank reading_blanks[] = {
     {"frame.bench.open", NULL, NULL, 26},
-    {"frame.bench.gap", NULL, NULL, 22},
     {"frame.bench.leg", NULL, NULL, 22},
 };
+static const struct blank gap_blanks[] = {{"frame.bench.gap", NULL, NULL, GAP_BOX(22)}};
 static const struct blank sum_blanks[] = {
     {"frame.bench.error", NULL, "frame.bench.gap", 22},
     {NULL, "÷", "frame.bench.leg", 22},
     {"frame.bench.times", NULL, "frame.bench.error_caption", 26},
 };
-static const struct blank *const blanks[] = {reading_blanks, sum_blanks};
-static const int blank_counts[] = {COUNT_OF(reading_blanks), COUNT_OF(sum_blanks)};
+static const struct blank *const blanks[] = {reading_blanks, gap_blanks, sum_blanks};
+static const int blank_counts[] = {COUNT_OF(reading_blanks), COUNT_OF(gap_blanks), COUNT_OF(sum_blanks)};
 static const char *const mistakes[] = {"frame.mistake.two", "frame.mistake.length", "frame.mistake.force",
                                        "frame.mistake.creep"};
 static const struct bench_page page = {
@@ -118,9 +123,11 @@ static const struct bench_page page = {
     .blanks = blanks,
     .blank_counts = blank_counts,
     .n_blanks = COUNT_OF(blanks),
+    .allowed_key = "frame.bench.allowed",
     .signs_key = "frame.bench.signs",
     .table_key = "frame.bench.table",
     .move_head_key = "frame.bench.table.move",
+    .moving = {"bench.adjust", turn_rows, COUNT_OF(turn_rows), say},
     .mistake_keys = mistakes,
     .n_mistakes = COUNT_OF(mistakes),
     .say = say,

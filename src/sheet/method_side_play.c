@@ -101,7 +101,24 @@ static struct saying say(const struct sheet_builder *b, const char *key)
 {
     const struct job_tolerances *t = &b->job->tolerances;
     return SAYING(key, SAY_ARG("low", SAY_FIT, t->side_play_low.v), SAY_ARG("high", SAY_FIT, t->side_play_high.v),
+                  SAY_ARG("middle", SAY_LIMIT, (t->side_play_low.v + t->side_play_high.v) / 2),
                   SAY_ARG("over", SAY_SIZE, t->squareness.over.v));
+}
+
+/* The zones of the error are about the middle of the limits. */
+static const char *say_zones(const struct sheet_builder *b)
+{
+    const struct zones *z = &b->proof->zones[METHOD_SIDE_PLAY];
+    const struct job_tolerances *t = &b->job->tolerances;
+    double middle = (t->side_play_low.v + t->side_play_high.v) / 2;
+    bool binds = middle - z->move_from < 0; /* no play shows it: less than none cannot be read */
+    return print_saying(b, SAYING(isnan(z->leave_to) ? "side_play.bench.zones.no_leave"
+                                  : binds            ? "side_play.bench.zones.binds"
+                                                     : "side_play.bench.zones",
+                                  SAY_ARG("from", SAY_LIMIT, middle - z->leave_to),
+                                  SAY_ARG("to", SAY_LIMIT, middle + z->leave_to),
+                                  SAY_ARG("tight", SAY_LIMIT, middle - z->move_from),
+                                  SAY_ARG("loose", SAY_LIMIT, middle + z->move_from)));
 }
 
 static const struct action_row read_rows[] = {
@@ -109,20 +126,31 @@ static const struct action_row read_rows[] = {
     {"side_play.bench.press", "side_play.bench.press.why", NULL, SIGNAL_NONE},
     {"side_play.bench.along", "side_play.bench.along.why", NULL, SIGNAL_NONE},
 };
-static const struct blank play_blanks[] = {
-    {"side_play.bench.plays", NULL, NULL, 20},
-    {NULL, "", NULL, 20},
-    {NULL, "", NULL, 20},
-    {NULL, "", NULL, 20},
-    {NULL, "", NULL, 20},
+static const struct action_row fit_rows[] = {BENCH_SHOW_ROW, BENCH_AGAIN_ROW};
+#define PLAY_BLANKS(key)                                                                                               \
+    {                                                                                                                  \
+        {key, NULL, NULL, 0},                                                                                          \
+        {                                                                                                              \
+            NULL, NULL, NULL, GAP_BOX(20)                                                                              \
+        }                                                                                                              \
+    }
+static const struct blank play_blanks[5][2] = {
+    PLAY_BLANKS("side_play.bench.place_1"), PLAY_BLANKS("side_play.bench.place_2"), PLAY_BLANKS("side_play.bench.place_3"),
+    PLAY_BLANKS("side_play.bench.place_4"), PLAY_BLANKS("side_play.bench.place_5")};
+static const struct blank change_blanks[] = {
+    {"side_play.bench.least_and_most", NULL, "side_play.least", 22},
+    {NULL, "+", "side_play.most", 22},
+    {"bench.halve", NULL, NULL, 22},
+    {"side_play.bench.less_middle", NULL, "side_play.bench.change", 24},
 };
 static const struct blank yaw_blanks[] = {
     {"side_play.bench.most", NULL, NULL, 22},
     {"side_play.bench.over", NULL, NULL, 24},
     {"side_play.bench.times", NULL, "side_play.bench.yaw", 24},
 };
-static const struct blank *const blanks[] = {play_blanks, yaw_blanks};
-static const int blank_counts[] = {COUNT_OF(play_blanks), COUNT_OF(yaw_blanks)};
+static const struct blank *const blanks[] = {play_blanks[0], play_blanks[1], play_blanks[2], play_blanks[3],
+                                             play_blanks[4], change_blanks,  yaw_blanks};
+static const int blank_counts[] = {2, 2, 2, 2, 2, COUNT_OF(change_blanks), COUNT_OF(yaw_blanks)};
 static const char *const mistakes[] = {"side_play.mistake.season", "side_play.mistake.screws", "side_play.mistake.two",
                                        "side_play.mistake.wax"};
 static const struct bench_page page = {
@@ -133,7 +161,10 @@ static const struct bench_page page = {
     .blanks = blanks,
     .blank_counts = blank_counts,
     .n_blanks = COUNT_OF(blanks),
+    .allowed_key = "side_play.bench.allowed",
+    .say_zones = say_zones,
     .signs_key = "side_play.bench.signs",
+    .moving = {"bench.adjust", fit_rows, COUNT_OF(fit_rows), say},
     .mistake_keys = mistakes,
     .n_mistakes = COUNT_OF(mistakes),
     .say = say,

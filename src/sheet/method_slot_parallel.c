@@ -97,23 +97,23 @@ static const struct blank back_blanks[] = {
     {NULL, NULL, NULL, 18},
     {"slot_parallel.bench.mean_box", NULL, NULL, 22},
 };
-static const struct blank sum_blanks[] = {
-    {NULL, NULL, "slot_parallel.bench.back_mean", 20},
+static const struct blank right_blanks[] = {
+    {"slot_parallel.bench.in_right", NULL, "slot_parallel.bench.back_mean", 20},
     {NULL, MINUS, "slot_parallel.bench.front_mean", 20},
     {NULL, "=", NULL, 20},
     {NULL, "÷", "slot_parallel.bench.span_caption", 20},
     {"slot_parallel.bench.times", NULL, "slot_parallel.bench.error", 22},
 };
-static const struct blank left_sum_blanks[] = { /* in the left slot the plunger looks the other way */
-    {NULL, NULL, "slot_parallel.bench.front_mean", 20},
+static const struct blank left_blanks[] = { /* in the left slot the plunger looks the other way */
+    {"slot_parallel.bench.in_left", NULL, "slot_parallel.bench.front_mean", 20},
     {NULL, MINUS, "slot_parallel.bench.back_mean", 20},
     {NULL, "=", NULL, 20},
     {NULL, "÷", "slot_parallel.bench.span_caption", 20},
     {"slot_parallel.bench.times", NULL, "slot_parallel.bench.error", 22},
 };
-static const struct blank *const blanks[] = {front_blanks, back_blanks, sum_blanks};
-static const struct blank *const left_blanks[] = {front_blanks, back_blanks, left_sum_blanks};
-static const int blank_counts[] = {COUNT_OF(front_blanks), COUNT_OF(back_blanks), COUNT_OF(sum_blanks)};
+static const struct blank *const blanks[] = {front_blanks, back_blanks, left_blanks, right_blanks};
+static const int blank_counts[] = {COUNT_OF(front_blanks), COUNT_OF(back_blanks), COUNT_OF(left_blanks),
+                                   COUNT_OF(right_blanks)};
 static const char *const mistakes[] = {"slot_parallel.mistake.teeth", "slot_parallel.mistake.wall",
                                        "slot_parallel.mistake.sign", "slot_parallel.mistake.tip"};
 static const struct bench_page page = {
@@ -124,10 +124,10 @@ static const struct bench_page page = {
     .blanks = blanks,
     .blank_counts = blank_counts,
     .n_blanks = COUNT_OF(blanks),
+    .allowed_key = "slot_parallel.bench.allowed",
     .signs_key = "slot_parallel.bench.signs",
     .table_key = "slot_parallel.bench.table",
     .move_head_key = "slot_parallel.bench.table.move",
-    .reads_difference = true,
     .moving = {"slot_parallel.bench.hand_in", hand_in_rows, COUNT_OF(hand_in_rows), say},
     .mistake_keys = mistakes,
     .n_mistakes = COUNT_OF(mistakes),
@@ -139,19 +139,11 @@ static bool has_bench(const struct sheet_builder *b)
     return bench_has_test_of(b, METHOD_SLOT_PARALLEL);
 }
 
-/* The sum is for the slot that the last test used, as the picture is; before any test for the right one. */
 static void add_bench(const struct sheet_builder *b, struct block_list *list)
 {
     struct bench_page own = page;
-    const struct proof_test *latest = proof_latest(b->proof, METHOD_SLOT_PARALLEL);
-    if (latest && latest->job->as.slot_parallel.slot == SIDE_LEFT) {
-        own.blanks = left_blanks;
-        own.signs_key = "slot_parallel.bench.signs.left";
-    }
-    if (b->job->saw.table.depth.given) {
-        own.table_key = "slot_parallel.bench.table_edge";
+    if (b->job->saw.table.depth.given)
         own.move_head_key = "slot_parallel.bench.table_edge.move";
-    }
     bench_add_page(b, list, &own);
 }
 

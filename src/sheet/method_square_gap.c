@@ -62,13 +62,28 @@ static bool fence_light_is_far(const struct sheet_builder *b)
     return (b->plan->setting.fence_side == FENCE_NEAR) == (offcut == SIDE_RIGHT);
 }
 
+/* Of the sled, else as the latest test has it; where nobody knows what turns, the right end is told of. */
+static enum side moving_end(const struct sheet_builder *b)
+{
+    const struct setting *s = &b->plan->setting;
+    const struct proof_test *test = proof_latest(b->proof, METHOD_SQUARE_GAP);
+    if (s->has_fence)
+        return s->moving_x < s->pivot_x ? SIDE_LEFT : SIDE_RIGHT;
+    return test && test->has_move ? test->move.end : SIDE_RIGHT;
+}
+
+static bool knows_what_turns(const struct sheet_builder *b)
+{
+    const struct proof_test *test = proof_latest(b->proof, METHOD_SQUARE_GAP);
+    return b->plan->setting.has_fence || (test && test->has_move);
+}
+
 static struct saying say(const struct sheet_builder *b, const char *key)
 {
     const struct proof_test *test = proof_latest(b->proof, METHOD_SQUARE_GAP);
-    const struct setting *s = &b->plan->setting;
     const struct job_limit *limit = &b->job->tolerances.squareness;
     enum side offcut = test ? test->job->as.square_gap.offcut : SIDE_RIGHT;
-    enum side moving = s->has_fence && s->moving_x < s->pivot_x ? SIDE_LEFT : SIDE_RIGHT;
+    enum side moving = moving_end(b);
     bool far = fence_light_is_far(b);
     enum toward put_right = far == (moving == SIDE_RIGHT) ? TOWARD_OPERATOR : TOWARD_AWAY;
     struct saying saying =
@@ -83,23 +98,28 @@ static struct saying say(const struct sheet_builder *b, const char *key)
 
 static const struct action_row look_rows[] = {
     {"square_gap.bench.ready", "square_gap.bench.ready.why", NULL, SIGNAL_NONE},
-    {"square_gap.bench.cut", "square_gap.bench.cut.why", "square_gap.bench.cut.caution", SIGNAL_WARNING},
+    {"square_gap.bench.cut", "square_gap.bench.cut.why", "square_gap.bench.cut.hands", SIGNAL_WARNING},
     {"square_gap.bench.look", "square_gap.bench.look.why", NULL, SIGNAL_NONE},
     {"square_gap.bench.read", "square_gap.bench.read.why", NULL, SIGNAL_NONE},
 };
+static const struct action_row move_rows[] = {
+    BENCH_SHOW_ROW,
+    {"square_gap.bench.move", "square_gap.bench.move.why", NULL, SIGNAL_NONE},
+    BENCH_AGAIN_ROW,
+};
 static const struct blank reading_blanks[] = {
     {"square_gap.bench.end", NULL, NULL, 24},
-    {"square_gap.bench.gap", NULL, NULL, 20},
     {"square_gap.bench.length", NULL, NULL, 20},
     {"square_gap.bench.grade", NULL, NULL, 14},
 };
+static const struct blank gap_blanks[] = {{"square_gap.bench.gap", NULL, NULL, GAP_BOX(22)}};
 static const struct blank sum_blanks[] = {
     {NULL, NULL, "square_gap.bench.gap", 22},
     {NULL, "÷", "square_gap.bench.length", 22},
     {"square_gap.bench.over", NULL, "five_cut.error", 26},
 };
-static const struct blank *const blanks[] = {reading_blanks, sum_blanks};
-static const int blank_counts[] = {COUNT_OF(reading_blanks), COUNT_OF(sum_blanks)};
+static const struct blank *const blanks[] = {reading_blanks, gap_blanks, sum_blanks};
+static const int blank_counts[] = {COUNT_OF(reading_blanks), COUNT_OF(gap_blanks), COUNT_OF(sum_blanks)};
 static const char *const mistakes[] = {"square_gap.mistake.proof", "square_gap.mistake.square",
                                        "square_gap.mistake.edge", "square_gap.mistake.side",
                                        "square_gap.mistake.crooked"};
@@ -119,9 +139,11 @@ static void add_bench(const struct sheet_builder *b, struct block_list *list)
         .blanks = blanks,
         .blank_counts = blank_counts,
         .n_blanks = COUNT_OF(blanks),
-        .signs_key = b->plan->setting.has_fence ? "square_gap.bench.signs" : "square_gap.bench.signs_plain",
+        .allowed_key = "square_gap.bench.allowed",
+        .signs_key = knows_what_turns(b) ? "square_gap.bench.signs" : "square_gap.bench.signs_plain",
         .table_key = "square_gap.bench.table",
         .move_head_key = "square_gap.bench.table.move",
+        .moving = {"bench.adjust", move_rows, COUNT_OF(move_rows), say},
         .mistake_keys = mistakes,
         .n_mistakes = COUNT_OF(mistakes),
         .say = say,

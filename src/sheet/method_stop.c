@@ -125,17 +125,26 @@ static void add_sum(const struct sheet_builder *b, struct block_list *list, cons
 
 static const double rule_mark[] = {[UNITS_MM] = 100, [UNITS_IN] = MM_PER_INCH};
 
+/* Longest less shortest of five pieces lies between sqrt(10/3) standard deviations (two at one length and three at the other) and
+   sqrt(8) (one at either end and three in the middle); geometry. So below the one times the limit the record finds them even, above
+   the other it does not. Rounded outward. */
+static double range_of_five(const struct sheet_builder *b, bool even)
+{
+    double place = b->units == UNITS_IN ? 0.0001 * MM_PER_INCH : 0.001, limit = b->job->tolerances.stop_spread.v / place;
+    return (even ? floor(limit * sqrt(10.0 / 3)) : ceil(limit * sqrt(8))) * place;
+}
+
 static struct saying say(const struct sheet_builder *b, const char *key)
 {
     const struct job_tolerances *t = &b->job->tolerances;
-    return SAYING(key, SAY_ARG("limit", SAY_LIMIT, t->stop_error.v), SAY_ARG("spread", SAY_LIMIT, t->stop_spread.v),
+    return SAYING(key, SAY_ARG("limit", SAY_LIMIT, t->stop_error.v), SAY_ARG("even", SAY_LIMIT, range_of_five(b, true)), SAY_ARG("uneven", SAY_LIMIT, range_of_five(b, false)),
                   SAY_ARG("mark", SAY_SIZE, rule_mark[b->units]));
 }
 
 static const struct action_row cut_rows[] = {
     {"stop.bench.square", "stop.bench.square.why", NULL, SIGNAL_NONE},
     {"stop.bench.set", "stop.bench.set.why", NULL, SIGNAL_NONE},
-    {"stop.bench.cut", "stop.bench.cut.why", "stop.bench.cut.caution", SIGNAL_WARNING},
+    {"stop.bench.cut", "stop.bench.cut.why", "stop.bench.cut.hands", SIGNAL_WARNING},
     {"stop.bench.measure", "stop.bench.measure.why", NULL, SIGNAL_NONE},
     {"stop.bench.repeat", "stop.bench.repeat.why", NULL, SIGNAL_NONE},
 };
@@ -161,8 +170,14 @@ static const struct blank repeat_blanks[] = {
     {NULL, NULL, NULL, 20},
     {NULL, NULL, NULL, 20},
 };
-static const struct blank *const blanks[] = {pair_blanks[0], pair_blanks[1], pair_blanks[2], sum_blanks, repeat_blanks};
-static const int blank_counts[] = {6, 6, 6, COUNT_OF(sum_blanks), COUNT_OF(repeat_blanks)};
+static const struct blank range_blanks[] = {
+    {"stop.bench.longest", NULL, NULL, 22},
+    {"stop.bench.shortest", NULL, NULL, 22},
+    {"stop.bench.differ", NULL, NULL, 22},
+};
+static const struct blank *const blanks[] = {pair_blanks[0], pair_blanks[1], pair_blanks[2], sum_blanks, repeat_blanks,
+                                             range_blanks};
+static const int blank_counts[] = {6, 6, 6, COUNT_OF(sum_blanks), COUNT_OF(repeat_blanks), COUNT_OF(range_blanks)};
 static const char *const mistakes[] = {"stop.mistake.dust", "stop.mistake.push", "stop.mistake.blade",
                                        "stop.mistake.rule", "stop.mistake.zero"};
 static const struct bench_page page = {
@@ -173,6 +188,7 @@ static const struct bench_page page = {
     .blanks = blanks,
     .blank_counts = blank_counts,
     .n_blanks = COUNT_OF(blanks),
+    .allowed_key = "stop.bench.allowed",
     .signs_key = "stop.bench.signs",
     .moving = {"stop.bench.adjust", shift_rows, COUNT_OF(shift_rows), say},
     .mistake_keys = mistakes,
@@ -185,9 +201,13 @@ static bool has_bench(const struct sheet_builder *b)
     return bench_has_test_of(b, METHOD_STOP);
 }
 
+/* Pieces of one setting alone leave no zones of a mean error. */
 static void add_bench(const struct sheet_builder *b, struct block_list *list)
 {
-    bench_add_page(b, list, &page);
+    const struct proof_test *latest = proof_latest(b->proof, METHOD_STOP);
+    struct bench_page own = page;
+    own.of_key = latest && latest->as.stop.n > 0 ? "stop.bench.of" : NULL;
+    bench_add_page(b, list, &own);
 }
 
 const struct sheet_method sheet_method_stop = {

@@ -21,27 +21,29 @@ static const struct sign_row rows[] = {
     {"method: flip, height: 60, gap: 0.9, open: bottom, turned: right", "Left half turned, open at the top", "(or right half, open at the bottom)", "to the left ("},
     {"method: flip, height: 60, gap: 0.9, open: bottom, turned: left", "Left half turned, open at the bottom", "Tilt it to the right", "to the right ("},
     {"method: flip, height: 60, gap: 0.9, open: top, turned: right", "Left half turned, open at the bottom", "(or right half, open at the top)", "to the right ("},
-    {"method: slot-parallel, slot: right, front: 0.1, back: 0.6, span: 200", "Plus:", "Bring it to the left", "to the left: shift"},
-    {"method: slot-parallel, slot: right, front: 0.6, back: 0.1, span: 200", "Minus:", "Bring it to the right", "to the right: shift"},
-    {"method: slot-parallel, slot: left, front: 0.6, back: 0.1, span: 200", "Plus:", "Bring it to the left", "to the left: shift"},
-    {"method: slot-parallel, slot: left, front: 0.1, back: 0.6, span: 200", "Minus:", "Bring it to the right", "to the right: shift"},
+    {"method: slot-parallel, slot: right, front: 0.1, back: 0.6, span: 200", "Plus:", "Bring it to the left: the rear trunnion to the left, or the rear of a table bolted to a cabinet to the right", "to the left: shift the rear trunnion to the left"},
+    {"method: slot-parallel, slot: right, front: 0.6, back: 0.1, span: 200", "Minus:", "Bring it to the right: the rear trunnion to the right, or the rear of such a table to the left", "to the right: shift the rear trunnion to the right"},
+    {"method: slot-parallel, slot: left, front: 0.6, back: 0.1, span: 200", "Plus:", "Bring it to the left: the rear trunnion to the left, or the rear of a table bolted to a cabinet to the right", "to the left: shift the rear trunnion to the left"},
+    {"method: slot-parallel, slot: left, front: 0.1, back: 0.6, span: 200", "Minus:", "Bring it to the right: the rear trunnion to the right, or the rear of such a table to the left", "to the right: shift the rear trunnion to the right"},
     {"method: stop, pairs: [[100, 101], [200, 201], [150, 151]]", "Plus:", "pieces too long. Shift the tape toward the blade", "toward the blade"},
     {"method: stop, pairs: [[100, 99], [200, 199], [150, 149]]", "Minus:", "too short. Shift the tape away from the blade", "away from the blade"},
-    {"method: fence-straight, shim: 0.5, length: 500, gaps: [[250, 0.1]]", "Plus:", "stands toward the work there: plane it off", "toward the work at 250"},
-    {"method: fence-straight, shim: 0.5, length: 500, gaps: [[250, 0.9]]", "Minus:", "hollow there: pack it out", "back from the work at 250"},
+    {"method: fence-straight, shim: 0.5, length: 500, gaps: [[250, 0.1]]", "Plus:", "stands toward the work there: plane a wooden one off", "toward the work at 250"},
+    {"method: fence-straight, shim: 0.5, length: 500, gaps: [[250, 0.9]]", "Minus:", "hollow there: pack its face out", "back from the work at 250"},
     {"method: frame, pieces: 4, leg: 50, gap: 0.9, open: inside", "Open inside:", "grows", "grows"},
     {"method: frame, pieces: 4, leg: 50, gap: 0.9, open: outside", "Open outside:", "shrinks", "shrinks"},
     {"method: diagonals, width: 400, depth: 300, d1: 499, d2: 501", "d2 longer:", "near right and the far left corner together", "near right and the far left corner together"},
-    {"method: side-play, plays: [0.01, 0.02]", "Less:", "plane the side of the runner", "off the side of the runner"},
-    {"method: side-play, plays: [0.6, 0.7]", "More:", "pack it out", "pack its side"},
+    {"method: side-play, plays: [0.01, 0.02]", "Minus:", "plane that much off the side of the runner", "off the side of the runner"},
+    {"method: side-play, plays: [0.6, 0.7]", "Minus:", "Plus: pack the whole length of one side", "pack the whole length of one side"},
     {"method: box-joint, fingers: 11, set: 20, got: 211, finger: 10", "Pitch too large", "key toward the cutter", "toward the cutter"},
-    {"method: box-joint, fingers: 11, set: 20, got: 209, finger: 10", "Pitch too small", "away from it", "away from the cutter"},
+    {"method: box-joint, fingers: 11, set: 20, got: 209, finger: 10", "Pitch too small", "away from it by the error", "away from the cutter"},
     {"method: square-gap, offcut: right, length: 200, gap: 0.9, end: fence, pivot_to_moving: 500, moving_end: right", "Light at the fence end:",
-     "too far from the operator", "toward the operator"},
+     "move the right end toward the operator", "toward the operator"},
     {"method: square-gap, offcut: right, length: 200, gap: 0.9, end: far, pivot_to_moving: 500, moving_end: right", "Light at the far end:",
-     "too near to the operator", "away from the operator"},
+     "move the right end away from the operator", "away from the operator"},
     {"method: square-gap, offcut: left, length: 200, gap: 0.9, end: fence, pivot_to_moving: 500, moving_end: right", "Light at the fence end:",
-     "too near to the operator", "away from the operator"},
+     "move the right end away from the operator", "away from the operator"},
+    {"method: square-gap, offcut: right, length: 200, gap: 0.9, end: far, pivot_to_moving: 500, moving_end: left", "Light at the far end:",
+     "move the left end toward the operator", "toward the operator"},
 };
 
 static void strip_bold(const char *marked, struct text *plain)
@@ -69,6 +71,8 @@ static void check_row(const struct sign_row *row)
     assert_int_equal(m->proof.tests[0].move.advice, ADVICE_MOVE);
     strip_bold(text_string(&bench), &plain);
     find_line(text_string(&plain), row->condition, &line);
+    const char *only_if = strstr(text_string(&plain), "Only if it is more than allowed");
+    assert_true(only_if && only_if < strstr(text_string(&plain), row->condition)); /* nothing is told to be moved but for that */
     if (!strstr(text_string(&line), row->page))
         print_error("%s\n  the page says \"%s\", not \"%s\"\n", row->test, text_string(&line), row->page);
     assert_non_null(strstr(text_string(&line), row->page));

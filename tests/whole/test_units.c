@@ -18,6 +18,7 @@ static const char *const own_of_unit[] = {
     "holes",                             /* a metric or an inch series of screws */
     "reckoner", "proof_length", "leaves", /* marks stand a multiple of 50 mm or 2 in apart; leaves follow from the move */
     "reading_tables",                    /* round readings of the unit, or leaves; a board of 60 mm or 2.5 in */
+    "zones",                             /* rounded outward to the place of the unit, or to what the tool shows */
     "flip_stop",                         /* its figures are of the shop, in round numbers of the job's unit */
     "plane_to",                          /* the width to aim at is rounded to the unit's fit */
     "keep_out", "chamfer",               /* 75 mm or 3 in; 2 mm or 1/16 in */
