@@ -338,12 +338,13 @@ static void find_method(struct numbers *n, const struct block *b)
     const char *key = sentence_key(n->r.table, "record.", text_string(&plain));
     int found = -1;
     for (int m = 0; m < METHODS; m++) {
-        char name[64], bench[64];
+        char name[64], bench[64], plain_bench[80];
         snprintf(name, sizeof name, "method.%s", job_method_name((enum method)m));
         snprintf(bench, sizeof bench, "%s.bench", prefixes[m]);
-        const char *title = words_find(m == METHOD_FIVE_CUT ? keys[2] : bench);
+        snprintf(plain_bench, sizeof plain_bench, "%s.plain", bench);
+        const char *title = words_find(m == METHOD_FIVE_CUT ? keys[2] : bench), *other = words_find(plain_bench);
         bool of_record = key && (strcmp(key, keys[0]) == 0 || strcmp(key, keys[1]) == 0) && strstr(text_string(&plain), words_get(name));
-        if (of_record || (title && strcmp(title, text_string(&plain)) == 0))
+        if (of_record || (title && strcmp(title, text_string(&plain)) == 0) || (other && strcmp(other, text_string(&plain)) == 0))
             found = m;
     }
     bool goes_on = b->as.heading.level > 2 || (n->prefix && found < 0 && (!key || strcmp(key, "record.move_heading") == 0));
