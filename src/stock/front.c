@@ -272,11 +272,6 @@ void fronts_lay(struct fronts *f, uint64_t set, struct layout *out, int slab)
     lay_rectangle(f, rectangle, &set, out, slab);
 }
 
-static bool are_alike(const struct piece *a, const struct piece *b)
-{
-    return a->w == b->w && a->h == b->h && a->turns == b->turns;
-}
-
 void fronts_start(struct fronts *f, const struct piece *pieces, int n, int64_t most_w, int64_t most_h, long *nodes)
 {
     *f = (struct fronts){.pieces = pieces, .n = n, .most_w = most_w, .most_h = most_h, .nodes = nodes};
@@ -284,7 +279,7 @@ void fronts_start(struct fronts *f, const struct piece *pieces, int n, int64_t m
         f->order[i] = i;
     fill_sort(pieces, f->order, n, ORDER_AREA);
     for (int i = 0; i < n; i++)
-        f->alike_from[i] = i > 0 && are_alike(fronts_piece(f, i), fronts_piece(f, i - 1)) ? f->alike_from[i - 1] : i;
+        f->alike_from[i] = i > 0 && piece_is_like(fronts_piece(f, i), fronts_piece(f, i - 1)) ? f->alike_from[i - 1] : i;
 }
 
 void fronts_free(struct fronts *f)

@@ -1,50 +1,12 @@
 /* The dearest guillotine pattern by dynamic programming: the best of w by h is a piece, or the best two parts of any cut right
    across (Gilmore and Gomory, "Multistage cutting stock problems of two and more dimensions", Operations Research 13, 1965).
 
-   Only a few sizes need be looked at, the reduced raster points (Terno, Lindemann and Scheithauer, "Zuschnittprobleme und ihre
-   praktische Lösung", 1987; from memory). Let S be all sums of lengths of pieces, and <x> the largest of S not above x. The
-   points are <W - s> for all s of S. Why they are enough: say a part of the bin needs a, is cut from <W - c>, and its
-   neighbour there needs b, all three sums. Make it <W - (b + c)>, which is a point and not below a; then the neighbour can
-   be <W - (c + that)>, again a point and not below b; and both together are not above <W - c>. So from the whole bin, c = 0,
-   down to the pieces each part can be made as large as a point.
-
-   Rounding lengths down to a coarser unit, each piece and the bin by itself, keeps every layout a layout, because the sum of
-   the rounded is not above the rounded sum. */
+   Sizes are those of a raster (see raster.h), where need be a coarse one: rounding lengths down, each piece and the bin by itself,
+   keeps every layout a layout, because the sum of the rounded is not above the rounded sum. */
 #include "stock/pattern.h"
 
 #include <assert.h>
-#include <stdlib.h>
 #include <string.h>
-
-enum { UNITS_MOST = 1 << 15 }; /* of one direction */
-
-static int64_t common_unit(int64_t a, int64_t b)
-{
-    while (b) {
-        int64_t rest = a % b;
-        a = b;
-        b = rest;
-    }
-    return a;
-}
-
-/* Length of a kind along the bin's w or h, lying straight or turned. */
-static int64_t length_of(const struct piece *p, bool of_w, bool turned)
-{
-    return of_w != turned ? p->w : p->h;
-}
-
-static int64_t finest_unit(const struct piece *kinds, int n, bool of_w, int64_t whole)
-{
-    int64_t unit = 0;
-
-    for (int i = 0; i < n; i++)
-        for (int turned = 0; turned <= kinds[i].turns; turned++)
-            unit = common_unit(length_of(&kinds[i], of_w, turned), unit);
-    while (whole / unit > UNITS_MOST)
-        unit *= 2;
-    return unit;
-}
 
 static bool has_sizes(const struct piece *kinds, int n, int64_t unit_w, int64_t unit_h)
 {
@@ -52,37 +14,6 @@ static bool has_sizes(const struct piece *kinds, int n, int64_t unit_w, int64_t 
         if (kinds[i].w < unit_w || kinds[i].h < unit_h || (kinds[i].turns && (kinds[i].h < unit_w || kinds[i].w < unit_h)))
             return false;
     return true;
-}
-
-static struct raster raster_of(const struct piece *kinds, int n, bool of_w, int64_t unit, int64_t size, struct pool *pool)
-{
-    int whole = (int)(size / unit), sum = 0;
-    bool *is_sum = mem_alloc((size_t)(whole + 1)), *is_point = mem_alloc((size_t)(whole + 1));
-    int *largest_sum = mem_alloc((size_t)(whole + 1) * sizeof *largest_sum);
-    struct raster r = {0, NULL};
-
-    is_sum[0] = true;
-    for (int i = 0; i < n; i++)
-        for (int turned = 0; turned <= kinds[i].turns; turned++)
-            for (int64_t length = length_of(&kinds[i], of_w, turned) / unit, x = length; x <= whole; x++)
-                is_sum[x] |= is_sum[x - length];
-    for (int x = 0; x <= whole; x++) {
-        sum = is_sum[x] ? x : sum;
-        largest_sum[x] = sum;
-    }
-    for (int x = 0; x <= whole; x++)
-        if (is_sum[x] && !is_point[largest_sum[whole - x]]) {
-            is_point[largest_sum[whole - x]] = true;
-            r.n++;
-        }
-    r.at = pool_alloc(pool, (size_t)r.n * sizeof *r.at);
-    for (int x = 0, i = 0; x <= whole; x++)
-        if (is_point[x])
-            r.at[i++] = x;
-    free(is_sum);
-    free(is_point);
-    free(largest_sum);
-    return r;
 }
 
 static int64_t steps_of(int64_t nx, int64_t ny)
@@ -97,12 +28,12 @@ int64_t pattern_steps(const struct pattern_table *t)
 
 bool pattern_open(struct pattern_table *t, const struct piece *kinds, int n, struct bin b, int64_t most_steps, struct pool *pool)
 {
-    int64_t unit_w = finest_unit(kinds, n, true, b.w), unit_h = finest_unit(kinds, n, false, b.h);
+    int64_t unit_w = raster_unit(kinds, n, true, b.w), unit_h = raster_unit(kinds, n, false, b.h);
 
     for (;; unit_w *= 2, unit_h *= 2) {
         if (!has_sizes(kinds, n, unit_w, unit_h))
             return false;
-        struct raster w = raster_of(kinds, n, true, unit_w, b.w, pool), h = raster_of(kinds, n, false, unit_h, b.h, pool);
+        struct raster w = raster_of(kinds, n, true, unit_w, b.w, false, pool), h = raster_of(kinds, n, false, unit_h, b.h, false, pool);
         if (steps_of(w.n, h.n) > most_steps)
             continue;
         bool turned = h.n > w.n;
@@ -114,12 +45,12 @@ bool pattern_open(struct pattern_table *t, const struct piece *kinds, int n, str
 
 static int64_t size_x(const struct pattern_table *t, int kind, bool turned)
 {
-    return length_of(&t->kinds[kind], !t->turned, turned) / t->unit_x;
+    return raster_length(&t->kinds[kind], !t->turned, turned) / t->unit_x;
 }
 
 static int64_t size_y(const struct pattern_table *t, int kind, bool turned)
 {
-    return length_of(&t->kinds[kind], t->turned, turned) / t->unit_y;
+    return raster_length(&t->kinds[kind], t->turned, turned) / t->unit_y;
 }
 
 int64_t pattern_pieces_most(const struct pattern_table *t)
@@ -134,21 +65,6 @@ int64_t pattern_pieces_most(const struct pattern_table *t)
     return (int64_t)t->x.at[t->x.n - 1] * t->y.at[t->y.n - 1] / least;
 }
 
-/* First point not below a size; r->n: none. */
-static int point_for(const struct raster *r, int64_t size)
-{
-    int low = 0, high = r->n;
-
-    while (low < high) {
-        int middle = low + (high - low) / 2;
-        if (r->at[middle] < size)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    return low;
-}
-
 static int32_t larger_of(int32_t a, int32_t b)
 {
     return a > b ? a : b;
@@ -159,7 +75,7 @@ static void price_pieces(struct pattern_table *t, const int32_t *price)
     memset(t->value, 0, (size_t)t->x.n * (size_t)t->y.n * sizeof *t->value);
     for (int k = 0; k < t->n_kinds; k++)
         for (int turned = 0; turned <= t->kinds[k].turns; turned++) {
-            int i = point_for(&t->x, size_x(t, k, turned)), j = point_for(&t->y, size_y(t, k, turned));
+            int i = raster_point(&t->x, size_x(t, k, turned)), j = raster_point(&t->y, size_y(t, k, turned));
             if (i < t->x.n && j < t->y.n)
                 t->value[i * t->y.n + j] = larger_of(t->value[i * t->y.n + j], price[k]);
         }

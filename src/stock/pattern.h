@@ -4,12 +4,8 @@
 #ifndef FETTLE_STOCK_PATTERN_H
 #define FETTLE_STOCK_PATTERN_H
 
-#include "stock/slab.h"
+#include "stock/raster.h"
 
-/* One direction of a bin, in units of its own: the sizes that a part need have, ascending, 0 the first. */
-struct raster {
-    int n, *at;
-};
 struct pattern_table {
     const struct piece *kinds;
     int n_kinds;

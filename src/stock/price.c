@@ -57,7 +57,7 @@ static bool gather_kinds(struct programme *p, const struct price_task *t)
 {
     for (int i = 0; i < t->n; i++) {
         int k = 0;
-        while (k < p->n_kinds && (p->kind[k].w != t->pieces[i].w || p->kind[k].h != t->pieces[i].h || p->kind[k].turns != t->pieces[i].turns))
+        while (k < p->n_kinds && !piece_is_like(&p->kind[k], &t->pieces[i]))
             k++;
         if (k == PRICE_KINDS_MOST)
             return false;

@@ -11,6 +11,7 @@
 #include "stock/fill.h"
 #include "stock/order.h"
 #include "stock/price.h"
+#include "stock/sequence.h"
 #include "stock/tidy.h"
 
 #include <limits.h>
@@ -118,19 +119,34 @@ static void try_rules(struct hunt *h, int fresh, enum slab_kind smaller, long no
 
 /* ---- fewer sheets ---- */
 
-/* Proves numbers of sheets too small, or finds a layout, one after another from the bound up. */
+static bool fill_in_turn(struct hunt *h, int fresh, long nodes)
+{
+    const struct sheets_task *t = h->task;
+    bool found = sequence_pack(&(struct sequence_task){t->pieces, t->n, h->bins, t->n_offcuts + fresh, nodes}, &h->trial);
+
+    if (found)
+        keep_if_better(h, &h->trial, fresh);
+    return found;
+}
+
+/* Proves numbers of sheets too small, or finds a layout, one after another from the bound up: what is quick to find first. */
 static void try_everything(struct hunt *h, int *at_least)
 {
+    enum { QUICK = 12 };
     const struct sheets_task *t = h->task;
 
     for (int fresh = *at_least; fresh < h->fresh; fresh++) {
         use_new_sheets(h, fresh);
+        if (fill_in_turn(h, fresh, t->nodes / QUICK))
+            continue;
         struct exact_task e = {t->pieces, t->n, h->bins, t->n_offcuts + fresh, t->nodes};
         enum exact_answer answer = exact_pack(&e, &h->trial);
         if (answer == EXACT_YES)
             keep_if_better(h, &h->trial, fresh);
         else if (answer == EXACT_NO && fresh == *at_least)
             *at_least = fresh + 1;
+        else if (answer == EXACT_UNDECIDED)
+            fill_in_turn(h, fresh, t->nodes);
     }
 }
 

@@ -7,6 +7,11 @@
 
 enum { SLABS_A_PIECE = 6, SLABS_A_BIN = 3 };
 
+bool piece_is_like(const struct piece *a, const struct piece *b)
+{
+    return a->w == b->w && a->h == b->h && a->turns == b->turns;
+}
+
 int layout_room(int n_pieces, int most_bins)
 {
     return n_pieces * SLABS_A_PIECE + most_bins * SLABS_A_BIN;

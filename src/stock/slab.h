@@ -19,6 +19,7 @@ struct piece {
     int64_t w, h; /* along and across the grain */
     bool turns;   /* may lie either way */
 };
+bool piece_is_like(const struct piece *, const struct piece *);
 struct bin { /* one sheet, strip or offcut to cut from */
     int64_t w, h;
 };

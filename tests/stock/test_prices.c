@@ -2,8 +2,7 @@
 #include "stock/pattern.h"
 #include "stock/price.h"
 
-#include "close.h"
-#include "checker.h"
+#include "layout_checker.h"
 
 #include <string.h>
 
@@ -103,26 +102,15 @@ static void test_pattern_open_refuses_a_raster_in_which_a_piece_vanishes(void **
 
 /* ---- what prices prove ---- */
 
-/* Cuts `most` pieces out of some sheets and offcuts, at random, so that the number of sheets is known to do. */
-static int saw_up(uint64_t *random, const struct bin *bins, int n_bins, struct piece *p, int most)
+/* Sheets and offcuts sawn up at random, so that the number of sheets is known to do. */
+static void saw_up(uint64_t *random, const struct bin *bins, int n_bins, struct piece *p, int n)
 {
-    int n = 0;
     for (int b = 0; b < n_bins; b++)
-        p[n++] = (struct piece){bins[b].w, bins[b].h, false};
-    for (; n < most; n++) {
-        int i = 0;
-        for (int k = 1; k < n; k++)
-            i = p[k].w * p[k].h > p[i].w * p[i].h ? k : i;
-        bool x = p[i].w >= p[i].h;
-        int64_t size = x ? p[i].w : p[i].h, cut = draw_number(random, size / 4, size * 3 / 4);
-        p[n] = p[i];
-        *(x ? &p[i].w : &p[i].h) = cut;
-        *(x ? &p[n].w : &p[n].h) = size - cut - (size > 20 && draw_number(random, 0, 3) == 0);
-    }
+        p[b] = (struct piece){bins[b].w, bins[b].h, false};
+    saw_at_random(random, p, n_bins, n, 1);
     for (int i = 0; i < n; i++)
         if (draw_number(random, 0, 1) == 0)
             p[i] = (struct piece){p[i].h, p[i].w, true};
-    return n;
 }
 
 static void test_price_bound_is_never_above_what_was_sawn_up(void **state)
@@ -138,7 +126,8 @@ static void test_price_bound_is_never_above_what_was_sawn_up(void **state)
             bins[b] = b < n_offcuts ? (struct bin){draw_number(&random, 10, 60), draw_number(&random, 10, 40)} : sheet;
         if (n_offcuts == 2 && draw_number(&random, 0, 1))
             bins[1] = bins[0];
-        int n = saw_up(&random, bins, n_offcuts + fresh, p, (int)draw_number(&random, 8, 24));
+        int n = (int)draw_number(&random, 8, 24);
+        saw_up(&random, bins, n_offcuts + fresh, p, n);
         bool fits = true;
         for (int i = 0; i < n; i++)
             fits &= (p[i].w <= sheet.w && p[i].h <= sheet.h) || (p[i].turns && p[i].h <= sheet.w && p[i].w <= sheet.h);
@@ -166,7 +155,8 @@ static void test_price_proves_nothing_untrue_by_any_prices(void **state)
         int32_t price[12], dearest[2];
         int count[12], n_of_class[2] = {0, 1}, fresh = (int)draw_number(&random, 1, 3);
         struct bin bins[4] = {{25, 15}, {40, 30}, {40, 30}, {40, 30}};
-        int n = saw_up(&random, bins, 1 + fresh, p, 12);
+        int n = 12;
+        saw_up(&random, bins, 1 + fresh, p, n);
         for (int i = 0; i < n; i++) {
             price[i] = (int32_t)(p[i].w * p[i].h * draw_number(&random, 80, 120));
             count[i] = 1;

@@ -5,58 +5,26 @@
 #include "stock/exact.h"
 
 #include "close.h"
-#include "checker.h"
+#include "layout_checker.h"
 #include "open_data.h"
 #include "shop_lists.h"
 
 #include <string.h>
 
-enum { LISTS = 10000, SMALL_LISTS = 400, SHOP_LISTS = 200, SIDE_MOST = 9, OFFCUT_MISSED_PER_CENT = 5, PIECES_MOST = 60 };
+enum { LISTS = 10000, SMALL_LISTS = 400, SHOP_LISTS = 200, SIDE_MOST = 9, OFFCUT_MISSED_PER_CENT = 5 };
 
 /* ---- the checker ---- */
 
-/* Pieces found below a slab: taken out of the tree by its leaves alone. */
-static int gather_rects(const struct layout *l, int slab, struct rect *out, int *piece, bool *turned, int n)
-{
-    const struct slab *s = &l->slabs[slab];
-    if (s->kind == SLAB_PIECE) {
-        out[n] = (struct rect){s->x, s->y, s->w, s->h};
-        piece[n] = s->piece;
-        turned[n] = s->turned;
-        return n + 1;
-    }
-    if (s->kind == SLAB_REST)
-        return n;
-    n = gather_rects(l, s->child[0], out, piece, turned, n);
-    return gather_rects(l, s->child[1], out, piece, turned, n);
-}
-
-/* With sizes as they are in the shop: each piece a kerf smaller than it was packed. */
 static void check_sheets(const struct sheets_task *t, const struct sheets_result *r, int64_t kerf)
 {
-    int seen[PIECES_MOST] = {0}, fresh = 0;
-    for (int b = 0; b < r->layout.n_bins; b++) {
-        struct rect rects[PIECES_MOST];
-        int piece[PIECES_MOST], n;
-        bool turned[PIECES_MOST];
-        struct bin size = b < t->n_offcuts ? t->offcuts[b] : t->sheet;
-        n = gather_rects(&r->layout, b, rects, piece, turned, 0);
-        fresh += n > 0 && b >= t->n_offcuts;
-        for (int i = 0; i < n; i++) {
-            const struct piece *p = &t->pieces[piece[i]];
-            seen[piece[i]]++;
-            assert_true(p->turns || !turned[i]);
-            assert_int_equal(rects[i].w, turned[i] ? p->h : p->w);
-            assert_int_equal(rects[i].h, turned[i] ? p->w : p->h);
-            rects[i].w -= kerf;
-            rects[i].h -= kerf;
-        }
-        assert_true(rects_lie_inside(rects, n, size.w - kerf, size.h - kerf));
-        assert_true(rects_lie_apart(rects, n, kerf));
-        assert_true(rects_are_guillotine(rects, n, kerf));
-    }
-    for (int i = 0; i < t->n; i++)
-        assert_int_equal(seen[i], 1);
+    struct bin bins[2 * CHECKED_PIECES_MOST];
+    bool used[2 * CHECKED_PIECES_MOST];
+    int fresh = 0;
+    for (int b = 0; b < r->layout.n_bins; b++)
+        bins[b] = b < t->n_offcuts ? t->offcuts[b] : t->sheet;
+    check_layout(&r->layout, t->pieces, t->n, bins, kerf, used);
+    for (int b = t->n_offcuts; b < r->layout.n_bins; b++)
+        fresh += used[b];
     assert_int_equal(fresh, r->fresh);
     assert_true(r->at_least <= r->fresh);
 }
@@ -387,21 +355,6 @@ static void test_exact_pack_as_by_trying_everything(void **state)
     assert_true(yes > 100 && yes < 2 * SMALL_LISTS - 100);
 }
 
-/* Cuts pieces[0] into n by cuts right across at random places. */
-static void saw_at_random(uint64_t *random, struct piece *p, int n)
-{
-    for (int m = 1; m < n; m++) {
-        int i = 0;
-        for (int k = 1; k < m; k++)
-            i = p[k].w * p[k].h > p[i].w * p[i].h ? k : i;
-        bool x = p[i].w >= p[i].h;
-        int64_t size = x ? p[i].w : p[i].h, cut = draw_number(random, size / 4, size * 3 / 4);
-        p[m] = p[i];
-        *(x ? &p[i].w : &p[i].h) = cut;
-        *(x ? &p[m].w : &p[m].h) = size - cut;
-    }
-}
-
 /* Pieces sawn from a part of the sheet, without waste: the rest of the sheet can be kept whole, so it must be. */
 static void test_sheets_pack_finds_the_offcut_that_was_there(void **state)
 {
@@ -414,7 +367,7 @@ static void test_sheets_pack_finds_the_offcut_that_was_there(void **state)
         struct sheets_task t = {p, (int)draw_number(&random, 4, 8), {200, 120}, NULL, 0, 1000000};
         int64_t used = draw_number(&random, 90, 180);
         p[0] = (struct piece){used, t.sheet.h, false};
-        saw_at_random(&random, p, t.n);
+        saw_at_random(&random, p, 1, t.n, 0);
         sheets_pack(&t, &pool, &r);
         check_sheets(&t, &r, 0);
         assert_int_equal(r.fresh, 1);
