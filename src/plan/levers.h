@@ -19,6 +19,7 @@ struct lever {
 /* The i-th lever of a check, the one that leaves the job most as it is first; NULL: no more. */
 const struct lever *lever_of(enum check_id, size_t i);
 
+const char *lever_species(double n);   /* the material that the lever of species stands for at n, by its name in a job file */
 double lever_fit_step(const struct job *);                             /* 0.01 mm or .001 in, as mm */
 double lever_free_width(const struct job *, const struct plan *);      /* of the free runner; NAN: there is none */
 double lever_knife_top(const struct job *, const struct plan *);       /* below the blade's top, as a remedy sets it */

@@ -189,6 +189,19 @@ static void say_fences(const struct search *s, const struct plan *p, struct sayi
     out->arg[n + 1] = (struct say_arg)SAY_STR("paths", paths);
 }
 
+/* The wood and the air that a lever of theirs asks for. */
+static void say_wood(const struct search *s, double number, struct saying *out, size_t n)
+{
+    struct pool *pool = &s->m->builder->plan->pool;
+    struct job after = s->m->job;
+
+    s->lever->apply(&after, pool, &s->m->plan, number);
+    out->arg[n] = (struct say_arg)SAY_STR("id", lever_species(number));
+    out->arg[n + 1] = (struct say_arg)SAY_KEY("species", pool_printf(pool, "material.%s", lever_species(number)));
+    out->arg[n + 2] = (struct say_arg)SAY_ARG("dry", SAY_PERCENT, after.air.driest.humidity.v);
+    out->arg[n + 3] = (struct say_arg)SAY_ARG("damp", SAY_PERCENT, after.air.dampest.humidity.v);
+}
+
 /* {number} is the lever's; the rest is what comes with it. */
 static struct saying say_remedy(const struct search *s, double n, const struct plan *p)
 {
@@ -202,6 +215,7 @@ static struct saying say_remedy(const struct search *s, double n, const struct p
         SAY_STR("stock", runner ? runner->name : ""), SAY_ARG("top", SAY_SIZE, lever_knife_top(&s->m->job, p)),
         SAY_STR("fence", p->sled.reference.side == FENCE_NEAR ? "jig.reference_fence" : "jig.other_fence"));
     say_fences(s, p, &said, 9);
+    say_wood(s, n, &said, 11);
     return said;
 }
 
