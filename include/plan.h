@@ -128,6 +128,7 @@ struct plan_travel {
     double y_stop;                     /* reference fence's face when the sled stands on its stop */
     double edge_start, edge_stop, edge_parked; /* base's near edge at the start of the widest cut, on the stop, parked */
     double y_near_face;                /* far fence: the other fence's face on the stop; else NAN */
+    double bare_start, bare_stop;      /* far fence: blade bare beyond it at the start, before the widest work on the stop; else NAN */
     double guard_needed;               /* p(0): blade past the outer face at table height, on the stop */
     double setting_above_table;        /* blade height for the thickest work: base + thickest + blade above work */
 };

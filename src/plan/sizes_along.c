@@ -190,6 +190,8 @@ static void tell_travel(const struct sizing *z, struct plan_sled *s)
         .edge_stop = edge_stop,
         .edge_parked = travel_edge_parked(&t),
         .y_near_face = t.side == FENCE_FAR ? edge_stop + s->other.v_face : NAN,
+        .bare_start = travel_bare_start(&t, w),
+        .bare_stop = travel_bare_stop(&t, w),
         .guard_needed = travel_reach(&t, w, 0),
         .setting_above_table = s->base_thickness + s->capacity_thickness + s->blade_above_work,
     };

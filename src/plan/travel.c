@@ -92,6 +92,20 @@ double travel_exit_height(const struct travel_sizes *s, double width)
     return sqrt(s->blade.radius * s->blade.radius - before_axis * before_axis) - (s->blade.radius - s->blade.highest);
 }
 
+double travel_bare_start(const struct travel_sizes *s, double width)
+{
+    double outer = travel_edge_start(s, width) + travel_face_v(s) + s->thickness;
+
+    return s->side == FENCE_FAR ? s->blade.axis_y + blade_half_chord(s->blade, s->base_thickness) - outer : NAN;
+}
+
+double travel_bare_stop(const struct travel_sizes *s, double width)
+{
+    double work = travel_stop_face(s, width) - width; /* its edge toward the operator */
+
+    return s->side == FENCE_FAR ? work - (s->blade.axis_y - blade_half_chord(s->blade, s->base_thickness)) : NAN;
+}
+
 double travel_engaged(double edge_y, double v0, double length, double table_depth)
 {
     double near_end = fmax(edge_y + v0, 0);

@@ -52,6 +52,11 @@ double travel_reach(const struct travel_sizes *, double width, double z);
 /* z0: height above the table at which it comes out of the outer face; NAN where it does not reach it. */
 double travel_exit_height(const struct travel_sizes *, double width);
 
+/* A far fence, blade at its highest, on the base's top: how far it stands bare beyond that fence at the start, and on the
+   operator's side of the widest work on the stop. NAN for a near fence. */
+double travel_bare_start(const struct travel_sizes *, double width);
+double travel_bare_stop(const struct travel_sizes *, double width);
+
 /* Length of a runner (near end v0 in the sled's frame) that lies on a table of that depth. */
 double travel_engaged(double edge_y, double v0, double length, double table_depth);
 

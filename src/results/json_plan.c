@@ -187,6 +187,8 @@ static void add_travel(cJSON *settings, const struct plan_sled *s)
     json_number(settings, "edge_start", t->edge_start);
     json_number(settings, "edge_stop", t->edge_stop);
     json_number(settings, "edge_parked", t->edge_parked);
+    json_number(settings, "bare_start", t->bare_start);
+    json_number(settings, "bare_stop", t->bare_stop);
     json_number(settings, "setting_above_table", t->setting_above_table);
 }
 

@@ -416,6 +416,8 @@ static void add_saw_settings(const struct sheet_builder *b, struct block_list *l
         {"setting.edge_start", t->edge_start, SAY_SIZE, 0, s->capacity_width},
         {"setting.edge_stop", t->edge_stop, SAY_SIZE, 0, 0},
         {"setting.edge_parked", t->edge_parked, SAY_SIZE, 0, 0},
+        {"setting.bare_start", t->bare_start, SAY_SIZE, 0, 0},
+        {"setting.bare_stop", t->bare_stop, SAY_SIZE, 0, s->capacity_width},
         {"setting.mc_fitting", s->mc_fitting, SAY_NUMBER, 0, 0},
         {"setting.mc_driest", s->mc_driest, SAY_NUMBER, 0, 0},
         {"setting.mc_dampest", s->mc_dampest, SAY_NUMBER, 0, 0},

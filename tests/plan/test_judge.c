@@ -233,6 +233,8 @@ static void agree_on_travel(struct opinion *o, const struct judge_saw *s, const 
         {t->edge_parked, judge_parked(s, d)},
         {t->guard_needed, judge_reach(s, d)},
         {t->y_near_face, d->far ? stop + d->other.face : NAN},
+        {t->bare_start, d->far ? 2 * s->axis - s->front_at_base - (judge_touch(s, d, d->work_width) - JUDGE_CLEARANCE + d->reference.outer) : NAN},
+        {t->bare_stop, d->far ? stop + d->reference.face - d->work_width - s->front_at_base : NAN},
         {p->stop_y, stop + (p->stop_in_slot ? r->length : d->base_depth)},
     };
 

@@ -459,7 +459,7 @@ static void spoil(struct block *b, void *data)
 static bool stands_alone(const struct paper_sled *spoiled, const struct paper_sled *whole)
 {
     static const char *const alone[] = {"setting.plane", "setting.keep_out", "setting.track.left", "setting.tape_zero", "setting.repeats",
-                                        "setting.blade_above_work", "setting.edge_parked", "setting.mc_fitting", "setting.mc_driest",
+                                        "setting.blade_above_work", "setting.edge_parked", "setting.bare_start", "setting.mc_fitting", "setting.mc_driest",
                                         "setting.mc_dampest", "setting.centre_x", "setting.centre_v", "setting.mass"};
     for (int i = 0; i < whole->n_settings; i++) {
         if (fabs(spoiled->settings[i].value - whole->settings[i].value) < 0.5)
@@ -467,7 +467,8 @@ static bool stands_alone(const struct paper_sled *spoiled, const struct paper_sl
         for (size_t k = 0; k < sizeof alone / sizeof *alone; k++)
             if (strcmp(whole->settings[i].name, words_get(alone[k])) == 0)
                 return true;
-        return strncmp(whole->settings[i].name, "blade above the table", 21) == 0 || strncmp(whole->settings[i].name, "start of work", 13) == 0;
+        return strncmp(whole->settings[i].name, "blade above the table", 21) == 0 || strncmp(whole->settings[i].name, "start of work", 13) == 0 ||
+               strncmp(whole->settings[i].name, "on the stop: blade bare", 23) == 0;
     }
     for (int i = 0; i < whole->n_parts; i++) /* the flip stop has no place */
         if (!whole->parts[i].sits && (spoiled->parts[i].length != whole->parts[i].length || spoiled->parts[i].width != whole->parts[i].width ||
