@@ -2,6 +2,7 @@
 #include "cutting.h"
 
 #include "stock/alike.h"
+#include "stock/break_down.h"
 #include "stock/fill.h"
 #include "stock/lay.h"
 #include "stock/rips.h"
@@ -73,6 +74,8 @@ static void cut_sheets(const struct supply *u, const struct saw *saw, struct poo
     rips_join(&r.layout, saw, &trial, pool_alloc(&own, (size_t)(r.layout.n + 1) * sizeof(int64_t)));
     if (u->ripped)
         rips_of_strip(&r.layout, saw);
+    else
+        break_down(&r.layout, saw);
     lay_out(u, &r.layout, saw, pool, out);
     out->at_least = r.at_least;
     pool_free(&own);

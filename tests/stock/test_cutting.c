@@ -767,6 +767,33 @@ static void test_cutting_build_setting_beyond_the_reach_of_the_fence(void **stat
     }
 }
 
+/* Three rails of 80 from a sheet too large for the table were each sawn off by hand: now one panel of 80 + 2.8 + 80 + 2.8 + 80
+   is, and parted at the fence. Where that panel is too large too, as many parts as are not. */
+static void test_cutting_build_large_sheet_is_parted_by_one_cut_by_hand(void **state)
+{
+    (void)state;
+    static struct shop s;
+    struct cutting c;
+    open_shop(&s, 2.8, 0);
+    s.job.saw.table = (struct job_table){.depth = given(690), .width = given(1020), .left_of_blade = given(510)};
+    add_part(&s, add_sheet(&s, "ply12", 1210, 1210, 1), 1210, 80, 3, true);
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    assert_int_equal(c.stocks[0].n_cuts, 3);
+    for (size_t i = 0; i < 3; i++)
+        assert_int_equal(c.stocks[0].cuts[i].way, i == 0 ? CUT_TOO_LARGE : CUT_AT_FENCE);
+    assert_close(c.stocks[0].cuts[0].fence, 245.6, 1e-9);
+    cutting_free(&c);
+    s.part[0].quantity = 14; /* 14 of 80 are more than the table is wide: 12 are not */
+    cutting_build(&s.job, &s.plan, &c);
+    check_cutting(&s, &c);
+    size_t by_hand = 0;
+    for (size_t i = 0; i < c.stocks[0].n_cuts; i++)
+        by_hand += cutting_is_by_hand(&c.stocks[0].cuts[i]);
+    assert_true(by_hand <= 2);
+    cutting_free(&c);
+}
+
 static void test_cutting_build_strip_of_unknown_length(void **state)
 {
     (void)state;
@@ -900,6 +927,7 @@ int main(void)
         cmocka_unit_test(test_cutting_build_waste_is_sawn_off_after_the_rip),
         cmocka_unit_test(test_cutting_build_offcut_too_short_to_be_held),
         cmocka_unit_test(test_cutting_build_setting_beyond_the_reach_of_the_fence),
+        cmocka_unit_test(test_cutting_build_large_sheet_is_parted_by_one_cut_by_hand),
         cmocka_unit_test(test_cutting_build_strip_of_unknown_length),
         cmocka_unit_test(test_cutting_build_more_pieces_than_are_laid_out),
         cmocka_unit_test(test_cutting_build_kerf_left_out),
