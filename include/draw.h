@@ -11,7 +11,7 @@
 
 /* ISO 128 kinds of line. */
 enum line_kind { LINE_NONE, LINE_VISIBLE, LINE_NARROW, LINE_HIDDEN, LINE_CENTRE, LINE_PHANTOM, LINE_HEAVY };
-enum fill_kind { FILL_NONE, FILL_WHITE, FILL_TINT, FILL_DARK_TINT, FILL_BLACK, FILL_HATCH, FILL_HATCH_BACK, FILL_HATCH_CLOSE, FILL_KEEP_OUT };
+enum fill_kind { FILL_NONE, FILL_WHITE, FILL_TINT, FILL_DARK_TINT, FILL_BLACK, FILL_HATCH, FILL_HATCH_BACK, FILL_HATCH_CLOSE, FILL_HATCH_WIDE, FILL_KEEP_OUT };
 
 struct draw_point { double x, y; }; /* model space [mm], y up */
 struct draw_shape {
@@ -28,6 +28,9 @@ struct draw_label {
     enum anchor anchor;     /* which side of the point the text stands: LEFT = text left of the point */
     bool bold, upward;
     bool leader;            /* may be moved away from a crowd and joined by a leader line */
+    bool pointed;           /* it must, and its point in the drawing is told by the leader's dot */
+    bool has_home;          /* a box with two opposite corners, within which it needs none */
+    struct draw_point home_from, home_to;
     enum ring ring;         /* round one short line */
     bool numbers_line;      /* a ring that stands beyond an end of the line, or else on it */
     struct draw_point from, to;

@@ -82,6 +82,9 @@ static struct draw_label *add_area_label(struct sheet_model *s, const struct cut
 {
     struct draw_label *label =
         add_leader(&s->m, a->x + a->w / 2, (a->y + a->h / 2) * s->stretch, model_say(&s->m, saying));
+    label->has_home = true;
+    label->home_from = (struct draw_point){a->x, a->y * s->stretch};
+    label->home_to = (struct draw_point){a->x + a->w, (a->y + a->h) * s->stretch};
     label->upward = a->h * s->stretch > 2.5 * a->w;
     return label;
 }

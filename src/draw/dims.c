@@ -14,7 +14,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_ROWS = 40, TEXT_TRIES = 7 };
+enum { MOST_ROWS = 40, INSIDE_TRIES = 5, TEXT_TRIES = INSIDE_TRIES + 4 };
 static const double extension_gap = 1.0 * POINT_PER_MM;
 static const double extension_past = 2.0 * POINT_PER_MM;
 static const double line_room = 1.0 * POINT_PER_MM; /* between a figure and an extension line */
@@ -94,13 +94,26 @@ static struct rect figure_box(const struct dim_side_work *s, const struct dim_ru
     return rect_of_segment(a, b);
 }
 
-/* One of the places a figure may have: in the middle, shifted along, beyond either end. False: not possible there. */
+/* A figure beyond an end of its dimension would stand over another's span, and be read as that one's. */
+static bool stands_over_another(const struct dim_side_work *s, const struct dim_run *run)
+{
+    for (size_t i = 0; i < s->n; i++) {
+        const struct dim_run *other = &s->runs[i];
+        bool holds_both = other->u0 < run->u0 + 0.01 && other->u1 > run->u1 - 0.01; /* far off, and known by its length */
+        if (other != run && !holds_both && run->figure_at < other->u1 && run->figure_at + run->figure > other->u0)
+            return true;
+    }
+    return false;
+}
+
+/* One of the places a figure may have: in the middle, shifted along, beyond either end; beyond first where it stands over
+   no other dimension. False: not possible there. */
 static bool try_figure(const struct dim_side_work *s, struct dim_run *run, int place)
 {
     static const double shifts[] = {0, -0.5, 0.5, -1, 1};
     double head = placing_head_length(s->p), length = run->u1 - run->u0;
     double slack = length - run->figure - 2 * line_room;
-    bool inside = place < 5;
+    bool inside = place < INSIDE_TRIES, after = (place - INSIDE_TRIES) % 2 == 0;
     run->tails = length < 2 * head + 2 * POINT_PER_MM;
     if (inside ? slack < 0 || (place > 0 && slack < 1) : false)
         return false;
@@ -109,14 +122,14 @@ static bool try_figure(const struct dim_side_work *s, struct dim_run *run, int p
     run->span1 = run->u1 + (run->tails ? tail : 0);
     if (inside) {
         run->figure_at = (run->u0 + run->u1 - run->figure) / 2 + shifts[place] * slack / 2;
-    } else if (place == 5) {
+    } else if (after) {
         run->figure_at = run->u1 + fmax(line_room, run->tails ? head : 0);
         run->span1 = fmax(run->span1, run->figure_at + run->figure);
     } else {
         run->figure_at = run->u0 - fmax(line_room, run->tails ? head : 0) - run->figure;
         run->span0 = fmin(run->span0, run->figure_at);
     }
-    return true;
+    return place < INSIDE_TRIES || place >= INSIDE_TRIES + 2 || !stands_over_another(s, run);
 }
 
 /* An extension line of `other` at u would run through [u0, u1] of a row: it is not placed yet, or reaches as far. */

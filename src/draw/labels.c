@@ -6,16 +6,21 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_LINES = 6, MOST_BREAKS = 4, MOST_FORMS = MOST_BREAKS + 1, NEAR_RINGS = 6, FAR_RINGS = 110, DIRECTIONS = 24, MOST_TRIES = 8 };
+enum { MOST_LINES = 6, MOST_BREAKS = 4, MOST_FORMS = MOST_BREAKS + 1, NEAR_RINGS = 6, FAR_RINGS = 110, DIRECTIONS = 24 };
 static const double label_room = 0.8 * POINT_PER_MM;  /* between a label and a line */
 static const double anchor_room = 1.0 * POINT_PER_MM; /* between a label and its point */
 static const double brief_room = 0.6 * POINT_PER_MM;  /* between a brief text and a line: half its width, and ascenders above the capitals */
 static const double ring_step = 0.5;                  /* in text sizes */
-static const double leader_from = 2.0; /* a label wished beside its point and further off than this, in text
+static const double leader_from = 1.3; /* a label wished beside its point and further off than this, in text
                                           sizes, gets a leader; one wished on its point, wherever it is not */
 
 /* Prices, in text sizes: so much further away would be as bad. */
-static const double price_of_break = 0.1;   /* each line more */
+static const double price_of_break = 0.1;   /* one line more */
+static const double price_of_many_breaks = 1.2; /* each line beyond the second: a column of words is read slowly */
+static const double price_beside_text = 2.5;    /* so near to another text that both are read as one */
+static const double beside_along = 1.0, beside_across = 0.8; /* so near, in text sizes */
+static const double price_of_straight = 1.5;    /* a long leader along or across the page, like an edge */
+static const double straight_from = 4;          /* long, in text sizes */
 static const double price_of_brief = 3;
 static const double price_of_leader = 4;
 static const double price_of_wrong_side = 8; /* a leader to a side of the point that was not wished */
@@ -125,7 +130,7 @@ static void measure_form(const struct label_work *w, struct label_form *form)
 
 static void add_form(struct label_work *w, struct label_form form)
 {
-    form.price = (form.n - w->forms[0].n) * price_of_break;
+    form.price = form.n > 1 ? price_of_break + (form.n - 2) * price_of_many_breaks : 0;
     if (w->n_forms == 0)
         form.price = 0;
     form.room = label_room;
@@ -266,6 +271,22 @@ static bool runs_along(const struct label_work *w, struct draw_point leader)
     return fabs(dx * ly - dy * lx) < 0.27 * fabs(dx * lx + dy * ly);
 }
 
+static bool is_straight(const struct placing *p, struct draw_point a, struct draw_point b)
+{
+    double dx = fabs(a.x - b.x), dy = fabs(a.y - b.y);
+    return fmax(dx, dy) > straight_from * p->text && fmin(dx, dy) < 0.05 * fmax(dx, dy);
+}
+
+static bool is_beside_text(const struct placing *p, const struct rect *box, bool upward)
+{
+    double along = beside_along * p->text, across = beside_across * p->text, dx = upward ? across : along, dy = upward ? along : across;
+    struct rect wide = {box->x0 - dx, box->y0 - dy, box->x1 + dx, box->y1 + dy};
+    for (size_t i = 0; i < p->n_texts; i++)
+        if (rect_meets_rect(&wide, &p->texts[i]))
+            return true;
+    return false;
+}
+
 /* Takes the place with its middle at (x, y) where it is cheaper than the best so far. */
 static void try_spot(struct label_work *w, const struct label_form *form, double x, double y, double price, bool led)
 {
@@ -273,17 +294,21 @@ static void try_spot(struct label_work *w, const struct label_form *form, double
     struct spot spot = {.form = form, .box = box_at(form, x, y), .led = led};
     spot.price = price + form->price;
     if (!stays_in_box(w->p, &spot.box))
-        spot.price += price_out_of_box;
+        spot.price += w->p->leaves_box ? price_out_of_box : INFINITY;
     if (lies_on_rows(w->p, &spot.box))
         spot.price += price_on_rows;
     if (spot.price >= w->best.price || !placing_is_free(w->p, &spot.box, form->room) ||
         placing_covers_point(w->p, &spot.box, label_room, w->label))
         return;
+    if (w->label->leader && is_beside_text(w->p, &spot.box, form->upward))
+        spot.price += price_beside_text;
     if (led) {
         spot.leader = leader_start(&spot.box, w->at, w->label->ring != RING_NONE);
         spot.price += price_of_crossings(w->p, spot.leader, w->at, w->best.price - spot.price);
         if (w->label->numbers_line && runs_along(w, spot.leader))
             spot.price += price_along_line;
+        if (is_straight(w->p, spot.leader, w->at))
+            spot.price += price_of_straight;
     }
     if (spot.price < w->best.price)
         w->best = spot;
@@ -292,6 +317,14 @@ static void try_spot(struct label_work *w, const struct label_form *form, double
 static bool needs_leader(const struct label_work *w, const struct label_form *form, double x, double y)
 {
     struct rect box = box_at(form, x, y);
+    const struct draw_label *label = w->label;
+    if (label->pointed)
+        return true;
+    if (label->has_home) {
+        struct rect home = rect_of_segment(placing_point(w->p, label->home_from), placing_point(w->p, label->home_to));
+        if (box.x0 > home.x0 && box.x1 < home.x1 && box.y0 > home.y0 && box.y1 < home.y1)
+            return false;
+    }
     double far = w->label->anchor == ANCHOR_CENTRE ? 0 : leader_from * w->p->text;
     return w->label->leader && rect_gap(&box, w->at) > far;
 }
@@ -363,8 +396,8 @@ static void put_leader(struct placing *p, struct draw_point from, struct draw_po
         placing_add_dot(p, to);
 }
 
-/* False where no room is found at all: text over text is unread, and misread. */
-static bool place_label(struct placing *p, const struct draw_label *label)
+/* No room at all: text over text is unread, and misread. */
+double placing_add_label(struct placing *p, const struct draw_label *label)
 {
     struct label_work w = {.p = p,
                            .label = label,
@@ -375,69 +408,9 @@ static bool place_label(struct placing *p, const struct draw_label *label)
     try_near(&w);
     try_far(&w);
     if (w.best.price == INFINITY)
-        return false;
-    if (w.best.led) {
+        return INFINITY;
+    if (w.best.led)
         put_leader(p, w.best.leader, w.at, label->numbers_line);
-    }
     put_lines(&w, w.best.form, &w.best.box);
-    return true;
-}
-
-/* How much there was of everything before the labels. */
-struct before {
-    size_t n_segments, n_strokes, n_patches, n_lines, n_texts;
-    struct rect used;
-    struct ground ground;
-};
-
-static void take_labels_back(struct placing *p, const struct before *b)
-{
-    p->n_segments = b->n_segments;
-    p->n_strokes = b->n_strokes;
-    p->n_patches = b->n_patches;
-    p->n_lines = b->n_lines;
-    p->n_texts = b->n_texts;
-    p->used = b->used;
-    p->ground.n = b->ground.n;
-    memcpy(p->ground.newest, b->ground.newest, sizeof p->ground.newest);
-}
-
-/* Places labels in order until the drawing is given up; gives the first that found no room, or n. */
-static size_t place_in_order(struct placing *p, const size_t *order, size_t n, bool even_too_large)
-{
-    size_t failed = n;
-    for (size_t i = 0; i < n && (even_too_large || placing_share(p) <= 1); i++) {
-        p->placed[order[i]] = place_label(p, &p->drawing->labels[order[i]]);
-        if (!p->placed[order[i]] && failed == n)
-            failed = i;
-    }
-    return failed;
-}
-
-static void move_to_front(size_t *order, size_t i)
-{
-    size_t moved = order[i];
-    for (; i > 0; i--)
-        order[i] = order[i - 1];
-    order[0] = moved;
-}
-
-/* Those that have to stand near their point choose before those that may be led away. One that finds no room goes first
-   in the next try. */
-void placing_add_labels(struct placing *p, bool even_too_large)
-{
-    size_t count = p->drawing->n_labels, n = 0;
-    size_t *order = pool_alloc(p->pool, (count + 1) * sizeof *order);
-    for (int leader = 0; leader <= 1; leader++)
-        for (size_t i = 0; i < count; i++)
-            if (!p->placed[i] && p->drawing->labels[i].leader == (leader == 1))
-                order[n++] = i;
-    struct before before = {p->n_segments, p->n_strokes, p->n_patches, p->n_lines, p->n_texts, p->used, p->ground};
-    for (int i = 0;; i++) {
-        size_t failed = place_in_order(p, order, n, even_too_large);
-        if (failed == n || i == MOST_TRIES || *p->search <= 0)
-            return;
-        take_labels_back(p, &before);
-        move_to_front(order, failed);
-    }
+    return w.best.price;
 }

@@ -106,6 +106,14 @@ struct draw_label *add_leader(struct model *m, double x, double y, const char *t
     return label;
 }
 
+struct draw_label *add_pointed(struct model *m, double x, double y, enum anchor from, const char *text)
+{
+    struct draw_label *label = add_leader(m, x, y, text);
+    label->pointed = true;
+    label->anchor = from;
+    return label;
+}
+
 void add_dim_words(struct model *m, double x0, double y0, double x1, double y1, enum dim_side side, const char *text)
 {
     struct drawing *d = m->drawing;
@@ -139,7 +147,7 @@ void add_arrow(struct model *m, double x0, double y0, double x1, double y1, doub
 /* The head is as long as the last quarter radian of the arc. */
 void add_turn_arrow(struct model *m, double x, double y, double radius, double from, double to)
 {
-    double way = to > from ? 1 : -1, head = 0.35, half = 0.13 * radius;
+    double way = to > from ? 1 : -1, head = 0.8, half = 0.28 * radius;
     double back = to - way * head;
     add_arc(m, x, y, radius, from, back, LINE_VISIBLE);
     struct draw_point points[] = {

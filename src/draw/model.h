@@ -24,6 +24,8 @@ void add_arc(struct model *, double x, double y, double radius, double from, dou
 /* The new label; more of it may be set until the next call. */
 struct draw_label *add_label(struct model *, double x, double y, enum anchor, const char *text);
 struct draw_label *add_leader(struct model *, double x, double y, const char *text); /* centred, may be led away */
+/* Always led, from that side. */
+struct draw_label *add_pointed(struct model *, double x, double y, enum anchor, const char *text);
 /* The distance from (x0, y0) to (x1, y1) along the side's dimension lines, as `kind` without unit; none where it is
    under 0.05. */
 void add_dim(struct model *, double x0, double y0, double x1, double y1, enum dim_side, enum say_kind);

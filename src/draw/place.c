@@ -95,23 +95,56 @@ enum face placing_face(bool bold)
 }
 
 /* U+2044 FRACTION SLASH asks for the face's fractions. */
-unsigned placing_features(const char *s, size_t n)
+static const char slash[] = "\xE2\x81\x84";
+
+static bool is_slash(const char *s, size_t i, size_t n)
 {
-    static const char slash[] = "\xE2\x81\x84";
-    for (size_t i = 0; i + 3 <= n; i++)
-        if (memcmp(s + i, slash, 3) == 0)
+    return i + 3 <= n && memcmp(s + i, slash, 3) == 0;
+}
+
+static unsigned features_of(const char *s, size_t n)
+{
+    for (size_t i = 0; i < n; i++)
+        if (is_slash(s, i, n))
             return TYPE_FRACTIONS;
     return 0;
 }
 
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* The bytes from `from` on that are set in one size: a fraction, or what stands before the next one. */
+static size_t run_length(const char *s, size_t from, size_t n)
+{
+    size_t at = from, begin, end;
+    while (at < n && !is_slash(s, at, n))
+        at++;
+    if (at >= n)
+        return n - from;
+    for (begin = at; begin > from && is_digit(s[begin - 1]);)
+        begin--;
+    if (begin > from)
+        return begin - from;
+    for (end = at + 3; end < n && is_digit(s[end]);)
+        end++;
+    return end - from;
+}
+
 double placing_size(const struct placing *p, const char *s, size_t n)
 {
-    return placing_features(s, n) ? fraction_grows * p->text : p->text;
+    return features_of(s, n) ? fraction_grows * p->text : p->text;
 }
 
 double placing_text_width(const struct placing *p, enum face face, const char *s, size_t n)
 {
-    return placing_size(p, s, n) * type_width(p->faces, face, placing_features(s, n), s, n);
+    double width = 0;
+    for (size_t i = 0, run; i < n; i += run) {
+        run = run_length(s, i, n);
+        width += placing_size(p, s + i, run) * type_width(p->faces, face, features_of(s + i, run), s + i, run);
+    }
+    return width;
 }
 
 double placing_cap_height(const struct placing *p, enum face face, double size)
@@ -126,9 +159,15 @@ double placing_descent(const struct placing *p, enum face face, double size)
 
 void placing_add_text(struct placing *p, double x, double y, enum face face, bool upward, const char *s, size_t n)
 {
-    p->lines = mem_grow(p->lines, p->n_lines, &p->line_capacity, sizeof *p->lines);
-    p->lines[p->n_lines++] =
-        (struct text_line){x, y, placing_size(p, s, n), face, placing_features(s, n), upward, s, n};
+    for (size_t i = 0, run; i < n; i += run) {
+        run = run_length(s, i, n);
+        p->lines = mem_grow(p->lines, p->n_lines, &p->line_capacity, sizeof *p->lines);
+        p->lines[p->n_lines++] =
+            (struct text_line){x, y, placing_size(p, s + i, run), face, features_of(s + i, run), upward, s + i, run};
+        double width = placing_text_width(p, face, s + i, run);
+        x += upward ? 0 : width;
+        y -= upward ? width : 0;
+    }
 }
 
 void placing_add_text_box(struct placing *p, struct rect box)
@@ -305,6 +344,7 @@ static void put_shapes_on_paper(struct placing *p)
 static void place_all(struct placing *p, bool even_too_large)
 {
     p->used = RECT_EMPTY;
+    p->leaves_box = even_too_large;
     p->placed = pool_alloc(p->pool, (p->drawing->n_labels + 1) * sizeof *p->placed);
     for (int side = 0; side < 4; side++)
         p->rows[side] = RECT_EMPTY;

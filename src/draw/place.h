@@ -57,6 +57,7 @@ struct placing {
     double scale;                  /* points per millimetre of the model */
     double text;                   /* size of text [pt] */
     double most_width, most_height; /* of the box [pt] */
+    bool leaves_box;               /* labels may, rather than be left out */
     bool shrinks;                  /* the scale gives way to labels that stand out of the box */
     struct polygon *shapes;        /* the drawing's shapes on paper */
     struct rect body;              /* around shapes and arrows: dimensions stand outside it */
@@ -89,8 +90,8 @@ double placing_head_length(const struct placing *);
 void placing_add_dot(struct placing *, struct draw_point centre);
 /* Texts: size as ink_box has it, height from capitals to descenders. */
 enum face placing_face(bool bold);
-unsigned placing_features(const char *s, size_t n);
-double placing_size(const struct placing *, const char *s, size_t n); /* [pt]; with a fraction larger than the rest */
+double placing_size(const struct placing *, const char *s, size_t n); /* [pt] of what is largest in it: a fraction's small figures
+                                                                         are set larger, the rest stays as it is */
 double placing_text_width(const struct placing *, enum face, const char *s, size_t n);
 double placing_cap_height(const struct placing *, enum face, double size);
 double placing_descent(const struct placing *, enum face, double size);
@@ -113,7 +114,9 @@ void placing_add_dims(struct placing *);   /* dims.c */
 double placing_ring_size(const struct placing *, const struct draw_label *);
 void placing_add_ring(struct placing *, const struct draw_label *, struct draw_point middle);
 void placing_add_line_numbers(struct placing *);
-/* labels.c: gives up once the drawing grows out of its box, unless it has to be drawn all the same. */
+/* labels.c: puts a label where that is cheapest; its price in text sizes off, INFINITY: no room, and nothing was put. */
+double placing_add_label(struct placing *, const struct draw_label *);
+/* label_order.c: gives up once the drawing grows out of its box, unless it has to be drawn all the same. */
 void placing_add_labels(struct placing *, bool even_too_large);
 void placing_emit(const struct placing *, struct inks *); /* emit.c */
 /* hatch.c: hatch lines of shape i, hidden by later shapes and interrupted round texts, as pairs of points. */

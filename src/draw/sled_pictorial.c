@@ -12,7 +12,7 @@ struct scene {
     const struct plan *plan;
     struct solid solids[SOLIDS_MOST];
     size_t first_shape[SOLIDS_MOST]; /* of each box, its faces in the order of enum solid_side */
-    size_t n, stop_shape;            /* 0: no travel stop */
+    size_t n, stop_shape, track_shape; /* 0: none */
 };
 
 static void add_isometric_line(struct model *m, double x0, double v0, double z0, double x1, double v1, double z1,
@@ -94,8 +94,9 @@ static void add_parts_under_base(struct model *m, struct scene *scene)
 }
 
 /* Along the outer face, or in the rebate on the lower layer's top; as high and wide as it looks, it is bought. */
-static void add_track(struct model *m, const struct plan *plan, const struct body *b)
+static void add_track(struct model *m, struct scene *scene, const struct body *b)
 {
+    const struct plan *plan = scene->plan;
     const struct plan_flip *f = &plan->sled.flip;
     const struct plan_fence *fence = &plan->sled.reference;
     double way = f->side == SIDE_LEFT ? -1 : 1, third = (b->v1 - b->v0) / 3;
@@ -109,6 +110,7 @@ static void add_track(struct model *m, const struct plan *plan, const struct bod
     if (f->cheek_height <= 0)
         track = (struct body){track.x0, track.x1, b->v0 + third, b->v1 - third, b->z1, b->z1};
     solid_corners(&track, f->cheek_height > 0 ? SOLID_NEAR : SOLID_TOP, corners);
+    scene->track_shape = m->drawing->n_shapes;
     add_polygon(m, corners, 4, LINE_NARROW, FILL_DARK_TINT);
 }
 
@@ -125,7 +127,7 @@ static void draw_solid(struct model *m, struct scene *scene, size_t i)
         break;
     case PART_REFERENCE_FENCE:
         add_joints(m, solid, layers_in(&s->reference, &solid->body));
-        add_track(m, scene->plan, &solid->body);
+        add_track(m, scene, &solid->body);
         break;
     case PART_OTHER_FENCE:
         add_joints(m, solid, layers_in(&s->other, &solid->body));
@@ -168,6 +170,9 @@ static double room_at(const struct drawing *d, size_t face, struct draw_point p,
     return room;
 }
 
+/* Round the points of other parts their names want room, too: they count as if they were this much nearer. */
+static const double share_of_point = 0.4;
+
 /* The point of a face with the most room, from a grid of tries. */
 struct seen {
     struct draw_point at;
@@ -185,7 +190,7 @@ static void look_at_face(const struct drawing *d, size_t face, const struct seen
                                    c[0].y + s * (c[1].y - c[0].y) + t * (c[3].y - c[0].y)};
             double room = room_at(d, face, p, best->room);
             for (size_t j = 0; j < n; j++)
-                room = fmin(room, others[j].room > 0 ? hypot(p.x - others[j].at.x, p.y - others[j].at.y) : INFINITY);
+                room = fmin(room, others[j].room > 0 ? share_of_point * hypot(p.x - others[j].at.x, p.y - others[j].at.y) : INFINITY);
             if (room > best->room)
                 *best = (struct seen){p, room};
         }
@@ -236,20 +241,36 @@ static void show_stop(struct model *m, struct scene *scene)
     add_stop(m, stop->bodies);
 }
 
+/* A wide part's name may stand anywhere in the room round its point. */
+static void label_part(struct model *m, const struct plan_part *part, const struct seen *seen)
+{
+    struct draw_label *label = add_part_label(m, part, seen->at.x, seen->at.y);
+    double half = seen->room / sqrt(2);
+    label->anchor = side_of_label(part->kind);
+    label->has_home = label->anchor == ANCHOR_CENTRE;
+    label->home_from = (struct draw_point){seen->at.x - half, seen->at.y - half};
+    label->home_to = (struct draw_point){seen->at.x + half, seen->at.y + half};
+}
+
 /* Small parts, which come last in the table, choose first: a large one has more places. */
 static void label_parts(struct model *m, const struct scene *scene)
 {
     size_t n = scene->plan->n_parts;
-    struct seen *seen = pool_alloc(m->pool, (n + 1) * sizeof *seen);
+    struct seen *seen = pool_alloc(m->pool, (n + 1) * sizeof *seen); /* the last: the track's, which has no letter */
+    seen[n] = (struct seen){{0, 0}, 0};
+    if (scene->track_shape)
+        look_at_face(m->drawing, scene->track_shape, NULL, 0, &seen[n]);
     for (size_t i = n; i-- > 0;) {
         seen[i] = (struct seen){{0, 0}, 0};
-        look_for_part(scene, m->drawing, &scene->plan->parts[i], &seen[i + 1], n - i - 1, &seen[i]);
+        look_for_part(scene, m->drawing, &scene->plan->parts[i], &seen[i + 1], n - i, &seen[i]);
     }
     for (size_t i = 0; i < n; i++) {
         const struct plan_part *part = &scene->plan->parts[i];
         if (seen[i].room > 0)
-            add_part_label(m, part, seen[i].at.x, seen[i].at.y)->anchor = side_of_label(part->kind);
+            label_part(m, part, &seen[i]);
     }
+    if (seen[n].room > 0)
+        add_pointed(m, seen[n].at.x, seen[n].at.y, ANCHOR_BELOW, words_get("draw.track"));
 }
 
 static void add_push(struct model *m, const struct plan_sled *s)

@@ -13,10 +13,15 @@
 
 #include <math.h>
 
-/* Along the base's width, so that marks keep a fair size on paper at any scale. */
-static double mark_radius(const struct plan_sled *s)
+/* The pivot's dot, from the base's width, so that it keeps a fair size on paper at any scale; the wall's drawing is smaller. */
+static double mark_radius(const struct plan_sled *s, bool for_wall)
 {
-    return s->base_width / 110;
+    return s->base_width / (for_wall ? 70 : 110);
+}
+
+static double gauge_mark_high(const struct plan_sled *s, bool for_wall)
+{
+    return 2.2 * mark_radius(s, for_wall);
 }
 
 static void add_runners(struct model *m, const struct plan_sled *s)
@@ -57,16 +62,18 @@ static double pivot_v(const struct plan *plan)
     return fence_middle_v(&plan->sled.reference);
 }
 
-static void add_pivot_and_gauge(struct model *m, const struct plan *plan)
+/* The gauge mark is a line across the fence's top; the triangle at the outer face points it out. */
+static void add_pivot_and_gauge(struct model *m, const struct plan *plan, bool for_wall)
 {
     const struct plan_sled *s = &plan->sled;
-    double v = pivot_v(plan), r = fmin(mark_radius(s), 0.36 * s->reference.thickness);
+    double v = pivot_v(plan), r = fmin(mark_radius(s, for_wall), 0.36 * s->reference.thickness);
     add_circle(m, s->pivot_x, v, r, LINE_NARROW, FILL_BLACK);
-    add_gauge_mark(m, s->moving_x, s->reference.v_outer, gauge_way(s) * 2.2 * mark_radius(s));
+    add_line(m, s->moving_x, s->reference.v_outer, s->moving_x, s->reference.v_face, LINE_NARROW);
+    add_gauge_mark(m, s->moving_x, s->reference.v_outer, gauge_way(s) * gauge_mark_high(s, for_wall));
 }
 
 /* Fences and guard lie on the base and hide what is under them. */
-static void add_upper_parts(struct model *m, const struct plan *plan)
+static void add_upper_parts(struct model *m, const struct plan *plan, bool for_wall)
 {
     const struct plan_sled *s = &plan->sled;
     add_parts(m, plan, PART_OTHER_FENCE, VIEW_PLAN, LINE_VISIBLE, FILL_DARK_TINT);
@@ -75,7 +82,7 @@ static void add_upper_parts(struct model *m, const struct plan *plan)
     add_kerf_under(m, s, &s->other);
     add_kerf_under(m, s, &s->reference);
     add_parts(m, plan, PART_BLADE_COVER, VIEW_PLAN, LINE_PHANTOM, FILL_NONE); /* on the fences, seen through */
-    add_pivot_and_gauge(m, plan);
+    add_pivot_and_gauge(m, plan, for_wall);
 }
 
 static void add_push(struct model *m, const struct plan_sled *s, double x, double v0, double v1)
@@ -95,12 +102,12 @@ static void add_work(struct model *m, const struct plan_sled *s, double x0, doub
 }
 
 /* On the side where there is no work. */
-static void label_pivot_and_gauge(struct model *m, const struct plan *plan)
+static void label_pivot_and_gauge(struct model *m, const struct plan *plan, bool for_wall)
 {
     const struct plan_sled *s = &plan->sled;
     enum anchor anchor = s->reference.side == FENCE_NEAR ? ANCHOR_BELOW : ANCHOR_ABOVE;
     add_leader(m, s->pivot_x, pivot_v(plan), words_get("draw.pivot"))->anchor = anchor;
-    add_leader(m, s->moving_x, s->reference.v_outer + gauge_way(s) * 2.2 * mark_radius(s), words_get("draw.gauge"))
+    add_leader(m, s->moving_x, s->reference.v_outer + gauge_way(s) * gauge_mark_high(s, for_wall), words_get("draw.gauge"))
         ->anchor = anchor;
 }
 
@@ -121,7 +128,7 @@ static void label_wall(struct model *m, const struct plan *plan, double work_x0)
         struct flat f = body_flat(&stop->bodies[0], VIEW_PLAN);
         add_leader(m, (f.x0 + f.x1) / 2, (f.y0 + f.y1) / 2, words_get("draw.travel_stop"));
     }
-    label_pivot_and_gauge(m, plan);
+    label_pivot_and_gauge(m, plan, true);
 }
 
 static void draw_for_wall(struct model *m, const struct plan *plan)
@@ -137,26 +144,35 @@ static void draw_for_wall(struct model *m, const struct plan *plan)
     add_parts(m, plan, PART_TRAVEL_STOP, VIEW_PLAN, LINE_HIDDEN, FILL_NONE);
     add_kerf(m, s);
     add_box(m, -s->keep_out, 0, s->keep_out, s->base_depth, LINE_NONE, FILL_KEEP_OUT);
-    add_upper_parts(m, plan);
+    add_upper_parts(m, plan, true);
     add_push(m, s, right + s->base_width / 24, 0.18 * s->base_depth, 0.62 * s->base_depth);
     add_dim(m, s->base_x0, v_face, s->base_x0, v_end, DIM_LEFT, SAY_SIZE);
     add_dim(m, s->pivot_x, 0, s->moving_x, 0, DIM_BELOW, SAY_SIZE);
     label_wall(m, plan, x0);
 }
 
+/* To the nearest other screw that is drawn. */
+static double gap_to_next(const struct plan *plan, size_t hole)
+{
+    const struct plan_hole *a = &plan->holes[hole];
+    double gap = INFINITY;
+    for (size_t i = 0; i < plan->n_holes; i++)
+        if (i != hole && plan->holes[i].role != HOLE_RESERVED)
+            gap = fmin(gap, hypot(plan->holes[i].x - a->x, plan->holes[i].v - a->v));
+    return gap;
+}
+
+/* Crosses of neighbours leave a fifth of the gap between them white. */
+static const double arm_of_gap = 0.4;
+
 /* A cross that finds a screw at any scale; an oblique one for the hole that stays empty until the first move. */
 static void add_hole(struct model *m, const struct plan_hole *hole, double arm)
 {
     if (hole->role == HOLE_RESERVED)
         return;
-    if (hole->role == HOLE_FRESH) {
-        double slant = 0.6 * arm;
-        add_line(m, hole->x - slant, hole->v - slant, hole->x + slant, hole->v + slant, LINE_VISIBLE);
-        add_line(m, hole->x - slant, hole->v + slant, hole->x + slant, hole->v - slant, LINE_VISIBLE);
-        return;
-    }
-    add_line(m, hole->x - arm, hole->v, hole->x + arm, hole->v, LINE_VISIBLE);
-    add_line(m, hole->x, hole->v - arm, hole->x, hole->v + arm, LINE_VISIBLE);
+    double lean = hole->role == HOLE_FRESH ? 0.25 * UNIT_PI : 0, dx = arm * cos(lean), dy = arm * sin(lean);
+    add_line(m, hole->x - dx, hole->v - dy, hole->x + dx, hole->v + dy, LINE_NARROW);
+    add_line(m, hole->x + dy, hole->v - dx, hole->x - dy, hole->v + dx, LINE_NARROW);
 }
 
 /* A fence shorter than the base: its length and where it begins. */
@@ -179,7 +195,7 @@ static void dimension_sideways(struct model *m, const struct plan *plan)
     double left = s->base_x0, right = left + s->base_width, v = pivot_v(plan);
     double edge = near ? 0 : s->base_depth, other_edge = near ? s->base_depth : 0;
     add_dim(m, s->pivot_x, v, 0, edge, fence_side, SAY_SIZE);
-    add_dim(m, s->moving_x, s->reference.v_outer + gauge_way(s) * 2.2 * mark_radius(s), 0, edge, fence_side, SAY_SIZE);
+    add_dim(m, s->moving_x, s->reference.v_outer + gauge_way(s) * gauge_mark_high(s, false), 0, edge, fence_side, SAY_SIZE);
     add_dim(m, left, edge, 0, edge, fence_side, SAY_SIZE);
     add_dim(m, left, edge, right, edge, fence_side, SAY_SIZE);
     for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++)
@@ -234,7 +250,7 @@ static void label_build(struct model *m, const struct plan *plan)
             label_part_at(m, plan, r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER, r->slot_x, middle - 0.2 * room);
     }
     add_leader(m, 0, middle + 0.3 * room, words_get("draw.kerf"));
-    label_pivot_and_gauge(m, plan);
+    label_pivot_and_gauge(m, plan, false);
 }
 
 static void draw_for_build(struct model *m, const struct plan *plan)
@@ -244,14 +260,14 @@ static void draw_for_build(struct model *m, const struct plan *plan)
     add_parts(m, plan, PART_BASE, VIEW_PLAN, LINE_VISIBLE, FILL_WHITE);
     add_runners(m, s);
     add_kerf(m, s);
-    add_upper_parts(m, plan);
+    add_upper_parts(m, plan, false);
     add_fence_layers(m, &s->reference, s->base_thickness, VIEW_PLAN);
     add_fence_layers(m, &s->other, s->base_thickness, VIEW_PLAN);
     add_guard_layers(m, s, VIEW_PLAN);
-    add_pivot_and_gauge(m, plan);
+    add_pivot_and_gauge(m, plan, false);
     for (size_t i = 0; i < plan->n_holes; i++)
         if (plan->holes[i].role != HOLE_PIVOT)
-            add_hole(m, &plan->holes[i], s->base_width / 150);
+            add_hole(m, &plan->holes[i], fmin(s->base_width / 150, arm_of_gap * gap_to_next(plan, i)));
     double free_x = s->runner[SIDE_RIGHT].present ? (s->runner[SIDE_RIGHT].slot_x + right) / 2 : right * 0.7;
     double v0 = fence_high_v(near_fence(s)), room = fence_low_v(far_fence(s)) - v0;
     add_push(m, s, free_x, v0 + 0.3 * room, v0 + 0.65 * room);
