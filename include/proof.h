@@ -176,6 +176,7 @@ struct proof_test {
     double over_length;          /* the tolerance's length [mm]; 1 where the result is a length: so error * over_length is
                                     what is printed in either case */
     double error_over;           /* error * over_length [mm] */
+    bool is_spread;              /* how far pieces of one setting differ, no error: stands in no line with errors */
     int strips;                  /* independent results that were averaged; 0: not counted in strips */
     struct budget_line *lines;
     int n_lines;

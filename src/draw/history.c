@@ -9,9 +9,11 @@
 #include <math.h>
 #include <stdlib.h>
 
-enum { MOST_SHOWN = 24, EVENTS_IN_WORDS = 3, EVENT_CHARACTERS = 40 }; /* the newest; the record lists the rest */
+enum { MOST_SHOWN = 24, EVENTS_IN_WORDS = 3, EVENT_CHARACTERS = 64 }; /* the newest; the record lists the rest */
 static const double chart_width = 168, chart_height = 46; /* of the band's frame [mm of the model] */
 static const double first_x = 14, last_x = 138;           /* of the first and the last test */
+static const double room_for_zero = 5;                    /* between it and the figures of the band's edges */
+static const double tick = 1.5;                           /* on the axis of dates, under a test */
 static const double label_apart = 21;                     /* between tests that carry a date and a figure */
 static const double drift_horizon = 365;                  /* days past the last test where no limit is met sooner */
 
@@ -34,13 +36,23 @@ static double y_of(const struct chart *c, double error)
     return chart_height / 2 * (1 + fmax(-1, fmin(1, error / c->range)));
 }
 
-/* Errors are in the result's unit: over a length where they are angles. */
+static const struct proof_test *last_of(const struct proof *proof, enum method method)
+{
+    const struct proof_test *last = NULL;
+    for (size_t i = 0; i < proof->n_tests; i++)
+        if (proof->tests[i].method == method)
+            last = &proof->tests[i];
+    return last;
+}
+
+/* Errors are in the result's unit: over a length where they are angles. What was measured last is shown, spreads or errors. */
 static void collect_points(struct chart *c, const struct proof *proof, enum method method)
 {
+    const struct proof_test *last = last_of(proof, method);
     c->points = pool_alloc(c->m.pool, (proof->n_tests + 1) * sizeof *c->points);
     for (size_t i = 0; i < proof->n_tests; i++) {
         const struct proof_test *t = &proof->tests[i];
-        if (t->method != method)
+        if (t->method != method || t->is_spread != last->is_spread)
             continue;
         c->over = t->over_length;
         c->tolerance = t->tolerance * t->over_length;
@@ -109,7 +121,9 @@ static void add_frame(struct chart *c)
     add_line(m, 0, zero, chart_width, zero, LINE_NARROW);
     add_label(m, 0, low, ANCHOR_LEFT, number_text(c, SAY_ERROR, -c->tolerance));
     add_label(m, 0, high, ANCHOR_LEFT, number_text(c, SAY_ERROR, c->tolerance));
-    add_label(m, 0, zero, ANCHOR_LEFT, "0");
+    if (high - zero >= room_for_zero)
+        add_label(m, 0, zero, ANCHOR_LEFT, "0");
+    add_line(m, 0, 0, chart_width, 0, LINE_NARROW);
 }
 
 static void add_point(struct chart *c, const struct point *p)
@@ -124,6 +138,7 @@ static void add_point(struct chart *c, const struct point *p)
         return;
     char date[11];
     date_print(p->test->job->date, date);
+    add_line(m, p->x, 0, p->x, -tick, LINE_NARROW);
     add_label(m, p->x, -6, ANCHOR_CENTRE, date);
     add_leader(m, p->x + 1.3, y, number_text(c, SAY_ERROR, p->y))->anchor = ANCHOR_RIGHT;
 }
@@ -156,22 +171,28 @@ static void collect_moves(struct chart *c, struct events *events)
     }
 }
 
-/* What was done, or where that is too long for a chart its date: the table of changes tells the rest. */
+/* What was done, or as much of it as a chart has room for, cut after a word: the table of changes tells the rest. */
 static const char *name_change(struct chart *c, const struct job_change *change)
 {
-    char date[11];
-    date_print(change->date, date);
-    return utf8_length(change->what.s) <= EVENT_CHARACTERS ? change->what.s : pool_string(c->m.pool, date);
+    const char *what = change->what.s;
+    size_t end = 0;
+    if (utf8_length(what) <= EVENT_CHARACTERS)
+        return what;
+    for (size_t i = 0; what[i] && i <= EVENT_CHARACTERS; i++)
+        if (what[i] == ' ')
+            end = i;
+    return end ? pool_printf(c->m.pool, "%.*s\xC2\xA0…", (int)end, what) : words_get("draw.changed");
 }
 
-/* A change stands a little beside a move between the same tests. Those before the first test shown are left out. */
+/* As in proof/history.c a change on the day of a test comes before it. It stands a little beside a move between the same
+   tests. Those before the first test shown are left out. */
 static void collect_changes(struct chart *c, const struct job *job, enum method method, struct events *events)
 {
     for (size_t i = 0; i < job->n_changes; i++) {
         const struct job_change *change = &job->changes[i];
         size_t after = c->n;
         for (size_t k = 0; k < c->n; k++)
-            if (date_compare(c->points[k].test->job->date, change->date) <= 0)
+            if (date_compare(c->points[k].test->job->date, change->date) < 0)
                 after = k;
         if (after < c->n && change->ends[method] && change->what.s)
             events->list[events->n++] = (struct event){x_after(c, after) + 1.5, name_change(c, change)};

@@ -178,6 +178,8 @@ static void fit_drift(struct proof *p, struct history *h)
         if (p->tests[i].method != h->method || p->tests[i].job->practice)
             continue;
         last = &p->tests[i];
+        if (last->is_spread != p->tests[h->segment_first].is_spread)
+            return;
         days[n] = (double)(date_days(last->job->date) - date_days(p->tests[h->segment_first].job->date));
         errors[n++] = last->error;
     }

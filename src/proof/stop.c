@@ -230,6 +230,7 @@ static void prove_spread(const struct proving *p, const struct job_test *test, s
 {
     double spread = t->as.stop.spread, dof = (double)test->as.stop.repeats.n - 1;
     t->error = spread;
+    t->is_spread = true;
     proof_limit_length(t, &p->job->tolerances.stop_spread);
     budget_begin(p->pool, t);
     budget_add_standard(t, SAYING_PLAIN("stop.budget.spread"), spread / sqrt(2 * dof), dof, 1);
