@@ -27,7 +27,8 @@ static void draw_row(struct model *m)
     add_leader(m, finger / 2, -board / 2, words_get("draw.box_joint.first"))->bold = true;
 }
 
-/* The board's last slot sits over the key, its wall on the key's near face; the next slot is sawn beside it. */
+/* The board's last slot sits over the key, its wall on the key's near face, with a little air at the other; the next slot is
+   sawn beside it. */
 static void draw_key(struct model *m)
 {
     double base = 12, key = 14, gap = 20, cutter = 18, high = 24, end = 78, top = 70;
@@ -35,12 +36,12 @@ static void draw_key(struct model *m)
                                       {key, high}, {key, 0},  {end, 0}, {end, top}};
     add_box(m, -end - 20, -base, end + 20, 0, LINE_VISIBLE, FILL_DARK_TINT);
     add_polygon(m, wood, 8, LINE_VISIBLE, FILL_TINT);
-    add_box(m, 0, 0, key, high - 4, LINE_VISIBLE, FILL_BLACK);
+    add_box(m, -2, 0, key, high - 4, LINE_VISIBLE, FILL_DARK_TINT);
     add_box(m, key + gap, -base, key + gap + cutter, high, LINE_HEAVY, FILL_HATCH);
     add_arrow(m, key / 2 - 26, -base - 12, key / 2 + 26, -base - 12, 4);
     add_label(m, key / 2 + 28, -base - 12, ANCHOR_RIGHT, words_get("draw.box_joint.toward"))->bold = true;
-    add_leader(m, 2, high / 2, words_get("draw.box_joint.key"))->anchor = ANCHOR_LEFT;
-    add_leader(m, key + gap + cutter, high / 2, words_get("draw.box_joint.cutter"))->anchor = ANCHOR_RIGHT;
+    add_pointed(m, key / 2 - 2, high / 2 - 2, ANCHOR_LEFT, words_get("draw.box_joint.key"));
+    add_pointed(m, key + gap + cutter * 0.7, high * 0.7, ANCHOR_RIGHT, words_get("draw.box_joint.cutter"));
     add_dim_words(m, key, high, key + gap, high, DIM_ABOVE, words_get("draw.box_joint.finger"));
 }
 

@@ -1,12 +1,12 @@
-/* How the fence is moved, seen from above, the operator below: pivot, moving end, block clamped at the fence's
-   outer face, gauge leaf between them. Not to scale. */
+/* How the fence is moved, seen from above, the operator below: pivot, gauge mark squared across the fence's top at the moving
+   end, there the block clamped at the outer face with the gauge leaf between, and on the other face the arrow. Not to scale. */
 #include "draw/sled.h"
 
 #include "words.h"
 
 #include <math.h>
 
-static const double bar_long = 170, bar_thick = 14, end_room = 16;
+static const double bar_long = 170, bar_thick = 14, end_room = 16, arrow_long = 22, arrow_off = 3;
 
 /* The last five-cut test's move, where it asks for one. */
 static const struct move *move_of(const struct proof *proof)
@@ -15,18 +15,17 @@ static const struct move *move_of(const struct proof *proof)
     return test && test->has_move && !test->stale && test->move.advice == ADVICE_MOVE ? &test->move : NULL;
 }
 
-/* Pivot at x 0, the moving point at x `reach`, negative where it lies to the left; `outer` is the way of the fence's
-   outer face: -1 toward the operator, 1 away. The gauge mark is shown on the face without the block. */
-static void add_bar(struct model *m, double reach, double outer)
+/* Pivot at x 0, the gauge mark at x `reach`, negative where it lies to the left. */
+static void add_bar(struct model *m, double reach)
 {
-    double way = reach > 0 ? 1 : -1, inner = outer < 0 ? bar_thick : 0;
+    double way = reach > 0 ? 1 : -1, middle = bar_thick / 2;
     add_box(m, -way * end_room, 0, reach + way * end_room, bar_thick, LINE_VISIBLE, FILL_DARK_TINT);
-    add_circle(m, 0, bar_thick / 2, 3, LINE_NARROW, FILL_BLACK);
-    add_gauge_mark(m, reach, inner, -outer * 7);
-    add_leader(m, reach, inner - outer * 7, words_get("draw.gauge"))->anchor = outer < 0 ? ANCHOR_ABOVE : ANCHOR_BELOW;
-    add_leader(m, 0, bar_thick / 2 + 3, words_get("draw.pivot_screw"))->anchor = ANCHOR_ABOVE;
-    add_line(m, -6, bar_thick / 2, 6, bar_thick / 2, LINE_CENTRE);
-    add_line(m, 0, bar_thick / 2 - 6, 0, bar_thick / 2 + 6, LINE_CENTRE);
+    add_circle(m, 0, middle, 3, LINE_NARROW, FILL_BLACK);
+    add_leader(m, 0, middle + 3, words_get("draw.pivot_screw"))->anchor = ANCHOR_ABOVE;
+    add_line(m, -6, middle, 6, middle, LINE_CENTRE);
+    add_line(m, 0, middle - 6, 0, middle + 6, LINE_CENTRE);
+    add_line(m, reach, 0, reach, bar_thick, LINE_VISIBLE);
+    add_leader(m, reach, middle, words_get("draw.gauge"))->anchor = way > 0 ? ANCHOR_LEFT : ANCHOR_RIGHT;
 }
 
 /* The leaf goes in before clamping where the fence then comes toward the block, after the move where it has gone away.
@@ -41,17 +40,24 @@ static void add_block_and_leaf(struct model *m, double reach, double outer, cons
     add_leader(m, out + way * 4, block, leaf_words)->anchor = outer < 0 ? ANCHOR_BELOW : ANCHOR_ABOVE;
 }
 
-/* Beside the arrow that does not go there. */
-static void add_operator_side(struct model *m, double x)
+/* At the mark, on the face that no block stands at (`inner` is the way to it: +1 up the picture): out of the fence, or on to
+   it, as the fence goes. Its words beyond its outer end. */
+static void add_move(struct model *m, double x, double inner, bool goes_inward, const char *text)
 {
-    add_label(m, x, -4, ANCHOR_BELOW, words_get("draw.operator_side"));
+    double face = inner > 0 ? bar_thick : 0, near = face + inner * arrow_off, far = near + inner * arrow_long;
+    add_arrow(m, x, goes_inward ? near : far, x, goes_inward ? far : near, 7);
+    add_label(m, x, far, inner > 0 ? ANCHOR_ABOVE : ANCHOR_BELOW, text)->bold = true;
 }
 
-static void add_way(struct model *m, double x, double up, const char *text)
+/* Where the last test asks for no move: both ways, the other one beside the block and its leaf. */
+static void add_both_ways(struct model *m, double reach, double outer)
 {
-    double from = up > 0 ? bar_thick + 3 : -3, to = from + up * 22;
-    add_arrow(m, x, from, x, to, 7);
-    add_label(m, x, to, up > 0 ? ANCHOR_ABOVE : ANCHOR_BELOW, text)->bold = true;
+    double way = reach > 0 ? 1 : -1, x = reach - way * 62, face = outer < 0 ? 0 : bar_thick, from = face + outer * arrow_off;
+    add_move(m, reach, -outer, true, words_get(outer < 0 ? "draw.away" : "draw.toward"));
+    add_arrow(m, x, from, x, from + outer * arrow_long, 7);
+    add_label(m, x, from + outer * arrow_long, outer < 0 ? ANCHOR_BELOW : ANCHOR_ABOVE,
+              words_get(outer < 0 ? "draw.toward" : "draw.away"))
+        ->bold = true;
 }
 
 /* A listed jig's fence has no letter of its own. */
@@ -73,20 +79,17 @@ void draw_fence_adjustment(const struct plan *plan, const struct proof *proof, e
     bool near = plan->setting.fence_side == FENCE_NEAR;
     double outer = near ? -1 : 1;
     out->to_scale = false;
-    add_bar(&m, reach, outer);
+    add_bar(&m, reach);
     label_fence(&m, plan, reach / 4, bar_thick / 2);
-    double arrow_x = reach - way * 90;
     if (move) {
         bool away = move->toward == TOWARD_AWAY;
         struct saying saying = {.key = away ? "draw.move_away" : "draw.move_toward",
                                 .arg = {SAY_ARG("distance", SAY_MOVE, move->distance)}};
         add_block_and_leaf(&m, reach, outer, words_get(away == near ? "draw.leaf_after" : "draw.leaf_before"));
-        add_way(&m, arrow_x, away ? 1 : -1, model_say(&m, saying));
-        if (away)
-            add_operator_side(&m, arrow_x);
+        add_move(&m, reach, -outer, away == near, model_say(&m, saying));
+        add_label(&m, reach / 2, -4, ANCHOR_BELOW, words_get("draw.operator_side"));
     } else {
         add_block_and_leaf(&m, reach, outer, words_get("draw.leaf"));
-        add_way(&m, arrow_x, 1, words_get("draw.away"));
-        add_way(&m, arrow_x, -1, words_get("draw.toward"));
+        add_both_ways(&m, reach, outer);
     }
 }

@@ -14,10 +14,10 @@
 
 #include <math.h>
 
-static const double board_kept = 84, board_deep = 64, fence_thick = 17;
+static const double board_kept = 84, board_deep = 64, fence_thick = 23;
 static const double fence_kept = 100, fence_offcut = 82;      /* the fence reaches beyond the board on both sides */
-static const double keep_out = 16, guard_half = 14, guard_deep = 15;
-static const double sliver = 12, strip_gap = 7, strip_wide = 22, saw_past = 13;
+static const double keep_out = 16, guard_half = 14, guard_deep = 14;
+static const double sliver = 12, strip_gap = 7, strip_wide = 25, saw_past = 12;
 
 /* Which way things lie in this sled's test. */
 struct test_sides {
@@ -90,7 +90,7 @@ static void add_operator(struct model *m, const struct test_sides *t)
    opposite, at the fence. */
 static void add_edge_numbers(struct model *m, const struct test_sides *t, double x_kept, double x_sawn, int turned)
 {
-    double inset = 9, middle = t->away * board_deep / 2;
+    double inset = 11, middle = t->away * board_deep / 2;
     double at[4][2] = {
         {x_sawn - t->offcut * inset, middle},
         {x_kept / 2, t->away * (board_deep - inset)},
@@ -106,7 +106,7 @@ static void add_edge_numbers(struct model *m, const struct test_sides *t, double
 /* Which way the board is turned: an arrow in its middle, the word beside it on the offcut's side. */
 static void add_turn(struct model *m, const struct test_sides *t)
 {
-    double x = -t->offcut * (board_kept / 2 + 6), y = t->away * board_deep / 2, r = 13;
+    double x = -t->offcut * (board_kept / 2 + 6), y = t->away * board_deep / 2, r = 10;
     bool clockwise = turns_clockwise(t);
     double from = clockwise ? 0.8 * UNIT_PI : 0.2 * UNIT_PI, to = clockwise ? -0.3 * UNIT_PI : 1.3 * UNIT_PI;
     add_turn_arrow(m, x, y, r, from, to);
@@ -147,7 +147,7 @@ static void draw_last_cut(struct model *m, const struct test_sides *t)
     add_keep_out(m, t);
     add_saw_line(m, t);
     add_label(m, (near + far) / 2, 0.62 * deep, ANCHOR_CENTRE, words_get("draw.strip"))->upward = true;
-    add_leader(m, far - t->offcut * 5, 0.25 * deep, "1")->bold = true;
+    add_leader(m, (near + far) / 2, 0.2 * deep, "1")->bold = true;
     add_end_label(m, far, 0.14 * deep, beside, words_get("draw.fence_end"));
     add_end_label(m, far, 0.86 * deep, beside, words_get("draw.far_end"));
     add_edge_numbers(m, t, kept, NAN, 0);

@@ -22,24 +22,33 @@ static void add_upright(struct model *m, double outer, double inner)
     add_polygon(m, p, 4, LINE_VISIBLE, FILL_DARK_TINT);
 }
 
+/* Along the face of the piece below, drawn a little beside it: from one end to the other. */
+static void add_leg(struct model *m, double outer, double inner)
+{
+    double beside = 11, x = (outer + inner) / 2 - beside, y = wide / 2;
+    add_arrow(m, x, y, outer - beside, 0, 3);
+    add_arrow(m, x, y, inner - beside, wide, 3);
+    add_label(m, x - 1, y - 3, ANCHOR_LEFT, words_get("draw.frame.leg"));
+}
+
 static void draw_inside(struct model *m)
 {
+    double gap_at = 0.85 * (wide + part / 2);
     add_lower(m, 0, -wide - part);
     add_upright(m, 0, wide + part);
-    struct draw_label *gap = add_leader(m, -wide - part / 2, wide + part / 2, words_get("draw.frame.gap"));
-    gap->anchor = ANCHOR_LEFT;
-    gap->bold = true;
-    add_leader(m, 0, 0, words_get("draw.frame.touches"))->anchor = ANCHOR_RIGHT;
+    add_leg(m, 0, -wide - part);
+    add_pointed(m, -gap_at, gap_at, ANCHOR_ABOVE, words_get("draw.frame.gap"))->bold = true;
+    add_pointed(m, 0, 0, ANCHOR_RIGHT, words_get("draw.frame.touches"));
 }
 
 static void draw_outside(struct model *m)
 {
+    double gap_at = 0.15 * wide;
     add_lower(m, -part, -wide);
     add_upright(m, part, wide);
-    struct draw_label *gap = add_leader(m, 0, 0, words_get("draw.frame.gap"));
-    gap->anchor = ANCHOR_RIGHT;
-    gap->bold = true;
-    add_leader(m, -wide, wide, words_get("draw.frame.touches"))->anchor = ANCHOR_LEFT;
+    add_leg(m, -part, -wide);
+    add_pointed(m, -gap_at, gap_at, ANCHOR_RIGHT, words_get("draw.frame.gap"))->bold = true;
+    add_pointed(m, -wide, wide, ANCHOR_LEFT, words_get("draw.frame.touches"));
 }
 
 bool draw_frame_picture(const struct picture *p, struct drawing *out)
@@ -54,6 +63,5 @@ bool draw_frame_picture(const struct picture *p, struct drawing *out)
     draw_step[p->step](&m);
     add_label(&m, -long_side + label_out, wide + label_out * 2, ANCHOR_RIGHT, words_get("draw.frame.inside"));
     add_label(&m, -long_side + label_out, -label_out, ANCHOR_RIGHT, words_get("draw.frame.outside"));
-    add_leader(&m, -wide / 2, wide / 2, words_get("draw.frame.leg"))->anchor = ANCHOR_BELOW;
     return true;
 }

@@ -21,6 +21,7 @@ static const struct fill_style fills[] = {
     [FILL_HATCH] = {.opaque = true, .paints = true, .color = {1, 1, 1}, .hatch = 1.6},
     [FILL_HATCH_BACK] = {.opaque = true, .paints = true, .color = {1, 1, 1}, .hatch = 1.6, .backward = true},
     [FILL_HATCH_CLOSE] = {.opaque = true, .paints = true, .color = {1, 1, 1}, .hatch = 1.0},
+    [FILL_HATCH_WIDE] = {.opaque = true, .paints = true, .color = {1, 1, 1}, .hatch = 2.6, .backward = true},
     [FILL_KEEP_OUT] = {.opaque = false, .hatch = 2.4, .hatch_color = {0.45F, 0.45F, 0.45F}},
 };
 

@@ -14,7 +14,7 @@ static void draw_section(struct model *m)
     double left = -slot_wide / 2, right = slot_wide / 2, end = right + table_past;
     const struct draw_point table[] = {{-end, 0},  {left, 0}, {left, -slot_deep},     {right, -slot_deep},
                                        {right, 0}, {end, 0},  {end, -slot_deep - 14}, {-end, -slot_deep - 14}};
-    add_polygon(m, table, 8, LINE_VISIBLE, FILL_HATCH);
+    add_polygon(m, table, 8, LINE_VISIBLE, FILL_HATCH_WIDE);
     add_box(m, -end + 10, 0, end - 10, base_thick, LINE_VISIBLE, FILL_DARK_TINT);
     add_box(m, left, -slot_deep + 6, right - play, 0, LINE_VISIBLE, FILL_TINT);
     add_arrow(m, end + 16, base_thick / 2, end - 10, base_thick / 2, 4);

@@ -1,4 +1,5 @@
-/* Sections: along the kerf, the sled on its stop, the blade at its highest; across the guide runner in its slot. */
+/* Sections: along the kerf, the sled on its stop, the blade at its highest; across the guide runner in its slot. A thing is
+   hatched alike in all of them (ISO 128-3, from memory): the base close, the saw's table wide, the runner as in true_size.c. */
 #include "draw/sled.h"
 
 #include "words.h"
@@ -58,7 +59,7 @@ static void add_table(struct model *m, const struct plan_sled *s, double y0, dou
         double a = pieces[i][0], b = pieces[i][1];
         if (b <= a)
             continue;
-        add_box(m, a, -table_shown, b, 0, LINE_NONE, FILL_HATCH_BACK);
+        add_box(m, a, -table_shown, b, 0, LINE_NONE, FILL_HATCH_WIDE);
         add_line(m, a, 0, b, 0, LINE_VISIBLE);
     }
     if (y1 > gap1)
@@ -139,7 +140,7 @@ void draw_kerf_section(const struct plan *plan, enum units units, struct pool *p
     double y0 = fmin(t->edge_stop, t->blade_axis_y - half) - 30;
     double y1 = fmax(t->edge_stop + s->base_depth, t->blade_axis_y + half) + 20;
     add_table(&m, s, y0, y1);
-    add_cut_parts(&m, plan, PART_BASE, FILL_HATCH_BACK);
+    add_cut_parts(&m, plan, PART_BASE, FILL_HATCH_CLOSE);
     add_cut_parts(&m, plan, PART_OTHER_FENCE, FILL_HATCH);
     add_cut_parts(&m, plan, PART_REFERENCE_FENCE, FILL_HATCH);
     add_cut_parts(&m, plan, PART_EXIT_GUARD, FILL_HATCH_BACK);
@@ -175,12 +176,12 @@ void draw_runner_section(const struct plan *plan, enum units units, struct pool 
     double bottom = -r->thickness - below, low = bottom - 5, slot = half + gap;
     struct draw_point table[] = {{-left, 0}, {-slot, 0}, {-slot, bottom}, {slot, bottom},
                                  {slot, 0},  {right, 0}, {right, low},    {-left, low}};
-    add_polygon(&m, table, 8, LINE_NONE, FILL_HATCH_BACK);
+    add_polygon(&m, table, 8, LINE_NONE, FILL_HATCH_WIDE);
     add_polyline(&m, table, 6, LINE_VISIBLE);
-    add_box(&m, -left, 0, right, s->base_thickness, LINE_NONE, FILL_HATCH);
+    add_box(&m, -left, 0, right, s->base_thickness, LINE_NONE, FILL_HATCH_CLOSE);
     add_line(&m, -left, 0, right, 0, LINE_VISIBLE);
     add_line(&m, -left, s->base_thickness, right, s->base_thickness, LINE_VISIBLE);
-    add_box(&m, -half, -r->thickness, half, 0, LINE_VISIBLE, FILL_DARK_TINT);
+    add_box(&m, -half, -r->thickness, half, 0, LINE_VISIBLE, FILL_HATCH_BACK);
     if (!isnan(play))
         add_dim_of(&m, -slot, low, slot, low, DIM_BELOW, SAY_FIT, r->width + play);
     add_dim_of(&m, -half, s->base_thickness, half, s->base_thickness, DIM_ABOVE, SAY_FIT, r->width);

@@ -3,6 +3,7 @@
 #include "close.h"
 
 #include "draw/check.h"
+#include "draw/clip.h"
 #include "draw/place.h"
 #include "sample_plan.h"
 #include "words.h"
@@ -109,6 +110,11 @@ static void test_frame_pictures(void **state)
                inner = hypot(low[2].x - up[2].x, low[2].y - up[2].y);
         assert_true(step == 0 ? inner > 5 && outer < 1e-9 : outer > 5 && inner < 1e-9);
         assert_non_null(strstr(d.title, step == 0 ? "inside: mitre too large" : "outside: mitre too small"));
+        const struct draw_label *gap = label_with(&d, words_get("draw.frame.gap"));
+        struct polygon pieces[] = {polygon_of(low, 4), polygon_of(up, 4)};
+        assert_true(gap->pointed && label_with(&d, words_get("draw.frame.touches"))->pointed);
+        assert_false(polygon_holds(&pieces[0], gap->at) || polygon_holds(&pieces[1], gap->at));
+        assert_true(gap->at.x > -46 - 9 && gap->at.x < 0 && gap->at.y > 0 && gap->at.y < 46 + 9); /* between the faces */
         /* too large, measured from a square cut: the face leans more than 45 degrees from one */
         double lean = fabs(low[2].x - low[1].x) / (low[2].y - low[1].y);
         assert_true(step == 0 ? lean > 1 : lean < 1);

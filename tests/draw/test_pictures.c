@@ -123,6 +123,28 @@ static void test_strip_ends_are_named_where_they_lie(void **state)
     }
 }
 
+/* At the smallest place that a picture has, a third of a page: "fence" stands in the fence, the first shape. */
+static void check_fence_label(const struct plan *plan, const struct proof *proof)
+{
+    for (int step = 0; step < 3; step++) {
+        struct pool pool = {0};
+        struct drawing d;
+        struct placed_drawing placed;
+        assert_true(draw_test_picture(plan, proof, METHOD_FIVE_CUT, step, UNITS_MM, &pool, &d));
+        draw_place(&d, faces, 52 * POINT_PER_MM, 40 * POINT_PER_MM, 10, &pool, &placed);
+        double bar[4] = {0}, text[4];
+        for (size_t i = 0, filled = 0; i < placed.inks.n; i++) {
+            if (placed.inks.list[i].kind == INK_PATH && placed.inks.list[i].as.path.fill && filled++ == 0)
+                ink_box(&placed.inks.list[i], faces, bar);
+            if (placed.inks.list[i].kind != INK_TEXT || strcmp(placed.inks.list[i].as.text.s, words_get("draw.fence")) != 0)
+                continue;
+            ink_box(&placed.inks.list[i], faces, text);
+            assert_true(text[1] > bar[1] && text[3] < bar[3] && text[0] > bar[0] && text[2] < bar[2]);
+        }
+        pool_free(&pool);
+    }
+}
+
 static void test_pictures_keep_the_rules_and_end(void **state)
 {
     (void)state;
@@ -140,6 +162,7 @@ static void test_pictures_keep_the_rules_and_end(void **state)
             check_placed(&d, 176, 90);
         }
         assert_int_equal(step, 4);
+        check_fence_label(&plan, &proof);
         assert_string_equal(d.dims[0].text, "388"); /* the last picture: marks L apart */
         pool_free(&pool);
         pool_free(&plan.pool);
@@ -201,15 +224,18 @@ static void test_fence_adjustment_points_the_way_of_the_move(void **state)
         assert_int_equal(d.n_arrows, 1);
         assert_true((away ? 1 : -1) * (d.arrows[0].to.y - d.arrows[0].from.y) > 5);
         assert_non_null(find_label(&d, words_get(away ? "draw.leaf_after" : "draw.leaf_before")));
-        /* the gauge's open triangle on its side of the pivot's circle, the only black shape with many corners */
+        /* the gauge mark, a line across the fence's top, on its side of the pivot's circle, the only black shape with many
+           corners; the arrow at the mark, off the fence and off the block */
         double gauge = 0, pivot = 0;
         for (size_t i = 0; i < d.n_shapes; i++) {
-            if (d.shapes[i].n == 3 && d.shapes[i].fill == FILL_WHITE)
+            if (d.shapes[i].n == 2 && d.shapes[i].line == LINE_VISIBLE)
                 gauge = d.shapes[i].points[0].x;
             if (d.shapes[i].n > 20 && d.shapes[i].fill == FILL_BLACK)
                 pivot = d.shapes[i].points[d.shapes[i].n / 4].x;
         }
         assert_true((left ? -1 : 1) * (gauge - pivot) > 100);
+        assert_close(d.arrows[0].from.x, gauge, 1e-9);
+        assert_true(fmin(d.arrows[0].from.y, d.arrows[0].to.y) > d.shapes[0].points[2].y);
         check_placed(&d, 110, 60);
         pool_free(&pool);
         pool_free(&plan.pool);
@@ -339,7 +365,7 @@ static double x_of_point(const struct drawing *d, int which)
 }
 
 /* A move stands after its own test and before the next; a change between the tests round its date, one on a test's day
-   after it; what ends other methods' proofs, or was done before the first test, is not shown. */
+   before it; what ends other methods' proofs, or was done before the first test, is not shown. */
 static void test_history_moves_and_changes_stand_between_their_tests(void **state)
 {
     (void)state;
@@ -369,13 +395,37 @@ static void test_history_moves_and_changes_stand_between_their_tests(void **stat
            day = x_of_word(&d, "same day");
     assert_true(x_of_point(&d, 0) < blade && blade < x_of_point(&d, 1));
     assert_true(x_of_point(&d, 1) < move && move < x_of_point(&d, 2));
-    assert_true(x_of_point(&d, 1) < day && day < x_of_point(&d, 2));
-    assert_true(day != move);
+    assert_true(x_of_point(&d, 0) < day && day < x_of_point(&d, 1));
     assert_null(find_label(&d, "before"));
     assert_null(find_label(&d, "other method"));
     check_placed(&d, 176, 55);
     text_free(&text);
     pool_free(&pool);
+}
+
+/* How far pieces of one setting differ is no error: it stands on no chart of errors, nor errors on its chart. */
+static void test_history_keeps_spreads_and_errors_apart(void **state)
+{
+    (void)state;
+    for (int last_is_spread = 0; last_is_spread < 2; last_is_spread++) {
+        struct pool pool = {0};
+        struct drawing d;
+        work = (struct history_of){0};
+        add_test(&work, "2026-02-03", 0.061, 0.02);
+        add_test(&work, "2026-03-03", 0.071, 0.02);
+        add_test(&work, "2026-05-05", 0.012, 0.006);
+        work.results[2].is_spread = !last_is_spread;
+        add_test(&work, "2026-08-02", 0.042, 0.005);
+        work.results[3].is_spread = last_is_spread;
+        if (!draw_history(&work.job, &work.proof, METHOD_FIVE_CUT, &pool, &d)) {
+            assert_true(last_is_spread); /* it stands alone */
+            continue;
+        }
+        assert_false(last_is_spread);
+        assert_null(find_label(&d, "2026-05-05"));
+        assert_non_null(find_label(&d, "2026-08-02"));
+        pool_free(&pool);
+    }
 }
 
 /* Two tests a day before and after a move, and four hundred of them: still no text on a line. */
@@ -418,6 +468,7 @@ int main(void)
         cmocka_unit_test(test_history_needs_two_tests),
         cmocka_unit_test(test_history_is_drawn_to_its_own_scale),
         cmocka_unit_test(test_history_moves_and_changes_stand_between_their_tests),
+        cmocka_unit_test(test_history_keeps_spreads_and_errors_apart),
         cmocka_unit_test(test_history_crowded),
     };
     faces = type_open();

@@ -247,7 +247,7 @@ static void check_cut_wood(const struct sample *a)
             for (size_t i = 0; i < d.n_shapes; i++) {
                 enum fill_kind fill = d.shapes[i].fill;
                 struct polygon p = polygon_of(d.shapes[i].points, d.shapes[i].n);
-                if (d.shapes[i].closed && (fill == FILL_HATCH || fill == FILL_HATCH_BACK))
+                if (d.shapes[i].closed && (fill == FILL_HATCH || fill == FILL_HATCH_BACK || fill == FILL_HATCH_CLOSE))
                     hatched = hatched || polygon_holds(&p, (struct draw_point){y, z});
             }
             for (size_t i = 0; i < plan.n_parts; i++) {
