@@ -40,24 +40,29 @@ static void add_block_and_leaf(struct model *m, double reach, double outer, cons
     add_leader(m, out + way * 4, block, leaf_words)->anchor = outer < 0 ? ANCHOR_BELOW : ANCHOR_ABOVE;
 }
 
-/* At the mark, on the face that no block stands at (`inner` is the way to it: +1 up the picture): out of the fence, or on to
-   it, as the fence goes. Its words beyond its outer end. */
-static void add_move(struct model *m, double x, double inner, bool goes_inward, const char *text)
+/* An arrow from a face of the fence (`from`) as far out as `to`, or back; its words beside it, on the pivot's side. */
+static void add_way(struct model *m, double x, double from, double to, bool back, enum anchor beside, const char *text)
 {
-    double face = inner > 0 ? bar_thick : 0, near = face + inner * arrow_off, far = near + inner * arrow_long;
-    add_arrow(m, x, goes_inward ? near : far, x, goes_inward ? far : near, 7);
-    add_label(m, x, far, inner > 0 ? ANCHOR_ABOVE : ANCHOR_BELOW, text)->bold = true;
+    double off = beside == ANCHOR_LEFT ? -5 : 5;
+    add_arrow(m, x, back ? to : from, x, back ? from : to, 7);
+    add_label(m, x + off, (from + to) / 2, beside, text)->bold = true;
+}
+
+/* At the mark, on the face that no block stands at (`inner` is the way to it: +1 up the picture): out of the fence, or on to
+   it, as the fence goes. */
+static void add_move(struct model *m, double reach, double inner, bool goes_inward, const char *text)
+{
+    double from = (inner > 0 ? bar_thick : 0) + inner * arrow_off;
+    add_way(m, reach, from, from + inner * arrow_long, !goes_inward, reach > 0 ? ANCHOR_LEFT : ANCHOR_RIGHT, text);
 }
 
 /* Where the last test asks for no move: both ways, the other one beside the block and its leaf. */
 static void add_both_ways(struct model *m, double reach, double outer)
 {
-    double way = reach > 0 ? 1 : -1, x = reach - way * 62, face = outer < 0 ? 0 : bar_thick, from = face + outer * arrow_off;
+    double way = reach > 0 ? 1 : -1, from = (outer < 0 ? 0 : bar_thick) + outer * arrow_off;
     add_move(m, reach, -outer, true, words_get(outer < 0 ? "draw.away" : "draw.toward"));
-    add_arrow(m, x, from, x, from + outer * arrow_long, 7);
-    add_label(m, x, from + outer * arrow_long, outer < 0 ? ANCHOR_BELOW : ANCHOR_ABOVE,
-              words_get(outer < 0 ? "draw.toward" : "draw.away"))
-        ->bold = true;
+    add_way(m, reach - way * 62, from, from + outer * arrow_long, false, way > 0 ? ANCHOR_LEFT : ANCHOR_RIGHT,
+            words_get(outer < 0 ? "draw.toward" : "draw.away"));
 }
 
 /* A listed jig's fence has no letter of its own. */
