@@ -3,35 +3,66 @@
 
 #include "words.h"
 
-static const double pitch = 34, finger = 16, deep = 26, board = 34;
-enum { FINGERS = 5 };
+static const double pitch = 34, deep = 26, board = 34;
+enum { FINGERS = 10, FINGERS_MOST = 40 }; /* as many as the test asks for; as many as can be seen */
 
-/* Fingers point up; slots between them go down to the shoulder, y = 0. */
-static void draw_row(struct model *m)
+/* Of the row that was measured last, else of any: its fingers, and how wide one is beside the slot. */
+struct row {
+    int fingers;
+    double finger;
+};
+
+static struct row row_of(const struct proof_test *test)
 {
-    struct draw_point p[4 * FINGERS + 2];
-    int n = 0;
-    for (int i = 0; i < FINGERS; i++) {
-        double x = i * pitch;
+    struct row row = {.fingers = FINGERS, .finger = pitch / 2};
+    if (!test)
+        return row;
+    const struct box_joint_sum *sum = &test->as.box_joint;
+    if (sum->fingers > 2)
+        row.fingers = sum->fingers < FINGERS_MOST ? sum->fingers : FINGERS_MOST;
+    if (sum->finger > 0.1 * sum->pitch && sum->finger < 0.9 * sum->pitch)
+        row.finger = pitch * sum->finger / sum->pitch;
+    return row;
+}
+
+/* In the board, from an end of it inward. */
+static void add_name(struct model *m, double x, enum anchor inward, const char *text)
+{
+    struct draw_label *label = add_leader(m, x, -board / 2, text);
+    label->anchor = inward;
+    label->bold = true;
+}
+
+/* Fingers point up; slots between them go down to the shoulder, y = 0. Dimensions stand in the middle of the row. */
+static void draw_row(struct model *m, const struct proof_test *test)
+{
+    struct row row = row_of(test);
+    struct draw_point p[4 * FINGERS_MOST];
+    size_t n = 0;
+    for (int i = 0; i < row.fingers; i++) {
+        double x = i * pitch, foot = i < row.fingers - 1 ? 0 : -board;
         p[n++] = (struct draw_point){x, i ? 0 : -board};
         p[n++] = (struct draw_point){x, deep};
-        p[n++] = (struct draw_point){x + finger, deep};
-        p[n++] = (struct draw_point){x + finger, i < FINGERS - 1 ? 0 : -board};
+        p[n++] = (struct draw_point){x + row.finger, deep};
+        p[n++] = (struct draw_point){x + row.finger, foot};
     }
-    double end = (FINGERS - 1) * pitch + finger;
-    add_polygon(m, p, (size_t)n, LINE_VISIBLE, FILL_TINT);
+    double end = (row.fingers - 1) * pitch + row.finger, a = (row.fingers / 2 - 1) * pitch, b = a + pitch;
+    add_polygon(m, p, n, LINE_VISIBLE, FILL_TINT);
     add_dim_words(m, 0, -board, end, -board, DIM_BELOW, words_get("draw.box_joint.got"));
-    add_dim_words(m, pitch, deep, 2 * pitch, deep, DIM_ABOVE, words_get("draw.box_joint.pitch"));
-    add_dim_words(m, 2 * pitch, deep, 2 * pitch + finger, deep, DIM_ABOVE, words_get("draw.box_joint.finger"));
-    add_dim_words(m, 2 * pitch + finger, deep, 3 * pitch, deep, DIM_ABOVE, words_get("draw.box_joint.slot"));
-    add_leader(m, finger / 2, -board / 2, words_get("draw.box_joint.first"))->bold = true;
+    add_dim_words(m, a, deep, b, deep, DIM_ABOVE, words_get("draw.box_joint.pitch"));
+    add_dim_words(m, b, deep, b + row.finger, deep, DIM_ABOVE, words_get("draw.box_joint.finger"));
+    add_dim_words(m, b + row.finger, deep, b + pitch, deep, DIM_ABOVE, words_get("draw.box_joint.slot"));
+    add_name(m, 2, ANCHOR_RIGHT, words_get("draw.box_joint.first"));
+    struct saying last = SAYING("draw.box_joint.last", SAY_ARG("n", SAY_COUNT, row.fingers));
+    add_name(m, end - 2, ANCHOR_LEFT, model_say(m, last));
 }
 
 /* The board's last slot sits over the key, its wall on the key's near face, with a little air at the other; the next slot is
    sawn beside it. */
-static void draw_key(struct model *m)
+static void draw_key(struct model *m, const struct proof_test *test)
 {
-    double base = 12, key = 14, gap = 20, cutter = 18, high = 24, end = 78, top = 70;
+    (void)test;
+    double base = 12, key = 14, gap = 18, cutter = 18, high = 24, end = 78, top = 70;
     const struct draw_point wood[] = {{-end, top}, {-end, 0}, {-4, 0},  {-4, high},
                                       {key, high}, {key, 0},  {end, 0}, {end, top}};
     add_box(m, -end - 20, -base, end + 20, 0, LINE_VISIBLE, FILL_DARK_TINT);
@@ -48,12 +79,12 @@ static void draw_key(struct model *m)
 bool draw_box_joint_picture(const struct picture *p, struct drawing *out)
 {
     static const char *const titles[] = {"draw.title.box_joint", "draw.title.box_joint_key"};
-    static void (*const draw_step[])(struct model *) = {draw_row, draw_key};
+    static void (*const draw_step[])(struct model *, const struct proof_test *) = {draw_row, draw_key};
     enum { STEPS = sizeof titles / sizeof *titles };
     if (p->step < 0 || p->step >= STEPS)
         return false;
     struct model m = model_begin(out, p->pool, p->units, titles[p->step]);
     out->to_scale = false;
-    draw_step[p->step](&m);
+    draw_step[p->step](&m, p->test);
     return true;
 }

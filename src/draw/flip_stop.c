@@ -211,10 +211,13 @@ void draw_flip_reach(const struct plan *plan, enum units units, struct pool *poo
     double strip = tape - work * mark / 2, body = half_kerf + f->body_length / 2,
            low = face - work * f->body_width * 0.85;
     add_leader(&m, 0, far + work * 4, words_get("draw.blade"))->anchor = inside;
-    add_leader(&m, way * f->tape_zero, strip, words_get("draw.tape_zero"))->anchor = outside;
-    add_leader(&m, way * (f->tape_zero + shown), strip, words_get("draw.read_here"))->anchor = outside;
+    add_pointed(&m, way * f->tape_zero, strip, outside, words_get("draw.tape_zero"));
+    add_pointed(&m, way * (f->tape_zero + shown), strip, outside, words_get("draw.read_here"));
     add_leader(&m, way * (body + f->shortest), low, words_get("draw.shortest"))->anchor = outside;
     add_leader(&m, way * (body + f->longest), low, words_get("draw.longest"))->anchor = outside;
-    label_piece(&m, plan, PART_FLIP_STOP, way * (body + shown), face - work * f->body_width / 2);
+    struct draw_label *name = label_piece(&m, plan, PART_FLIP_STOP, way * (body + shown), face - work * f->body_width / 2);
+    name->has_home = true;
+    name->home_from = (struct draw_point){way * (half_kerf + shown), face};
+    name->home_to = (struct draw_point){way * (half_kerf + shown + f->body_length), face - work * f->body_width};
     label_piece(&m, plan, PART_REFERENCE_FENCE, off * 0.6, face - work * fence->thickness / 2)->anchor = outside;
 }

@@ -99,15 +99,23 @@ static void better_order(struct placing *p, struct order *o, const struct before
     *p->search = left;
 }
 
-/* Those that have to stand near their point choose before those that may be led away. One that finds no room goes first
-   in the next try. */
+enum { RANK_NEAR, RANK_NUMBER, RANK_HOME, RANK_LED, RANKS };
+
+/* It has to stand near its point; near its line, which a long leader would not tell from the next; in its piece, if it
+   can; anywhere. */
+static int rank_of(const struct draw_label *label)
+{
+    return !label->leader ? RANK_NEAR : label->numbers_line ? RANK_NUMBER : label->has_home ? RANK_HOME : RANK_LED;
+}
+
+/* Those with the least choice first. One that finds no room goes before all in the next try. */
 void placing_add_labels(struct placing *p, bool even_too_large)
 {
     size_t count = p->drawing->n_labels;
     struct order o = {.list = pool_alloc(p->pool, (count + 1) * sizeof *o.list)};
-    for (int leader = 0; leader <= 1; leader++)
+    for (int rank = 0; rank < RANKS; rank++)
         for (size_t i = 0; i < count; i++)
-            if (!p->placed[i] && p->drawing->labels[i].leader == (leader == 1))
+            if (!p->placed[i] && rank_of(&p->drawing->labels[i]) == rank)
                 o.list[o.n++] = i;
     struct before before = before_labels(p);
     for (int i = 0;; i++) {

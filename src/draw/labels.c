@@ -28,6 +28,9 @@ static const double price_on_rows = 20;      /* on the ground of the dimension l
 #define PRICE_ACROSS_LINE 1.0   /* a leader over a line of the drawing */
 #define PRICE_ACROSS_DIM 40.0   /* a leader over a dimension or extension line */
 static const double price_along_line = 20;   /* a leader that goes on where the line ends that it numbers */
+static const double price_on_line = 15;         /* a leader that lies on a line of the drawing */
+static const double along_room = 1.5, along_least = 4; /* so near and so long [pt] */
+static const double price_in_other_home = 1.5;   /* in the piece of another name */
 static const double price_out_of_box = 100;  /* out of the box that the drawing may take up */
 #define PRICE_ACROSS_LEADER 150.0
 
@@ -246,19 +249,35 @@ static struct draw_point leader_start(const struct rect *box, struct draw_point 
     return (struct draw_point){mx, at.y > my ? box->y1 + gap : box->y0 - gap};
 }
 
+/* A leader from a to b lies on the line, or so near beside it that it is taken for a part of it. */
+static bool lies_on(struct draw_point a, struct draw_point b, const struct segment *s)
+{
+    double lx = s->b.x - s->a.x, ly = s->b.y - s->a.y, dx = b.x - a.x, dy = b.y - a.y;
+    double line = hypot(lx, ly), leader = hypot(dx, dy);
+    if (fabs(lx * dy - ly * dx) > 0.1 * line * leader || line < along_least || leader < along_least)
+        return false;
+    double off_a = fabs(lx * (a.y - s->a.y) - ly * (a.x - s->a.x)) / line, off_b = fabs(lx * (b.y - s->a.y) - ly * (b.x - s->a.x)) / line;
+    double t0 = (lx * (a.x - s->a.x) + ly * (a.y - s->a.y)) / line, t1 = (lx * (b.x - s->a.x) + ly * (b.y - s->a.y)) / line;
+    return fmax(off_a, off_b) < along_room && fmin(line, fmax(t0, t1)) - fmax(0, fmin(t0, t1)) > along_least;
+}
+
 /* What a leader runs over, counted until it costs `most`; over a text it must not run at all. */
 static double price_of_crossings(const struct placing *p, struct draw_point a, struct draw_point b, double most)
 {
     static const double prices[] = {
         [SEGMENT_OF_OUTLINE] = PRICE_ACROSS_LINE, [SEGMENT_OF_DIM] = PRICE_ACROSS_DIM, [SEGMENT_OF_LEADER] = PRICE_ACROSS_LEADER};
     double price = 0;
-    struct rect box = rect_of_segment(a, b);
+    struct rect wide = rect_grown(rect_of_segment(a, b), along_room);
     if (placing_meets_text(p, a, b))
         return INFINITY;
     for (size_t i = 0; i < p->n_segments && price < most; i++) {
         const struct segment *s = &p->segments[i];
-        if (rect_meets_rect(&box, &s->box) && segments_cross(a, b, s->a, s->b))
+        if (!rect_meets_rect(&wide, &s->box))
+            continue;
+        if (segments_cross(a, b, s->a, s->b))
             price += prices[s->of];
+        if (lies_on(a, b, s))
+            price += price_on_line;
     }
     return price;
 }
@@ -287,6 +306,22 @@ static bool is_beside_text(const struct placing *p, const struct rect *box, bool
     return false;
 }
 
+static struct rect home_of(const struct placing *p, const struct draw_label *label)
+{
+    return rect_of_segment(placing_point(p, label->home_from), placing_point(p, label->home_to));
+}
+
+static bool is_in_other_home(const struct label_work *w, const struct rect *box)
+{
+    const struct drawing *d = w->p->drawing;
+    for (size_t i = 0; i < d->n_labels; i++) {
+        struct rect home = home_of(w->p, &d->labels[i]);
+        if (d->labels[i].has_home && &d->labels[i] != w->label && rect_meets_rect(&home, box))
+            return true;
+    }
+    return false;
+}
+
 /* Takes the place with its middle at (x, y) where it is cheaper than the best so far. */
 static void try_spot(struct label_work *w, const struct label_form *form, double x, double y, double price, bool led)
 {
@@ -303,6 +338,8 @@ static void try_spot(struct label_work *w, const struct label_form *form, double
     if (w->label->leader && is_beside_text(w->p, &spot.box, form->upward))
         spot.price += price_beside_text;
     if (led) {
+        if (!w->label->numbers_line && is_in_other_home(w, &spot.box))
+            spot.price += price_in_other_home;
         spot.leader = leader_start(&spot.box, w->at, w->label->ring != RING_NONE);
         spot.price += price_of_crossings(w->p, spot.leader, w->at, w->best.price - spot.price);
         if (w->label->numbers_line && runs_along(w, spot.leader))
@@ -321,7 +358,7 @@ static bool needs_leader(const struct label_work *w, const struct label_form *fo
     if (label->pointed)
         return true;
     if (label->has_home) {
-        struct rect home = rect_of_segment(placing_point(w->p, label->home_from), placing_point(w->p, label->home_to));
+        struct rect home = home_of(w->p, label);
         if (box.x0 > home.x0 && box.x1 < home.x1 && box.y0 > home.y0 && box.y1 < home.y1)
             return false;
     }

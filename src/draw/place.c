@@ -209,7 +209,7 @@ bool placing_covers_point(const struct placing *p, const struct rect *box, doubl
 {
     const struct drawing *d = p->drawing;
     for (size_t i = 0; i < d->n_labels; i++)
-        if (d->labels[i].leader && !p->placed[i] && &d->labels[i] != but &&
+        if (d->labels[i].leader && !d->labels[i].has_home && !p->placed[i] && &d->labels[i] != but &&
             rect_gap(box, placing_point(p, d->labels[i].at)) < room)
             return true;
     return false;

@@ -127,7 +127,7 @@ static void label_kerf(struct model *m, const struct plan *plan)
     add_leader(m, t->blade_axis_y + 0.3 * t->blade_radius, 0.45 * t->highest, words_get("draw.blade"));
     double way = s->reference.side == FENCE_NEAR ? 1 : -1;
     add_leader(m, t->y_stop + (way > 0 ? 0.75 : -0.3) * s->capacity_width,
-               s->base_thickness + 0.6 * s->capacity_thickness, words_get("draw.work"));
+               s->base_thickness + 0.75 * s->capacity_thickness, words_get("draw.work"));
     add_label(m, t->edge_stop + 0.93 * s->base_depth, -table_shown, ANCHOR_BELOW, words_get("draw.table"));
 }
 

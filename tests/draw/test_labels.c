@@ -146,6 +146,30 @@ static void test_no_name_is_sent_far_because_it_chose_last(void **state)
     assert_true(longest < 75 && longest > 15); /* 68 pt; 143 pt where the last has to take what is left */
 }
 
+/* Its point on an edge, its wish straight along that edge: the leader slants off it, or it would be read as the edge. */
+static void test_leader_never_lies_on_a_line(void **state)
+{
+    (void)state;
+    struct pool pool = {0};
+    struct drawing d = boxes(6, 10, 30, &pool);
+    struct draw_label labels[] = {
+        {.at = {30, 3}, .anchor = ANCHOR_BELOW, .leader = true, .pointed = true, .text = "read the tape here"},
+        {.at = {17, -4}, .text = "longest"}, {.at = {43, -4}, .text = "shortest"}}; /* straight down there is room between them */
+    struct placed_drawing placed;
+    d.labels = labels, d.n_labels = 3;
+    place(&d, &pool, &placed);
+    size_t leaders = 0;
+    for (size_t i = 0; i < placed.inks.n; i++) {
+        const struct ink_path *p = &placed.inks.list[i].as.path;
+        if (placed.inks.list[i].kind != INK_PATH || p->n != 2)
+            continue;
+        leaders++;
+        assert_true(fabs(p->ops[0].x - p->ops[1].x) > 1.5);
+    }
+    assert_int_equal(leaders, 1);
+    pool_free(&pool);
+}
+
 /* 6 mm between 0 and 36: "30.5" does not fit within, and beyond its right end it would stand over the 30 mm of "59.5". */
 static void test_figure_beyond_its_dimension_stands_over_no_other(void **state)
 {
@@ -258,6 +282,7 @@ int main(void)
         cmocka_unit_test(test_name_inside_its_piece_has_no_leader),
         cmocka_unit_test(test_pointed_label_always_points),
         cmocka_unit_test(test_no_name_is_sent_far_because_it_chose_last),
+        cmocka_unit_test(test_leader_never_lies_on_a_line),
         cmocka_unit_test(test_figure_beyond_its_dimension_stands_over_no_other),
         cmocka_unit_test(test_whole_numbers_are_of_one_size_beside_fractions),
         cmocka_unit_test(test_crosses_of_screws_never_touch),
