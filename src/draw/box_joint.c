@@ -53,8 +53,7 @@ static void draw_row(struct model *m, const struct proof_test *test)
     add_dim_words(m, b, deep, b + row.finger, deep, DIM_ABOVE, words_get("draw.box_joint.finger"));
     add_dim_words(m, b + row.finger, deep, b + pitch, deep, DIM_ABOVE, words_get("draw.box_joint.slot"));
     add_name(m, 2, ANCHOR_RIGHT, words_get("draw.box_joint.first"));
-    struct saying last = SAYING("draw.box_joint.last", SAY_ARG("n", SAY_COUNT, row.fingers));
-    add_name(m, end - 2, ANCHOR_LEFT, model_say(m, last));
+    add_name(m, end - 2, ANCHOR_LEFT, words_get("draw.box_joint.last"));
 }
 
 /* The board's last slot sits over the key, its wall on the key's near face, with a little air at the other; the next slot is
