@@ -7,16 +7,10 @@
 enum { A_ROW = 3 };
 static const char hands[] = "hands";
 
-static const char *second_wording(const struct sheet_builder *b, const char *key, const char *of)
-{
-    const char *second = pool_printf(b->pool, "%s.%s", key, of);
-    return words_find(second) ? second : key;
-}
-
 static struct saying say_on_page(const struct sheet_builder *b, page_say *say, bool by_leaves, const char *key)
 {
-    const char *by = by_leaves ? second_wording(b, key, "leaves") : key;
-    const char *on = b->plan->has_sled ? by : second_wording(b, by, "plain");
+    const char *by = by_leaves ? key_second(b, key, "leaves") : key;
+    const char *on = key_plain(b, by);
     return say ? say(b, on) : SAYING_PLAIN(on);
 }
 
@@ -197,7 +191,7 @@ static void add_reading_table(const struct sheet_builder *b, struct block_list *
     const struct reading_table *t = &b->proof->table[page->method];
     if (!page->table_key || t->n_rows == 0)
         return;
-    struct saying args = SAYING("", SAY_ARG("at", SAY_SIZE, t->at), SAY_ARG("over", SAY_SIZE, t->over),
+    struct saying args = SAYING("", SAY_ARG("at", page->at_kind ? page->at_kind : SAY_SIZE, t->at), SAY_ARG("over", SAY_SIZE, t->over),
                                 SAY_KEY("unit", key_of_unit(b->units)));
     struct saying face = args, head = args;
     face.key = page->table_key;

@@ -54,6 +54,7 @@ struct bench_page {
     /* The proof's table for the method: what stands over it, and the head of its column of moves; NULL: none. Both take at
        and over. */
     const char *table_key, *move_head_key;
+    enum say_kind at_kind;             /* SAY_NOTHING: a size */
     bool tells_angle;                  /* a column of degrees */
     struct action_list moving;         /* n 0: none */
     const char *const *mistake_keys;

@@ -304,8 +304,9 @@ struct saying move_fresh_holes(const struct sheet_builder *b)
 
 static void add_move_step(const struct sheet_builder *b, struct block *steps, struct saying what, const char *know_key)
 {
+    what.key = key_plain(b, what.key);
     struct step_item item = {
-        .tick = true, .what = print_saying(b, what), .aside = know_key ? print_word(b, know_key) : "", .caution = ""};
+        .tick = true, .what = print_saying(b, what), .aside = know_key ? print_word(b, key_plain(b, know_key)) : "", .caution = ""};
     item.number = pool_printf(b->pool, "%d", steps->as.steps.n + 1);
     steps_add(b, steps, item);
 }
@@ -318,13 +319,13 @@ void move_steps(const struct sheet_builder *b, struct block_list *list, const st
     struct say_arg toward = SAY_KEY("toward", key_of_toward(move->toward));
     add_move_step(b, &steps, SAYING_PLAIN("move.unplug"), "move.unplug.why");
     if (gauge_goes_in_first(b, move)) {
-        add_move_step(b, &steps, SAYING("move.clamp_with_gauge", end, gauge), "move.clamp.know");
+        add_move_step(b, &steps, SAYING("move.clamp_with_gauge", end, gauge), "move.clamp_with_gauge.know");
         add_move_step(b, &steps, move_free_screws(b), "move.free_screws.why");
-        add_move_step(b, &steps, SAYING("move.push_to_block", end, toward), "move.push.know");
+        add_move_step(b, &steps, SAYING("move.push_to_block", end, toward), "move.push_to_block.know");
     } else {
         add_move_step(b, &steps, SAYING("move.clamp", end), "move.clamp.know");
         add_move_step(b, &steps, move_free_screws(b), "move.free_screws.why");
-        add_move_step(b, &steps, SAYING("move.draw_from_block", end, toward, gauge), "move.push.know");
+        add_move_step(b, &steps, SAYING("move.draw_from_block", end, toward, gauge), "move.draw_from_block.know");
     }
     add_move_step(b, &steps, move_fresh_holes(b), "move.fix.why");
     add_move_step(b, &steps, SAYING_PLAIN("move.test_again"), "move.test_again.why");

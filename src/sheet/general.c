@@ -57,7 +57,7 @@ void general_add_by(const struct sheet_builder *b, struct block_list *list, cons
 const char *general_error_line(const struct sheet_builder *b, const struct proof_test *test)
 {
     struct printed_result r = print_result(b, test);
-    return print_saying(b, SAYING(line_keys[test->finding], SAY_KEY("subject", sheet_method(test->method)->subject_key),
+    return print_saying(b, SAYING(line_keys[test->finding], SAY_KEY("subject", key_plain(b, sheet_method(test->method)->subject_key)),
                                   SAY_STR("error", print_over(b, test, r.size)), SAY_STR("u", r.u),
                                   SAY_ARG("limit", SAY_LIMIT, test->tolerance * test->over_length),
                                   SAY_STR("date", print_date(b, test->job->date))));

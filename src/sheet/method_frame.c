@@ -126,6 +126,7 @@ static const struct bench_page page = {
     .allowed_key = "frame.bench.allowed",
     .signs_key = "frame.bench.signs",
     .table_key = "frame.bench.table",
+    .at_kind = SAY_THICKNESS, /* as the record prints the leg */
     .move_head_key = "frame.bench.table.move",
     .moving = {"bench.adjust", turn_rows, COUNT_OF(turn_rows), say},
     .mistake_keys = mistakes,

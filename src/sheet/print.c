@@ -194,6 +194,17 @@ struct printed_result print_result(const struct sheet_builder *b, const struct p
     return (struct printed_result){.value = kept, .size = skip_sign(kept), .u = keep_text(b, &u)};
 }
 
+const char *key_second(const struct sheet_builder *b, const char *key, const char *of)
+{
+    const char *second = pool_printf(b->pool, "%s.%s", key, of);
+    return words_find(second) ? second : key;
+}
+
+const char *key_plain(const struct sheet_builder *b, const char *key)
+{
+    return b->plan->has_sled ? key : key_second(b, key, "plain");
+}
+
 const char *again_after_key(const struct sheet_builder *b)
 {
     return b->plan->has_sled ? "again.after.sled" : b->job->jig.given ? "again.after.jig" : "again.after.saw";

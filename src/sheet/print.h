@@ -54,6 +54,9 @@ const char *again_after_key(const struct sheet_builder *); /* after what a test 
 const char *print_over_size(const struct sheet_builder *, double mm); /* "in 300", "over 12" */
 const char *print_over_length(const struct sheet_builder *, const struct proof_test *);
 struct printed_result print_result(const struct sheet_builder *, const struct proof_test *);
+/* A second wording: KEY.of where there is one, else KEY; the same with .plain where the job has no sled. */
+const char *key_second(const struct sheet_builder *, const char *key, const char *of);
+const char *key_plain(const struct sheet_builder *, const char *key);
 /* Words of left and right, toward and away: keys to hang into sayings with SAY_KEY. */
 const char *key_of_unit(enum units); /* for headings: "mm", "inches" */
 const char *key_of_side(enum side);

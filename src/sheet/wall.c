@@ -116,7 +116,7 @@ static const char *error_line_of(const struct sheet_builder *b, const struct pro
 {
     const struct sheet_method *method = sheet_method(test->method);
     if (test->stale)
-        return print_saying(b, SAYING("general.line.stale", SAY_KEY("subject", method->subject_key),
+        return print_saying(b, SAYING("general.line.stale", SAY_KEY("subject", key_plain(b, method->subject_key)),
                                       SAY_STR("date", print_date(b, test->job->date)),
                                       SAY_STR("reason", print_saying(b, test->stale_reason))));
     return method->error_line ? method->error_line(b, test) : general_error_line(b, test);

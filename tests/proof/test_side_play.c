@@ -65,6 +65,29 @@ static void test_side_play_uneven_slot(void **state)
     hand_end(&h);
 }
 
+/* 0.32 and 0.50 loose: packed by 0.26 it would play 0.06 to 0.24, and read to 0.01 either is within; read with leaves a step of 0.05
+   apart it is not: then the advice says that what it leads to is not decided either. */
+static void test_side_play_change_that_decides_nothing(void **state)
+{
+    (void)state;
+    static const double plays[] = {0.32, 0.50};
+    static const double set[] = {0.05, 0.10, 0.15, 0.20, 0.25, 0.32, 0.37, 0.50, 0.55};
+    static const struct job_instrument coarse = {.name = "set", .kind = INSTRUMENT_FEELER, .leaves = set, .n_leaves = COUNT(set)};
+    for (int i = 0; i < 2; i++) {
+        struct hand h;
+        kit_begin(&h, METHOD_SIDE_PLAY, i ? &coarse : &fine);
+        set_plays(&h, plays, COUNT(plays), 400);
+        const struct proof_test *t = hand_prove(&h);
+        assert_int_equal(t->move.advice, ADVICE_MOVE);
+        bool within = fabs(t->move.expected_error) + t->expanded_uncertainty <= t->tolerance;
+        assert_int_equal(within, i == 0);
+        assert_int_equal(t->remarks[0].key == NULL, within);
+        if (!within)
+            assert_string_equal(t->remarks[0].key, "side_play.still_undecided");
+        hand_end(&h);
+    }
+}
+
 /* ---- Bars in slots ---- */
 
 static void fit_bar(const double *slot, double runner, double *plays, size_t n)
@@ -155,6 +178,7 @@ int main(void)
         cmocka_unit_test(test_side_play_worked_by_hand),
         cmocka_unit_test(test_side_play_takes_the_length_of_the_sled),
         cmocka_unit_test(test_side_play_uneven_slot),
+        cmocka_unit_test(test_side_play_change_that_decides_nothing),
         cmocka_unit_test(test_side_play_printed_direction_fits_the_runner),
         cmocka_unit_test(test_side_play_yaw_is_that_of_a_bar_in_a_slot),
         cmocka_unit_test(test_side_play_coverage),

@@ -178,6 +178,39 @@ static void test_fence_record_words_and_units(void **state)
     free_made(m);
 }
 
+/* Leaves are felt where they are between block and fence, not where they were just taken out; and a fence of no sled is not
+   screwed down from below. */
+static void check_steps_of_leaves(const struct block *b, void *arg)
+{
+    int *felt = arg;
+    for (int i = 0; b->kind == BLOCK_STEPS && i < b->as.steps.n; i++) {
+        const struct step_item *step = &b->as.steps.items[i];
+        bool out = strstr(step->what, "Take the gauge out"), drag = strstr(step->aside, "leaves drag");
+        assert_false(out && drag);
+        assert_true(!drag || strstr(step->what, "gauge ("));
+        assert_null(strstr(step->what, "sled"));
+        assert_null(strstr(step->what, "From below"));
+        *felt += drag;
+    }
+}
+
+static void test_fence_record_feels_leaves_where_they_are(void **state)
+{
+    (void)state;
+    static const char *const ends[] = {"fence", "far"};
+    for (int i = 0; i < 2; i++) {
+        struct text yaml = {0};
+        int felt = 0;
+        text_printf(&yaml, "%s  - {method: square-gap, date: 2026-05-04, instrument: leaves, offcut: right, length: 280, gap: 0.5, end: %s,\n"
+                           "     pivot_to_moving: 540, moving_end: right}\n", head_mm, ends[i]);
+        struct made *m = make_sheets(text_string(&yaml), NULL);
+        visit_blocks(&find_sheet(m, SHEET_RECORD)->body, check_steps_of_leaves, &felt);
+        assert_int_equal(felt, 1);
+        text_free(&yaml);
+        free_made(m);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -186,6 +219,7 @@ int main(void)
         cmocka_unit_test(test_fence_record_says_what_proves_nothing),
         cmocka_unit_test(test_fence_record_bow_has_no_sign),
         cmocka_unit_test(test_fence_record_words_and_units),
+        cmocka_unit_test(test_fence_record_feels_leaves_where_they_are),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
