@@ -10,7 +10,7 @@
 
 #define SQUEEZE_COST 80.0 /* times the share of its scale that a drawing loses */
 #define SCALE_LEAST 0.59  /* share of its scale that a drawing keeps: 1 : 5 may become 1 : 8, not 1 : 10 */
-#define WHITE_GIVES 0.35  /* share of the white between blocks that goes at the highest level */
+#define WHITE_GIVES 0.45  /* share of the white between blocks that goes at the highest level */
 #define FLOAT_COST 4.0    /* of each block that comes before a drawing which it should follow */
 #define MUCH_WHITE 0.12   /* of a page: worth a trial */
 enum { FLOAT_MOST = 4, FLOAT_TRIALS = 60 };
