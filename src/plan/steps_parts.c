@@ -9,13 +9,13 @@
 #include <math.h>
 #include <string.h>
 
-/* Parts too short to be held at the saw, as "D, G". */
+/* Parts too short to be held at the saw, as "D, H"; the stop is sawn off a longer piece by hand. */
 static const char *short_parts(struct step_writer *w)
 {
     const char *list = "";
     for (size_t i = 0; i < w->plan->n_parts; i++) {
         const struct plan_part *part = &w->plan->parts[i];
-        if (part->length < sled_clamp_below(w->job->units))
+        if (part->sawn_length < sled_clamp_below(w->job->units))
             list = pool_printf(&w->b->plan->pool, "%s%s%s", list, *list ? ", " : "", part->letter);
     }
     return list;
@@ -277,5 +277,5 @@ static void write_base_drill(struct step_writer *w)
 const struct step_chapter steps_parts = {
     .title = "stage.parts",
     .write = {write_cut_parts, write_plane_runner, write_cut_runner, write_free_runner, write_glue_layers, write_guard,
-              write_track, write_base_mark, write_base_drill},
+              write_base_mark, write_base_drill, write_track},
 };

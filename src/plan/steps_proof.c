@@ -11,8 +11,7 @@ static void warn_of_hands(struct step_writer *w, struct plan_step *step)
 {
     step_warn(step, SIGNAL_WARNING,
               SAYING(w->far ? "step.test.caution.far" : "step.test.caution",
-                     SAY_ARG("strip", SAY_ABOUT, w->s->keep_out),
-                     SAY_ARG("clamp", SAY_ABOUT, sled_clamp_below(w->job->units))));
+                     SAY_ARG("strip", SAY_ABOUT, w->s->keep_out)));
 }
 
 /* One strip finds the move. */
