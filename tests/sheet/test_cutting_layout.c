@@ -399,6 +399,97 @@ static void test_words_of_the_bound_only_where_it_is_met(void **state)
     }
 }
 
+static int count_of_cell(const char *cell)
+{
+    return strcmp(cell, "\xE2\x80\x93") == 0 ? 0 : (int)number_of(cell);
+}
+
+/* Of whole sheets and strips: those on the rack and those to buy are as many as those cut into and those left. */
+static void add_up_stock(const struct block *block, void *arg)
+{
+    int *rows = arg;
+    if (block->kind != BLOCK_TABLE || strcmp(block->as.table.caption, words_get("build.stock_list")) != 0)
+        return;
+    for (int i = 0; i < block->as.table.n_rows; i++) {
+        const char **c = block->as.table.rows[i].cells;
+        if (strstr(c[5], "mm")) /* told as a length */
+            continue;
+        assert_int_equal(count_of_cell(c[3]) + count_of_cell(c[4]), count_of_cell(c[5]) + count_of_cell(c[6]));
+        ++*rows;
+    }
+}
+
+static void test_rows_of_the_stock_table_add_up(void **state)
+{
+    (void)state;
+    int rows = 0;
+    for (unsigned seed = 1; seed <= LISTS; seed++) {
+        struct text yaml = {0};
+        random_list(seed, &yaml);
+        struct made *m = make_sheets(text_string(&yaml), NULL);
+        visit_blocks(&find_sheet(m, SHEET_BUILD)->body, add_up_stock, &rows);
+        free_made(m);
+        text_free(&yaml);
+    }
+    assert_true(rows > LISTS);
+}
+
+/* An offcut that is cut into is a row of its own: taken from three, two are left. */
+static void test_offcuts_have_a_row_of_the_stock_table(void **state)
+{
+    (void)state;
+    int rows = 0;
+    struct made *m = make_sheets(LIST("  ply: {material: birch-plywood, thickness: 12, sheet: [1210, 800], have: 1}\n"
+                                      "  heap: {material: birch-plywood, thickness: 12, sheet: [410, 310], have: 3}\n",
+                                      "    - {name: lid, stock: ply, length: 400, width: 300}\n"), NULL);
+    const struct sheet *build = find_sheet(m, SHEET_BUILD);
+    visit_blocks(&build->body, add_up_stock, &rows);
+    assert_int_equal(rows, 2);
+    assert_int_equal(cutting_count(&m->cutting, &m->job.stock[1]).left, 2);
+    assert_int_equal(cutting_count(&m->cutting, &m->job.stock[0]).left, 1);
+    free_made(m);
+}
+
+/* No stop is set at 1995 to take 5 off an end; in inches as well. */
+static void test_rough_ends_are_trimmed_without_a_setting(void **state)
+{
+    (void)state;
+    struct made *m = make_sheets("fettle: 1\njob: {number: L-1, title: List}\nunits: mm\ncutting: {trim: 5}\n"
+                                 "stock: {oak: {material: red-oak, strip: [20, 45], length: 2000}}\n"
+                                 "jig: {kind: parts, parts: [{name: rail, stock: oak, length: 900, quantity: 2}]}\n", NULL);
+    assert_says(find_sheet(m, SHEET_BUILD), "trim about 5 off both ends, gauge", true);
+    assert_says(find_sheet(m, SHEET_BUILD), "1995", false);
+    follow_job(m, 0.8); /* the assumed kerf ends in tenths */
+    free_made(m);
+    m = make_sheets("fettle: 1\njob: {number: L-1, title: List}\nunits: in\ncutting: {trim: 1/4}\n"
+                    "stock: {oak: {material: red-oak, strip: [3/4, 2], length: 72}}\n"
+                    "jig: {kind: parts, parts: [{name: rail, stock: oak, length: 30, quantity: 2}]}\n", NULL);
+    assert_says(find_sheet(m, SHEET_BUILD), "trim about 1\xE2\x81\x84" "4 off both ends, gauge", true);
+    free_made(m);
+}
+
+/* The sheet is wider than the table; the other lies on it, but its setting is past the fence's reach. */
+static void test_each_cut_by_hand_says_why(void **state)
+{
+    (void)state;
+#define SAW_OF(width) \
+    "fettle: 1\njob: {number: L-1, title: List}\nunits: mm\n" \
+    "saw: {blade: {diameter: 250, kerf: 3}, table: {front_edge: 400, depth: 700, width: " width ", left_of_blade: 400}}\nstock:\n" \
+    "  ply: {material: birch-plywood, thickness: 12, sheet: [1210, 800]}\n" \
+    "jig: {kind: parts, parts: [{name: lid, stock: ply, length: 1210, width: 600}]}\n"
+    struct made *m = make_sheets(SAW_OF("700"), NULL);
+    assert_says(find_sheet(m, SHEET_BUILD), "rip, by hand: too large", true);
+    free_made(m);
+    m = make_sheets(SAW_OF("900"), NULL);
+    assert_says(find_sheet(m, SHEET_BUILD), "rip, by hand: past the fence", true);
+    assert_says(find_sheet(m, SHEET_BUILD), "mark\xC2\xA0" "600", true);
+    free_made(m);
+    m = make_sheets(SAW_OF("1300"), NULL);
+    assert_says(find_sheet(m, SHEET_BUILD), "by hand", false);
+    assert_says(find_sheet(m, SHEET_BUILD), "fence\xC2\xA0" "600", true);
+    free_made(m);
+}
+
 static void test_no_cutting_no_section(void **state)
 {
     (void)state;
@@ -422,6 +513,10 @@ int main(void)
         cmocka_unit_test(test_assumed_kerf_is_said),
         cmocka_unit_test(test_too_large_for_the_table_is_sawn_by_hand_first),
         cmocka_unit_test(test_words_of_the_bound_only_where_it_is_met),
+        cmocka_unit_test(test_rows_of_the_stock_table_add_up),
+        cmocka_unit_test(test_offcuts_have_a_row_of_the_stock_table),
+        cmocka_unit_test(test_rough_ends_are_trimmed_without_a_setting),
+        cmocka_unit_test(test_each_cut_by_hand_says_why),
         cmocka_unit_test(test_no_cutting_no_section),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
