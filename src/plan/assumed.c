@@ -60,7 +60,7 @@ static void list_work(struct plan_builder *b, const struct job_sled *wish)
     if (!wish->capacity_width.given)
         build_add_assumed(b, SAYING("assumed.capacity_width", SAY_ARG("value", SAY_SIZE, s->capacity_width),
                                     SAY_ARG("most", SAY_SIZE, sled_widest_tried(b->job->units))));
-    build_add_assumed(b, SAYING("assumed.hand_force", SAY_ARG("value", SAY_FORCE, SLED_HAND_FORCE),
+    build_add_assumed(b, SAYING(b->job->units == UNITS_IN ? "assumed.hand_force.pounds" : "assumed.hand_force", SAY_ARG("value", SAY_FORCE, SLED_HAND_FORCE),
                                 SAY_ARG("mass", SAY_MASS, SLED_HAND_FORCE / BALANCE_GRAVITY)));
     LIST_SIZES(b, rows);
 }
