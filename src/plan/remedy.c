@@ -87,12 +87,17 @@ static bool passes(const struct search *s, const struct plan *p)
     return true;
 }
 
-/* One that is put right already must stay so. */
-static bool was_open(const struct mending *m, enum check_id id)
+/* One that is put right already must stay so; one whose turn comes later may get worse till then. */
+static enum effect effect_on(const struct mending *m, enum check_id id, enum verdict before, enum verdict now)
 {
-    const struct plan_check *c = plan_find_check(m->builder->plan, id);
+    const struct plan_check *at_first = plan_find_check(m->builder->plan, id);
+    bool was_open = at_first && at_first->verdict != VERDICT_PASS;
 
-    return c && c->verdict != VERDICT_PASS;
+    if (now <= before)
+        return EFFECT_CLEAN;
+    if (m->wanted[id])
+        return EFFECT_CAUTIONS;
+    return was_open || now == VERDICT_FAIL ? EFFECT_USELESS : EFFECT_CAUTIONS;
 }
 
 static enum effect effect_of(const struct search *s, const struct plan *p)
@@ -101,11 +106,8 @@ static enum effect effect_of(const struct search *s, const struct plan *p)
 
     for (size_t i = 0; i < p->n_checks; i++) {
         const struct plan_check *now = &p->checks[i], *was = plan_find_check(&s->m->plan, now->id);
-        enum verdict before = was ? was->verdict : VERDICT_PASS;
-        if (now->verdict > before && (now->verdict == VERDICT_FAIL || was_open(s->m, now->id)))
-            effect = EFFECT_USELESS;
-        else if (now->verdict > before && effect == EFFECT_CLEAN)
-            effect = EFFECT_CAUTIONS;
+        enum effect on = effect_on(s->m, now->id, was ? was->verdict : VERDICT_PASS, now->verdict);
+        effect = on < effect ? on : effect;
     }
     return effect;
 }

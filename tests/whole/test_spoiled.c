@@ -183,6 +183,12 @@ struct situation {
 };
 
 static const struct situation situations[] = {
+    {"work wider than the sled has room for: one width mends all",
+     {{"jig.capacity.width", "520"}},
+     "tipping_near, widest_work", "", CHECK_TIPPING_NEAR, ""},
+    {"guard too thin: one number of layers mends both",
+     {{"jig.exit_guard.layers", "2"}},
+     "travel_stop, exit_guard_depth", "", CHECK_TRAVEL_STOP, ""},
     {"runner too thick for its slot",
      {{"jig.runners.thickness", "9.4"}},
      "runner_height", "", CHECK_RUNNER_HEIGHT, ""},
