@@ -29,11 +29,13 @@ struct chart {
     size_t n, n_all;        /* shown, and in the job */
     double over, tolerance; /* length [mm]; tolerance over it [mm] */
     double range;           /* error at the upper edge [mm] */
+    bool sizes;             /* errors without a sign: 0 is the lower edge */
 };
 
 static double y_of(const struct chart *c, double error)
 {
-    return chart_height / 2 * (1 + fmax(-1, fmin(1, error / c->range)));
+    double share = fmax(-1, fmin(1, error / c->range));
+    return c->sizes ? chart_height * fmax(0, share) : chart_height / 2 * (1 + share);
 }
 
 static const struct proof_test *last_of(const struct proof *proof, enum method method)
@@ -49,6 +51,7 @@ static const struct proof_test *last_of(const struct proof *proof, enum method m
 static void collect_points(struct chart *c, const struct proof *proof, enum method method)
 {
     const struct proof_test *last = last_of(proof, method);
+    c->sizes = last && !proof_has_sign(last);
     c->points = pool_alloc(c->m.pool, (proof->n_tests + 1) * sizeof *c->points);
     for (size_t i = 0; i < proof->n_tests; i++) {
         const struct proof_test *t = &proof->tests[i];
@@ -111,16 +114,23 @@ static const char *number_text(struct chart *c, enum say_kind kind, double v)
     return s;
 }
 
+static const char *error_text(struct chart *c, double v)
+{
+    return number_text(c, c->sizes ? SAY_UNSIGNED : SAY_ERROR, v);
+}
+
 static void add_frame(struct chart *c)
 {
     struct model *m = &c->m;
     double low = y_of(c, -c->tolerance), high = y_of(c, c->tolerance), zero = y_of(c, 0);
     add_box(m, 0, low, chart_width, high, LINE_NONE, FILL_TINT);
-    add_line(m, 0, low, chart_width, low, LINE_NARROW);
     add_line(m, 0, high, chart_width, high, LINE_NARROW);
     add_line(m, 0, zero, chart_width, zero, LINE_NARROW);
-    add_label(m, 0, low, ANCHOR_LEFT, number_text(c, SAY_ERROR, -c->tolerance));
-    add_label(m, 0, high, ANCHOR_LEFT, number_text(c, SAY_ERROR, c->tolerance));
+    add_label(m, 0, high, ANCHOR_LEFT, error_text(c, c->tolerance));
+    if (!c->sizes) {
+        add_line(m, 0, low, chart_width, low, LINE_NARROW);
+        add_label(m, 0, low, ANCHOR_LEFT, error_text(c, -c->tolerance));
+    }
     if (high - zero >= room_for_zero)
         add_label(m, 0, zero, ANCHOR_LEFT, "0");
     add_line(m, 0, 0, chart_width, 0, LINE_NARROW);
@@ -140,7 +150,7 @@ static void add_point(struct chart *c, const struct point *p)
     date_print(p->test->job->date, date);
     add_line(m, p->x, 0, p->x, -tick, LINE_NARROW);
     add_label(m, p->x, -6, ANCHOR_CENTRE, date);
-    add_leader(m, p->x + 1.3, y, number_text(c, SAY_ERROR, p->y))->anchor = ANCHOR_RIGHT;
+    add_leader(m, p->x + 1.3, y, error_text(c, p->y))->anchor = ANCHOR_RIGHT;
 }
 
 /* Halfway to the next test. */

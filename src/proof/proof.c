@@ -32,7 +32,7 @@ bool proof_is_angle(const struct proof_test *t)
 
 bool proof_has_sign(const struct proof_test *t)
 {
-    return !rows[t->method]->error_is_a_size;
+    return !rows[t->method]->error_is_a_size && !t->is_spread;
 }
 
 const struct proof_test *proof_latest(const struct proof *p, enum method m)

@@ -284,6 +284,25 @@ static void test_fence_adjustment_without_a_move_shows_both_ways(void **state)
     pool_free(&plan.pool);
 }
 
+/* A bow is a size: the band stands on 0, and no figure has a sign. */
+static void test_history_of_sizes_has_no_minus_side(void **state)
+{
+    (void)state;
+    struct pool pool = {0};
+    struct drawing d;
+    work = (struct history_of){0};
+    add_test(&work, "2026-10-03", 0.225, 0.038);
+    add_test(&work, "2026-10-10", 0.050, 0.043);
+    for (size_t i = 0; i < work.proof.n_tests; i++)
+        work.results[i].method = work.tests[i].method = METHOD_FENCE_STRAIGHT;
+    assert_true(draw_history(&work.job, &work.proof, METHOD_FENCE_STRAIGHT, &pool, &d));
+    for (size_t i = 0; i < d.n_labels; i++)
+        assert_true(*d.labels[i].text != '+' && strncmp(d.labels[i].text, MINUS, strlen(MINUS)) != 0);
+    assert_non_null(find_label(&d, "0.100"));
+    assert_non_null(find_label(&d, "0.225"));
+    pool_free(&pool);
+}
+
 static void test_history_needs_two_tests(void **state)
 {
     (void)state;
@@ -465,6 +484,7 @@ int main(void)
         cmocka_unit_test(test_fence_adjustment_points_the_way_of_the_move),
         cmocka_unit_test(test_fence_adjustment_of_a_far_fence_is_mirrored),
         cmocka_unit_test(test_fence_adjustment_without_a_move_shows_both_ways),
+        cmocka_unit_test(test_history_of_sizes_has_no_minus_side),
         cmocka_unit_test(test_history_needs_two_tests),
         cmocka_unit_test(test_history_is_drawn_to_its_own_scale),
         cmocka_unit_test(test_history_moves_and_changes_stand_between_their_tests),
