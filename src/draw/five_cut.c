@@ -73,17 +73,24 @@ static void add_keep_out(struct model *m, const struct test_sides *t)
               words_get("draw.guard"));
 }
 
-/* Its name beside the end that stands out beyond the board. */
+/* Its name beside the end that stands out beyond the board: of a sled with a far fence on the kept side, since the guard's
+   name stands below it on the other. */
 static void add_saw_line(struct model *m, const struct test_sides *t)
 {
     double end = t->away * (board_deep + saw_past);
     add_line(m, 0, 0, 0, end, LINE_HEAVY);
-    add_label(m, 0, end - t->away * saw_past / 2, t->offcut > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT, words_get("draw.blade"));
+    bool to_right = t->away > 0 ? t->offcut > 0 : t->offcut < 0;
+    add_label(m, 0, end - t->away * saw_past / 2, to_right ? ANCHOR_RIGHT : ANCHOR_LEFT, words_get("draw.blade"));
 }
 
+/* Beside the guard of a near fence, which saves height; else below it, since the blade's name stands beside. */
 static void add_operator(struct model *m, const struct test_sides *t)
 {
-    add_label(m, 0, lowest_sawn(t) - guard_deep, ANCHOR_BELOW, words_get("draw.operator_side"));
+    double guard = lowest_sawn(t) - guard_deep / 2;
+    if (t->away > 0)
+        add_label(m, -t->offcut * (guard_half + 2), guard, t->offcut > 0 ? ANCHOR_LEFT : ANCHOR_RIGHT, words_get("draw.operator_side"));
+    else
+        add_label(m, 0, lowest_sawn(t) - guard_deep, ANCHOR_BELOW, words_get("draw.operator_side"));
 }
 
 /* Numbers stand inside the board at its edges: on the offcut's side (NAN: that edge is gone), away from the fence,

@@ -123,6 +123,23 @@ static void test_strip_ends_are_named_where_they_lie(void **state)
     }
 }
 
+/* The cuts stand in a row, as wide as the page, and are of one size: no name makes one of them smaller to find room. */
+static void check_row_of_cuts(const struct plan *plan, const struct proof *proof)
+{
+    double least = INFINITY, most = 0;
+    for (int step = 0; step < 3; step++) {
+        struct pool pool = {0};
+        struct drawing d;
+        struct placed_drawing placed;
+        assert_true(draw_test_picture(plan, proof, METHOD_FIVE_CUT, step, UNITS_MM, &pool, &d));
+        draw_place(&d, faces, 52 * POINT_PER_MM, 31 * POINT_PER_MM, 10, &pool, &placed);
+least = fmin(least, placed.scale);
+        most = fmax(most, placed.scale);
+        pool_free(&pool);
+    }
+    assert_true(least > 0.9 * most);
+}
+
 /* At the smallest place that a picture has, a third of a page: "fence" stands in the fence, the first shape. */
 static void check_fence_label(const struct plan *plan, const struct proof *proof)
 {
@@ -163,6 +180,7 @@ static void test_pictures_keep_the_rules_and_end(void **state)
         }
         assert_int_equal(step, 4);
         check_fence_label(&plan, &proof);
+        check_row_of_cuts(&plan, &proof);
         assert_string_equal(d.dims[0].text, "388"); /* the last picture: marks L apart */
         pool_free(&pool);
         pool_free(&plan.pool);
