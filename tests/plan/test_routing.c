@@ -62,6 +62,14 @@ static const struct plan_step *find_step(const struct plan *p, const char *key)
     return NULL;
 }
 
+static double number_of(const struct saying *s, const char *name)
+{
+    for (int i = 0; i < SAY_MOST_ARGS && s->arg[i].name; i++)
+        if (strcmp(s->arg[i].name, name) == 0)
+            return s->arg[i].number;
+    return NAN;
+}
+
 static void put_into_words(const struct plan_step *s)
 {
     const struct saying *const sayings[] = {&s->what, &s->know, &s->why, &s->caution};
@@ -91,6 +99,9 @@ static void test_plan_build_slots_to_make_come_first(void **state)
     assert_string_equal(p.steps[0].what.key, "step.mark_slots.what.two");
     assert_string_equal(p.steps[1].what.key, "step.route.what.many");
     assert_string_equal(p.steps[2].what.key, "step.line_slots.what");
+    /* Guide on the left: the groove farthest to the left first, base 150, 6.5 left of the middle and 6.5 right of it. */
+    assert_within(number_of(&p.steps[1].what, "guide"), 81.5, 1e-9);
+    assert_within(number_of(&p.steps[1].what, "last"), 68.5, 1e-9);
     for (int i = 0; i < 3; i++)
         put_into_words(&p.steps[i]);
     assert_int_equal(strncmp(p.steps[3].what.key, "step.saw_read", 13), 0);

@@ -875,6 +875,25 @@ static void test_sled_write_steps_short_parts_are_named(void **state)
     free_made(&m);
 }
 
+/* Both places of the stop, as printed, are as far apart as the step between them says. */
+static void test_sled_write_steps_first_stop_stands_whole_steps_short(void **state)
+{
+    static void (*const fill[])(struct test_job *) = {contract_job, contract_job_far, least_job, least_inch};
+    (void)state;
+    static struct test_job t;
+    for (size_t i = 0; i < sizeof fill / sizeof *fill; i++) {
+        struct made m = {0};
+        fill[i](&t);
+        t.job.number.s = "TS-07";
+        assert_true(make_plan(&t, &m));
+        const struct plan_step *first = &m.plan.steps[find_step(&m.plan, "step.first_stop")];
+        double left = number_of(&first->why, "left"), step = t.job.units == UNITS_IN ? 25.4 / 64 : 0.5; /* as sizes are printed */
+        assert_within(number_of(&m.plan.steps[find_step(&m.plan, "step.stop")].what, "y") - number_of(&first->what, "y"), left, 1e-9);
+        assert_within(left / step, round(left / step), 1e-6);
+        free_made(&m);
+    }
+}
+
 /* The hole of a move: outward of 280 there is room to 320, outward of 315 is none. A block at the outer face: leaves go
    in first toward that side. */
 static void test_sled_write_steps_move(void **state)
@@ -1060,6 +1079,7 @@ int main(void)
         cmocka_unit_test(test_sled_write_steps_narrow_runner_is_not_planed_to_more),
         cmocka_unit_test(test_sled_write_steps_short_parts_are_named),
         cmocka_unit_test(test_sled_write_steps_move),
+        cmocka_unit_test(test_sled_write_steps_first_stop_stands_whole_steps_short),
         cmocka_unit_test(test_sled_write_steps_splitter),
         cmocka_unit_test(test_sled_write_steps_guard_too_thin),
         cmocka_unit_test(test_sled_write_steps_hold_where_a_check_fails),
