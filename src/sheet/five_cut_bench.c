@@ -306,7 +306,7 @@ static void add_moving(const struct sheet_builder *b, struct block_list *list, i
     block_drawing(b, &columns[1], adjustment, STYLE_BODY, 40, 70);
     five_cut_add_reckoner_table(b, &columns[1], RECKONER_MOST);
     block_paragraph(b, &columns[1], STYLE_BODY, SAYING_PLAIN(reckoner_leaves_most(&b->proof->reckoner) > 0 ? "bench.read_reckoner" : "bench.read_reckoner.plain"));
-    block_columns(b, list, 2, columns, (const double[]){7, 5});
+    block_columns(b, list, 2, columns, (const double[]){6.5, 5.5});
 }
 
 void five_cut_add_bench(const struct sheet_builder *b, struct block_list *list)
