@@ -38,7 +38,7 @@ struct say_arg {
     const char *text;
 };
 
-enum { SAY_MOST_ARGS = 16 };
+enum { SAY_MOST_ARGS = 8 };
 /* key NULL: nothing to say. Unused arguments have name NULL. */
 struct saying {
     const char *key; /* of the words table, "check.runner_play_driest.why" */

@@ -142,4 +142,5 @@ void check_riving_knife(struct checking *k)
     }
     check_verdict_is(c, VERDICT_CAUTION);
     check_say_why(c, "check.riving_knife.why.unknown");
+    c->remedy = SAYING_PLAIN("check.riving_knife.remedy"); /* no number helps */
 }

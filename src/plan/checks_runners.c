@@ -92,6 +92,7 @@ void check_runner_width_to_plane(struct checking *k)
     } else if (!k->wood.known) {
         check_verdict_is(c, VERDICT_CAUTION);
         check_say_why(c, "check.runner_width_to_plane.why.no_air");
+        c->remedy = SAYING_PLAIN("check.runner_width_to_plane.remedy"); /* no number helps */
     } else if ((high - low) / 2 < width * k->wood.per_percent) {
         check_verdict_is(c, VERDICT_CAUTION);
         check_say_why(c, "check.runner_width_to_plane.why.tight");

@@ -12,6 +12,7 @@ struct lever {
     int direction;           /* +1 up, -1 down; 0: `now` gives the one number to try, NAN: there is none */
     enum lever_step { STEP_SIZE, STEP_FIT, STEP_COUNT, STEP_TENTH } step;
     double least, most;      /* of the number */
+    enum lever_says { SAYS_BASE, SAYS_GUARD, SAYS_FENCES, SAYS_RUNNERS, SAYS_WOOD, SAYS_KNIFE } says; /* what else its words tell */
     double (*now)(const struct job *, const struct plan *);
     void (*apply)(struct job *, struct pool *, const struct plan *, double); /* the plan: as it is without the change */
 };

@@ -208,16 +208,39 @@ static void say_wood(const struct search *s, double number, struct saying *out, 
 static struct saying say_remedy(const struct search *s, double n, const struct plan *p)
 {
     const struct job_stock *runner = sled_choose_stocks(&s->m->job).runner;
+    const struct say_arg width = SAY_ARG("width", SAY_FIT, sled_guide(&p->sled)->width);
+    const struct say_arg stock = SAY_STR("stock", runner ? runner->name : "");
+    const struct say_arg depth = SAY_ARG("depth", SAY_SIZE, p->sled.base_depth);
     double other = lever_free_width(&s->m->job, p);
+    struct saying said = SAYING(s->lever->key, SAY_ARG("number", s->lever->kind, n));
 
-    struct saying said = SAYING(
-        s->lever->key, SAY_ARG("number", s->lever->kind, n), SAY_ARG("edge", SAY_SIZE, p->sled.guard_v1),
-        SAY_ARG("depth", SAY_SIZE, p->sled.base_depth), SAY_ARG("left", SAY_SIZE, -p->sled.base_x0),
-        SAY_ARG("width", SAY_FIT, sled_guide(&p->sled)->width), SAY_ARG("free", SAY_FIT, isnan(other) ? 0 : other),
-        SAY_STR("stock", runner ? runner->name : ""), SAY_ARG("top", SAY_SIZE, lever_knife_top(&s->m->job, p)),
-        SAY_STR("fence", p->sled.reference.side == FENCE_NEAR ? "jig.reference_fence" : "jig.other_fence"));
-    say_fences(s, p, &said, 9);
-    say_wood(s, n, &said, 11);
+    switch (s->lever->says) {
+    case SAYS_BASE:
+        said.arg[1] = depth;
+        said.arg[2] = (struct say_arg)SAY_ARG("left", SAY_SIZE, -p->sled.base_x0);
+        break;
+    case SAYS_GUARD:
+        said.arg[1] = depth;
+        said.arg[2] = (struct say_arg)SAY_ARG("edge", SAY_SIZE, p->sled.guard_v1);
+        said.arg[3] = (struct say_arg)SAY_STR("fence", p->sled.reference.side == FENCE_NEAR ? "jig.reference_fence" : "jig.other_fence");
+        break;
+    case SAYS_FENCES:
+        say_fences(s, p, &said, 1);
+        break;
+    case SAYS_RUNNERS:
+        said.arg[1] = width;
+        said.arg[2] = stock;
+        said.arg[3] = (struct say_arg)SAY_ARG("free", SAY_FIT, isnan(other) ? 0 : other);
+        break;
+    case SAYS_WOOD:
+        said.arg[1] = width;
+        said.arg[2] = stock;
+        say_wood(s, n, &said, 3);
+        break;
+    case SAYS_KNIFE:
+        said.arg[1] = (struct say_arg)SAY_ARG("top", SAY_SIZE, lever_knife_top(&s->m->job, p));
+        break;
+    }
     return said;
 }
 
@@ -276,13 +299,17 @@ static bool shares_lever(enum check_id a, enum check_id b)
 /* One remedy for all that hang on the same values, else for this check alone. */
 static struct attempt find_widest_remedy(const struct mending *m, enum check_id id)
 {
-    bool all[CHECKS], one[CHECKS] = {false};
-    struct attempt a;
+    bool all[CHECKS] = {false}, one[CHECKS] = {false};
+    struct attempt a = {.effect = EFFECT_USELESS};
+    int n = 0;
 
     one[id] = true;
-    for (int i = 0; i < CHECKS; i++)
+    for (int i = 0; i < CHECKS; i++) {
         all[i] = i == (int)id || (m->wanted[i] && shares_lever(id, (enum check_id)i));
-    a = find_remedy(m, id, all);
+        n += all[i];
+    }
+    if (n > 1)
+        a = find_remedy(m, id, all);
     return a.effect == EFFECT_CLEAN ? a : find_remedy(m, id, one);
 }
 
