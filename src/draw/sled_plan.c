@@ -234,15 +234,29 @@ static void label_fence(struct model *m, const struct plan *plan, enum part_kind
             add_part_label(m, p, x, (p->bodies[0].v0 + p->bodies[0].v1) / 2);
 }
 
+/* In the wider of the two fields beside the runner on the left, or in the field that there is. */
+static double middle_of_left_field(const struct plan_sled *s)
+{
+    double left = s->base_x0, slot = s->runner[SIDE_LEFT].present ? s->runner[SIDE_LEFT].slot_x : left;
+    return slot - left > -slot ? (left + slot) / 2 : slot / 2;
+}
+
+/* Of the one in the middle: a name's leader does not end on a joint. */
+static double middle_of_a_guard_layer(const struct plan_sled *s)
+{
+    int layers = s->guard_layers > 0 ? s->guard_layers : 1;
+    return s->guard_v0 + (s->guard_v1 - s->guard_v0) * (layers / 2 + 0.5) / layers;
+}
+
 static void label_build(struct model *m, const struct plan *plan)
 {
     const struct plan_sled *s = &plan->sled;
     double right = s->base_x0 + s->base_width, room = fence_low_v(far_fence(s)) - fence_high_v(near_fence(s));
     double middle = fence_high_v(near_fence(s)) + room / 2;
-    label_part_at(m, plan, PART_BASE, 0.55 * s->base_x0, middle + 0.12 * room);
+    label_part_at(m, plan, PART_BASE, middle_of_left_field(s), middle + 0.12 * room);
     label_fence(m, plan, PART_REFERENCE_FENCE, (s->moving_x > 0 ? 0.55 : -0.55) * fmin(fabs(s->moving_x), right));
     label_fence(m, plan, PART_OTHER_FENCE, s->other.x0 + 0.3 * s->other.length);
-    label_part_at(m, plan, PART_EXIT_GUARD, 0, (s->guard_v0 + s->guard_v1) / 2);
+    label_part_at(m, plan, PART_EXIT_GUARD, 0, middle_of_a_guard_layer(s));
     label_part_at(m, plan, PART_BLADE_COVER, 0.7 * s->keep_out, middle - 0.3 * room);
     for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
         const struct plan_runner *r = &s->runner[side];
