@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-#define BOX_HEIGHT_MM 9.0
+#define BOX_HEIGHT_MM 8.0
 
 struct sum_cursor {
     double x;     /* where the next item begins */

@@ -25,7 +25,7 @@ struct break_item {
 #define BREAK_NOT_NEW 1e3      /* no break where a page was asked for */
 #define BREAK_PAGE 100.0
 #define BREAK_TIGHTER 3.0 /* each level that a page is at */
-#define BREAK_WHITE 300.0 /* times the squared share of white on a page before the last */
+#define BREAK_WHITE 600.0 /* times the squared share of white on a page before the last */
 
 /* The same n items `levels` times, one after the other, with drawings the lower, and the less white, the higher the level; every page has a level
    of its own. Of page p, ends[p] is the index after its last item, level[p] its level; there is room for n. Gives the

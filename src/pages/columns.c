@@ -7,6 +7,7 @@
 #define CUT_COST 14.0        /* of a page break across columns */
 #define SHORT_CUT_COST 110.0 /* the same in low ones: more than a page */
 #define SHORT_MOST 0.25      /* of a page */
+#define UNEVEN_COST 40.0     /* of a break after which a column has nothing left */
 
 static void set_in_columns(const struct setter *setter, const struct block *b, double width, double squeeze,
                            struct band *band)
@@ -63,11 +64,14 @@ static bool stays_together(const struct band *band, size_t row)
 
 static double cost_of_cut(const struct band *band, size_t row)
 {
-    double cost = 0;
-    for (int c = 0; c < band->n; c++)
+    double cost = 0, uneven = 0;
+    for (int c = 0; c < band->n; c++) {
         if (band->upto[row][c] < band->columns[c].n)
             cost = fmax(cost, band->columns[c].list[band->upto[row][c]].break_cost);
-    return cost;
+        else if (band->columns[c].n)
+            uneven = UNEVEN_COST;
+    }
+    return cost + uneven;
 }
 
 static void add_row(const struct setter *setter, const struct band *band, size_t row, double cut, struct slabs *out)

@@ -5,6 +5,9 @@
 
 #include <math.h>
 
+#define SKETCH_SHARE 0.75 /* what is not to scale may become so much smaller than what is */
+#define SKETCH_LOSS 0.5   /* and that counts for so much of what it loses */
+
 struct placed_entry {
     struct placed_entry *next;
     const struct drawing *drawing;
@@ -44,11 +47,12 @@ static const struct placed_drawing *place_squeezed(const struct setter *setter, 
     double least = setter->scale * pt_of_mm(b->as.drawing.least_height);
     double most = fmax(least, setter->scale * pt_of_mm(b->as.drawing.most_height)), room = setter->page_height - title;
     const struct placed_drawing *highest = place_once(setter, d, width, fmin(most, room), size);
+    double share = setter->scale_least * (d->to_scale ? 1 : SKETCH_SHARE);
     *full = highest->scale;
     for (double squeeze = setter->squeeze; squeeze > 0.01; squeeze -= 0.25) {
         const struct placed_drawing *placed =
             place_once(setter, d, width, fmin(most - squeeze * (most - least), room), size);
-        if (placed->n_labels >= highest->n_labels && placed->scale >= setter->scale_least * *full)
+        if (placed->n_labels >= highest->n_labels && placed->scale >= share * *full)
             return placed;
     }
     return highest;
@@ -76,7 +80,7 @@ void set_drawing(const struct setter *setter, const struct block *b, double widt
         ink_add(&slab->inks, ink);
     }
     slab->height = title + placed->height;
-    slab->scale_share = placed->scale / full;
+    slab->scale_share = 1 - (1 - placed->scale / full) * (d->to_scale ? 1 : SKETCH_LOSS);
     slab->left_out = d->n_labels - placed->n_labels;
     slab->true_scale = d->to_scale && fabs(placed->scale - 1) < 1e-9;
 }

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { A_ROW = 3 };
+enum { ROWS_KEPT = 3, A_ROW = 3 };
 static const char hands[] = "hands";
 
 static struct saying say_on_page(const struct sheet_builder *b, page_say *say, bool by_leaves, const char *key)
@@ -124,7 +124,8 @@ static void add_blanks(const struct sheet_builder *b, struct block_list *list, c
     struct block row = boxes_begin();
     for (int i = 0; i < page->blank_counts[at]; i++)
         add_blank(b, &row, page, page->blanks[at][i], by_leaves);
-    row.keep_with_next = true; /* readings, sum and what its sign means are one thing */
+    /* the last readings, the sum and what its sign means are one thing; a long list of readings may go on over the page */
+    row.keep_with_next = at == 0 || at + ROWS_KEPT >= page->n_blanks;
     block_append(b, list, row);
 }
 

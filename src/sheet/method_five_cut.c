@@ -178,6 +178,7 @@ void five_cut_add_reckoner_table(const struct sheet_builder *b, struct block_lis
 {
     block_heading(b, list, 3, SAYING("five_cut.reckoner", SAY_KEY("unit", key_of_unit(b->units))));
     add_reckoner_signs(b, list);
+    block_keep_with_next(list);
     add_reckoner_rows(b, list, most_rows);
     add_reckoner_face(b, list);
 }

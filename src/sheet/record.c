@@ -348,10 +348,13 @@ static void add_tools(const struct sheet_builder *b, struct block_list *list)
 {
     if (b->proof->n_tests == 0 && b->job->n_instruments == 0)
         return;
+    size_t first = list->n;
     block_heading(b, list, 2, SAYING_PLAIN("record.tools"));
     add_tool_wordings(b, list);
     if (b->job->n_instruments == 0)
         return;
+    block_keep_from(list, first);
+    block_keep_with_next(list);
     struct block table = table_begin(b, NULL, tool_columns, COUNT_OF(tool_columns));
     for (size_t i = 0; i < b->job->n_instruments; i++)
         add_tool_row(b, &table, &b->job->instruments[i]);
