@@ -268,13 +268,12 @@ static struct attempt try_lever(const struct search *s)
 }
 
 /* The first lever without a new caution, else the first that works at all. */
-static struct attempt find_remedy(const struct mending *m, enum check_id id, const bool mends[CHECKS])
+static struct attempt find_remedy(const struct mending *m, enum check_id id)
 {
     struct attempt best = {.effect = EFFECT_USELESS};
     struct search s = {.m = m};
 
-    for (int i = 0; i < CHECKS; i++)
-        s.mends[i] = mends[i];
+    s.mends[id] = true;
     for (size_t i = 0; best.effect != EFFECT_CLEAN && (s.lever = lever_of(id, i)) != NULL; i++) {
         struct attempt a = try_lever(&s);
         if (a.effect > best.effect)
@@ -285,32 +284,52 @@ static struct attempt find_remedy(const struct mending *m, enum check_id id, con
 
 /* ---- one check after the other ---- */
 
-static bool shares_lever(enum check_id a, enum check_id b)
+static bool has_lever(enum check_id id, const struct lever *lever)
 {
-    const struct lever *of_a, *of_b;
+    const struct lever *own;
 
-    for (size_t i = 0; (of_a = lever_of(a, i)) != NULL; i++)
-        for (size_t k = 0; (of_b = lever_of(b, k)) != NULL; k++)
-            if (of_a == of_b)
-                return true;
+    for (size_t i = 0; (own = lever_of(id, i)) != NULL; i++)
+        if (own == lever)
+            return true;
     return false;
 }
 
-/* One remedy for all that hang on the same values, else for this check alone. */
-static struct attempt find_widest_remedy(const struct mending *m, enum check_id id)
+/* Turned until this check passes and all others pass that are still to be put right and could turn it themselves. Better
+   only where it mends more than `most` together. */
+static struct attempt try_together(const struct mending *m, enum check_id id, const struct lever *lever, int *most)
 {
-    bool all[CHECKS] = {false}, one[CHECKS] = {false};
+    struct search s = {.m = m, .lever = lever};
     struct attempt a = {.effect = EFFECT_USELESS};
     int n = 0;
 
-    one[id] = true;
     for (int i = 0; i < CHECKS; i++) {
-        all[i] = i == (int)id || (m->wanted[i] && shares_lever(id, (enum check_id)i));
-        n += all[i];
+        s.mends[i] = i == (int)id || (m->wanted[i] && has_lever((enum check_id)i, lever));
+        n += s.mends[i];
     }
-    if (n > 1)
-        a = find_remedy(m, id, all);
-    return a.effect == EFFECT_CLEAN ? a : find_remedy(m, id, one);
+    if (n > *most)
+        a = try_lever(&s);
+    if (a.effect == EFFECT_CLEAN)
+        *most = n;
+    return a;
+}
+
+/* The one value that mends most checks together with this one; its own levers first, then those of the others, which are
+   to be turned anyhow. Where there is none, the check's own remedy. */
+static struct attempt find_widest_remedy(const struct mending *m, enum check_id id)
+{
+    struct attempt best = {.effect = EFFECT_USELESS};
+    const struct lever *lever;
+    int most = 1;
+
+    for (int i = -1; i < CHECKS; i++) {
+        enum check_id of = i < 0 ? id : (enum check_id)i;
+        for (size_t k = 0; m->wanted[of] && (lever = lever_of(of, k)) != NULL; k++) {
+            struct attempt a = try_together(m, id, lever, &most);
+            if (a.effect == EFFECT_CLEAN)
+                best = a;
+        }
+    }
+    return best.effect == EFFECT_CLEAN ? best : find_remedy(m, id);
 }
 
 static struct plan_check *check_of(const struct plan_builder *b, int id)
