@@ -136,13 +136,19 @@ static const char *of_what(const struct reading_table *t, const struct bench_pag
     return !t->has ? page->of_key : t->by_leaf ? "bench.zones.leaf" : t->reads_gap ? "bench.zones.gap" : "bench.zones.differ";
 }
 
+/* What is read, with its unit: leaves in the unit that they are marked in. */
+static const char *print_read(const struct sheet_builder *b, const struct reading_table *t, double mm)
+{
+    return t->by_leaf && leaves_marked_otherwise(b) ? print_leaves(b, &mm, 1) : print_quantity(b, SAY_LIMIT, mm);
+}
+
 /* Between the first reading for which a move is advised and the first that is proven outside it is likely alone. */
-static const char *print_likely(const struct sheet_builder *b, const struct zones *z)
+static const char *print_likely(const struct sheet_builder *b, const struct reading_table *t, const struct zones *z)
 {
     if (z->out_from <= z->move_from)
         return "";
     return print_saying(b, SAYING(isnan(z->out_from) ? "bench.zones.likely" : "bench.zones.likely_below",
-                                  SAY_ARG("out", SAY_LIMIT, z->out_from)));
+                                  SAY_STR("out", print_read(b, t, z->out_from))));
 }
 
 static const char *print_zones(const struct sheet_builder *b, const struct bench_page *page)
@@ -160,8 +166,8 @@ static const char *print_zones(const struct sheet_builder *b, const struct bench
                   of,
                   SAY_STR("up_to", none_goes ? print_word(b, "bench.zones.none_goes")
                                              : print_saying(b, SAYING("bench.zones.up_to", of,
-                                                                      SAY_ARG("leave", SAY_LIMIT, z->leave_to)))),
-                  SAY_ARG("move", SAY_LIMIT, z->move_from), SAY_STR("likely", print_likely(b, z))));
+                                                                      SAY_STR("leave", print_read(b, t, z->leave_to))))),
+                  SAY_STR("move", print_read(b, t, z->move_from)), SAY_STR("likely", print_likely(b, t, z))));
 }
 
 /* How much is allowed, when to leave it alone, and only then which way. */
@@ -178,9 +184,11 @@ static void add_signs(const struct sheet_builder *b, struct block_list *list, co
 
 /* ---- what to move for what is read ---- */
 
-static void add_table_row(const struct sheet_builder *b, struct block *table, const struct reading_row *row)
+static void add_table_row(const struct sheet_builder *b, struct block *table, const struct reading_table *t,
+                          const struct reading_row *row)
 {
-    const char *const cells[] = {print_number(b, SAY_LIMIT, row->read), print_bold(b, print_number(b, SAY_FIT, row->move)),
+    bool otherwise = t->by_leaf && leaves_marked_otherwise(b);
+    const char *const cells[] = {otherwise ? print_read(b, t, row->read) : print_number(b, SAY_LIMIT, row->read), print_bold(b, print_number(b, SAY_FIT, row->move)),
                                  print_quantity(b, SAY_DEGREES, row->error)};
     table_add_row(b, table, cells);
 }
@@ -205,7 +213,7 @@ static void add_reading_table(const struct sheet_builder *b, struct block_list *
         print_word(b, t->by_leaf ? "bench.table.leaf" : t->reads_gap ? "bench.table.gap" : "bench.table.differ");
     table.as.table.columns[1].head = print_saying(b, head);
     for (int i = 0; i < t->n_rows; i++)
-        add_table_row(b, &table, &t->rows[i]);
+        add_table_row(b, &table, t, &t->rows[i]);
     block_append(b, list, table);
 }
 
@@ -232,6 +240,10 @@ void bench_add_page(const struct sheet_builder *b, struct block_list *list, cons
     block_keep_with_next(list);
     bench_add_pictures(b, list, pictures, bench_draw_pictures(b, page->method, pictures));
     block_heading(b, list, 2, SAYING("bench.readings_and_sum", SAY_KEY("unit", key_of_unit(b->units))));
+    if (by_leaves && leaves_marked_otherwise(b)) {
+        block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN(b->units == UNITS_IN ? "bench.leaves_in_mm" : "bench.leaves_in_inches"));
+        block_keep_with_next(list);
+    }
     for (int i = 0; i < page->n_blanks; i++)
         add_blanks(b, list, page, i, by_leaves);
     add_signs(b, list, page, by_leaves);

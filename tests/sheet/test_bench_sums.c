@@ -495,6 +495,28 @@ static void test_record_of_a_straight_fence_finds_no_bow(void **state)
     free_made(m);
 }
 
+/* Inch leaves in a job in millimetres: named as they are marked, and the page says how they come into its sum. */
+static void test_bench_leaves_marked_in_the_other_unit(void **state)
+{
+    (void)state;
+    for (int inches = 0; inches < 2; inches++) {
+        struct text yaml = {0};
+        text_printf(&yaml, "fettle: 1\njob: {number: SUM-2, title: Leaves}\nunits: mm\nsaw: {name: saw}\ninstruments:\n"
+                           "  leaves: {kind: feeler, leaves: [%s]}\ntests:\n"
+                           "  - {date: 2026-05-04, method: flip, height: 60, gap: %s, open: top, turned: left, instrument: leaves}\n",
+                    inches ? "0.004 in, 0.006 in, 0.010 in, 0.025 in" : "0.10, 0.15, 0.25, 0.60", inches ? "0.025 in" : "0.60");
+        struct made *m = make_sheets(text_string(&yaml), NULL);
+        struct text bench = gather_plain(m);
+        assert_int_equal(strstr(text_string(&bench), "The leaves are marked in inches") != NULL, inches);
+        assert_int_equal(strstr(text_string(&bench), "Leaf that goes .004" THIN "in or less: leave it alone") != NULL, inches);
+        assert_int_equal(strstr(text_string(&bench), "Leaf that goes 0.10" THIN "mm or less: leave it alone") != NULL, !inches);
+        assert_int_equal(strstr(text_string(&bench), "\n.025" THIN "in\n") != NULL, inches);
+        text_free(&bench);
+        text_free(&yaml);
+        free_made(m);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -503,6 +525,7 @@ int main(void)
         cmocka_unit_test(test_bench_sums_of_a_box_joint),          cmocka_unit_test(test_bench_sums_of_the_diagonals),
         cmocka_unit_test(test_bench_range_of_five_pieces),         cmocka_unit_test(test_bench_zones_of_side_play),
         cmocka_unit_test(test_record_of_a_straight_fence_finds_no_bow),
+        cmocka_unit_test(test_bench_leaves_marked_in_the_other_unit),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
