@@ -121,12 +121,55 @@ static void test_draw_cut_sheet_of_a_hundred_small_pieces(void **state)
     cut_job_free(j);
 }
 
+/* The longest leader that ends in an arrow head: it names a cut. */
+static double longest_to_a_cut(const struct placed_drawing *placed)
+{
+    double longest = 0;
+    for (size_t i = 0; i < placed->inks.n; i++)
+        for (size_t k = 0; k < placed->inks.n; k++) {
+            const struct ink_path *head = &placed->inks.list[i].as.path, *line = &placed->inks.list[k].as.path;
+            if (placed->inks.list[i].kind == INK_PATH && placed->inks.list[k].kind == INK_PATH && head->fill && head->n == 4 &&
+                line->n == 2 && hypot(line->ops[1].x - head->ops[0].x, line->ops[1].y - head->ops[0].y) < 1e-6)
+                longest = fmax(longest, hypot(line->ops[0].x - line->ops[1].x, line->ops[0].y - line->ops[1].y));
+        }
+    return longest;
+}
+
+/* Cuts between pieces too small for a ring: their numbers stand beside them, before the letters of the pieces there take the
+   room, and a letter gives way within its piece. */
+static void test_draw_cut_sheet_keeps_numbers_at_their_cuts(void **state)
+{
+    struct text yaml = {0};
+    struct pool pool = {0};
+    struct drawing d;
+    struct placed_drawing placed;
+    text_add(&yaml, "fettle: 1\njob: {number: A, title: B}\nunits: mm\nsaw: {blade: {kerf: 2.8}}\n"
+                    "stock:\n  ply: {material: plywood, thickness: 18, sheet: [1250, 625]}\n"
+                    "jig:\n  kind: parts\n  parts:\n"
+                    "    - {name: b, stock: ply, length: 760, width: 100, quantity: 2}\n"
+                    "    - {name: c, stock: ply, length: 600, width: 100}\n"
+                    "    - {name: d, stock: ply, length: 100, width: 100, quantity: 5}\n"
+                    "    - {name: h, stock: ply, length: 80, width: 69}\n"
+                    "    - {name: j, stock: ply, length: 115, width: 40}\n"
+                    "    - {name: i, stock: ply, length: 80, width: 40}\n");
+    struct cut_job *j = cut_job_make(text_string(&yaml));
+    draw_cut_sheet(&j->cutting.stocks[0], 0, UNITS_MM, &pool, &d);
+    draw_place(&d, *state, 480, 300, 8.5, &pool, &placed);
+    assert_int_equal(placed.n_labels, d.n_labels);
+    double longest = longest_to_a_cut(&placed);
+    assert_true(longest > 0 && longest < 30); /* 24 pt; 70 pt where letters choose first */
+    pool_free(&pool);
+    text_free(&yaml);
+    cut_job_free(j);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_draw_cut_sheet_keeps_texts_free_in_random_lists),
         cmocka_unit_test(test_draw_cut_sheet_covers_the_sheet),
         cmocka_unit_test(test_draw_cut_sheet_of_a_hundred_small_pieces),
+        cmocka_unit_test(test_draw_cut_sheet_keeps_numbers_at_their_cuts),
     };
     return cmocka_run_group_tests(tests, open_faces, close_faces);
 }
