@@ -285,16 +285,21 @@ size_t sled_loads(const struct job *job, const struct plan_sled *s, struct sled_
 
 enum axis { ALONG_FEED, ACROSS_FEED };
 
-/* The loads seen from an edge of the table, which lies at `edge` in the sled's frame. */
+/* The loads seen from an edge of the table, which lies at `edge` in the sled's frame. The blade cover is left out where it
+   would hold the sled down: it is a loose part that may be missing, and to leave it out is on the safe side. It counts, as
+   the work does, only where it makes things worse. Judgement. */
 static size_t loads_from_edge(const struct job *job, const struct plan_sled *s, enum axis axis, double edge, int inward,
                               struct load out[SLED_LOADS])
 {
     struct sled_load loads[SLED_LOADS];
-    size_t n = sled_loads(job, s, loads);
+    size_t n = sled_loads(job, s, loads), kept = 0;
 
-    for (size_t i = 0; i < n; i++)
-        out[i] = (struct load){loads[i].mass, inward * ((axis == ALONG_FEED ? loads[i].v : loads[i].x) - edge)};
-    return n;
+    for (size_t i = 0; i < n; i++) {
+        struct load seen = {loads[i].mass, inward * ((axis == ALONG_FEED ? loads[i].v : loads[i].x) - edge)};
+        if (loads[i].kind != PART_BLADE_COVER || seen.inward < 0)
+            out[kept++] = seen;
+    }
+    return kept;
 }
 
 static double fence_middle(const struct plan_fence *f)
