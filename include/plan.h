@@ -231,6 +231,9 @@ void plan_free(struct plan *);
 const char *plan_check_name(enum check_id); /* the id in results */
 const char *plan_part_key(enum part_kind);  /* words key */
 double sled_clamp_below(enum units); /* work shorter than this along the fence is clamped, not held by hand [mm] */
+/* Words key of what the block that gauges a move of the reference fence is clamped to: the base, or a batten under it where
+   no base lies behind the fence. */
+const char *plan_block_carrier_key(const struct plan *);
 const struct plan_check *plan_find_check(const struct plan *, enum check_id); /* NULL: not made */
 
 #endif

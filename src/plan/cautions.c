@@ -1,6 +1,7 @@
 /* The cautions for whoever uses the sled, most needed first: the wall sheet prints the first three in full and the others
    by their titles. Each is a usual caution of the trade, its source beside it. */
 #include "plan/build.h"
+#include "plan/sled.h"
 
 /* Makers' manuals: no hand-held crosscuts of pieces under 6 in (150 mm). */
 double sled_clamp_below(enum units units)
@@ -36,6 +37,12 @@ static bool knife_passes(const struct job *job, const struct plan *plan)
 {
     const struct plan_check *c = plan_find_check(plan, CHECK_RIVING_KNIFE);
     return job->saw.knife.kind == KNIFE_RIVING && !(c && c->verdict == VERDICT_FAIL);
+}
+
+/* A hand that leans on it tips it, common practice, no source. */
+static bool is_light_when_parked(const struct job *job, const struct plan *plan)
+{
+    return sled_tip_parked(job, &plan->sled).force < SLED_HAND_FORCE;
 }
 
 /* The arguments of a text, besides none. */
@@ -81,6 +88,7 @@ static const struct caution_row {
     {SIGNAL_WARNING, TEXTS("metal"), 0, 0, NULL},
     /* HSE, noise and wood dust; 29 CFR 1910.133, from memory */
     {SIGNAL_CAUTION, TEXTS("eyes"), 0, 0, NULL},
+    {SIGNAL_CAUTION, TEXTS("parked_light"), 0, 0, is_light_when_parked},
     /* HSE, circular saw bench */
     {SIGNAL_CAUTION, TEXTS("long_work"), 0, 0, NULL},
     /* makers' manuals; gloves: common practice */

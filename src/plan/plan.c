@@ -100,6 +100,15 @@ const char *plan_part_key(enum part_kind kind)
     return keys[kind];
 }
 
+#define BLOCK_ROOM 30.0 /* a block that a clamp can hold [mm], common practice, no source */
+
+const char *plan_block_carrier_key(const struct plan *p)
+{
+    const struct plan_fence *f = &p->sled.reference;
+    double behind = f->side == FENCE_NEAR ? f->v_outer : p->sled.base_depth - f->v_outer;
+    return behind < BLOCK_ROOM ? "block.on_batten" : "block.on_base";
+}
+
 const struct plan_check *plan_find_check(const struct plan *p, enum check_id id)
 {
     for (size_t i = 0; i < p->n_checks; i++)

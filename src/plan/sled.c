@@ -396,6 +396,13 @@ bool sled_tip_side(const struct job *job, const struct plan_sled *s, double widt
     return true;
 }
 
+struct sled_tipping sled_tip_parked(const struct job *job, const struct plan_sled *s)
+{
+    struct travel_sizes t = sled_travel_sizes(job, s);
+
+    return tip_along(job, s, -travel_edge_parked(&t), 1, nearer_fence(s), fmin(SLED_WORK_LEAST, s->capacity_width));
+}
+
 double sled_parked_ratio(const struct job *job, const struct plan_sled *s)
 {
     struct travel_sizes t = sled_travel_sizes(job, s);

@@ -81,6 +81,8 @@ struct sled_tipping sled_tip_near(const struct job *, const struct plan_sled *, 
 struct sled_tipping sled_tip_far(const struct job *, const struct plan_sled *, double width);
 /* The worse side; false: the table's width or place is not known. */
 bool sled_tip_side(const struct job *, const struct plan_sled *, double width, struct sled_tipping *);
+/* Drawn clear of the blade, the narrowest work lying on it: what a hand may press on the fence that hangs out farthest. */
+struct sled_tipping sled_tip_parked(const struct job *, const struct plan_sled *);
 /* Drawn clear of the blade: what holds the sled down as a multiple of what overturns it. */
 double sled_parked_ratio(const struct job *, const struct plan_sled *);
 /* The widest work that the sled's sizes let it cut with the runner half engaged and without falling off the table. */

@@ -36,7 +36,7 @@ static void write_move_block(struct step_writer *w)
 {
     struct plan_step *step =
         step_add(w, w->reference,
-                 SAYING("step.move_block.what", SAY_STR("ref", w->reference),
+                 SAYING("step.move_block.what", SAY_STR("ref", w->reference), SAY_KEY("carrier", plan_block_carrier_key(w->plan)),
                         SAY_ARG("at", SAY_SIZE, fabs(w->s->moving_x)), SAY_KEY("side", step_side_key(w->s->moving_x)),
                         SAY_KEY("first", first_way(w)), SAY_KEY("then", then_way(w))),
                  SAYING_PLAIN("step.move_block.know"), SAYING_PLAIN("step.move_block.why"));

@@ -317,13 +317,14 @@ void move_steps(const struct sheet_builder *b, struct block_list *list, const st
     struct block steps = steps_begin();
     struct say_arg end = SAY_KEY("end", key_of_side(move->end)), gauge = SAY_STR("gauge", print_gauge(b, move));
     struct say_arg toward = SAY_KEY("toward", key_of_toward(move->toward));
+    struct say_arg carrier = SAY_KEY("carrier", plan_block_carrier_key(b->plan));
     add_move_step(b, &steps, SAYING_PLAIN("move.unplug"), "move.unplug.why");
     if (gauge_goes_in_first(b, move)) {
-        add_move_step(b, &steps, SAYING("move.clamp_with_gauge", end, gauge), "move.clamp_with_gauge.know");
+        add_move_step(b, &steps, SAYING("move.clamp_with_gauge", end, gauge, carrier), "move.clamp_with_gauge.know");
         add_move_step(b, &steps, move_free_screws(b), "move.free_screws.why");
         add_move_step(b, &steps, SAYING("move.push_to_block", end, toward), "move.push_to_block.know");
     } else {
-        add_move_step(b, &steps, SAYING("move.clamp", end), "move.clamp.know");
+        add_move_step(b, &steps, SAYING("move.clamp", end, carrier), "move.clamp.know");
         add_move_step(b, &steps, move_free_screws(b), "move.free_screws.why");
         add_move_step(b, &steps, SAYING("move.draw_from_block", end, toward, gauge), "move.draw_from_block.know");
     }

@@ -142,6 +142,7 @@ static struct saying say_moving(const struct sheet_builder *b, const char *key)
                   SAY_KEY("gauge_first", key_of_toward(near_fence ? TOWARD_OPERATOR : TOWARD_AWAY)),
                   SAY_KEY("gauge_after", key_of_toward(near_fence ? TOWARD_AWAY : TOWARD_OPERATOR)),
                   SAY_ARG("gauge", SAY_SIZE, fabs(b->plan->setting.moving_x)),
+                  SAY_KEY("carrier", plan_block_carrier_key(b->plan)),
                   SAY_ARG("differ", SAY_FIT, bench_figures[b->units].differ));
 }
 

@@ -4,6 +4,7 @@
 #include "plan_jobs.h"
 
 #include "plan.h"
+#include "plan/sled.h"
 
 #include <stdio.h>
 
@@ -52,6 +53,35 @@ static void test_plan_build_example_is_the_job_filled_by_hand(void **state)
     job_free(&job);
 }
 
+/* Parked, a hand of 50 N tips the sled of one runner, 208 mm of which hang out (by hand from its parts table 33 to 43 N, by what lies on it),
+   and does not tip the one that hangs out little. */
+static void test_plan_build_says_which_sled_tips_when_parked(void **state)
+{
+    static const struct {
+        const char *name;
+        double least, most;
+        bool said;
+    } sleds[] = {{"one-slot-315.yaml", 30, 43, true}, {"sled-with-mitre-fences-and-key.yaml", 50, 1e9, false}};
+
+    (void)state;
+    for (size_t i = 0; i < sizeof sleds / sizeof *sleds; i++) {
+        struct job job;
+        struct plan plan;
+        bool said = false;
+
+        read_example(sleds[i].name, &job);
+        make_plan(&job, &plan);
+        double force = sled_tip_parked(&job, &plan.sled).force;
+        printf("%s: %.1f N\n", sleds[i].name, force);
+        assert_true(force >= sleds[i].least && force <= sleds[i].most);
+        for (size_t k = 0; k < plan.n_cautions; k++)
+            said = said || strcmp(plan.cautions[k].text.key, "caution.parked_light") == 0;
+        assert_int_equal(said, sleds[i].said);
+        plan_free(&plan);
+        job_free(&job);
+    }
+}
+
 /* What the examples are there to show. */
 static void test_plan_build_examples(void **state)
 {
@@ -87,6 +117,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_plan_build_example_is_the_job_filled_by_hand),
+        cmocka_unit_test(test_plan_build_says_which_sled_tips_when_parked),
         cmocka_unit_test(test_plan_build_examples),
     };
 
