@@ -74,14 +74,17 @@ static const char *print_head_left(const struct sheet_builder *b, enum sheet_kin
 }
 
 /* Date of issue and whose jig it is, small, at the right of each page's head; where no banner tells the state, the state
-   as it was on that date, so that a page alone does not mislead. */
+   as it was on that date, so that a page alone does not mislead. On the build sheet a pass is that of the sled that was
+   tested, not of one that is built by it. */
 static const char *print_head_right(const struct sheet_builder *b, enum sheet_kind kind)
 {
     const char *date = date_is_set(b->job->date) ? print_date(b, b->job->date) : "";
     const char *shop = b->job->shop.s ? b->job->shop.s : "";
     const char *state = kind == SHEET_WALL ? "" : print_bold(b, print_word(b, outcome_state_key(b->outcome->state)));
     const char *until = "";
-    if (*state && b->outcome->state == STATE_FIT && date_is_set(b->outcome->due))
+    if (kind == SHEET_BUILD && b->outcome->state == STATE_FIT && b->outcome->deciding)
+        until = print_saying(b, SAYING("build.as_tested", SAY_STR("date", print_date(b, b->outcome->deciding->job->date))));
+    else if (*state && b->outcome->state == STATE_FIT && date_is_set(b->outcome->due))
         until = print_saying(b, SAYING("wall.valid_to", SAY_STR("date", print_date(b, b->outcome->due))));
     const char *whose = pool_printf(b->pool, "%s%s%s", shop, *shop && *date ? ", " : "", date);
     return pool_printf(b->pool, "%s%s%s%s%s", state, *until ? ", " : "", until, *whose && *state ? "\n" : "", whose);

@@ -419,7 +419,8 @@ static void check_list(struct numbers *n, const struct block_list *list)
         check_block(n, &list->blocks[i]);
 }
 
-/* "the shop, 2026-11-02"; before it, where no banner has it, the state: "FIT FOR USE, valid to 2027-02-02". */
+/* "the shop, 2026-11-02"; before it, where no banner has it, the state: "FIT FOR USE, valid to 2027-02-02", on the
+   build sheet the day of the test. */
 static void check_head_right(struct numbers *n, const struct sheet *sheet)
 {
     const char *text = plain_of(n, sheet->head_right);
@@ -430,10 +431,14 @@ static void check_head_right(struct numbers *n, const struct sheet *sheet)
         date_print(n->w->job.date, date);
     const char *shop = n->w->job.shop.s ? n->w->job.shop.s : "";
     if (sheet->kind != SHEET_WALL) {
-        char due[11] = "";
-        if (o->state == STATE_FIT && date_is_set(o->due))
-            date_print(o->due, due);
-        text_printf(&expected, "%s%s%s%s", words_get(outcome_state_key(o->state)), *due ? ", valid to " : "", due,
+        char day[11] = "";
+        bool fit = o->state == STATE_FIT, tested = fit && sheet->kind == SHEET_BUILD && o->deciding;
+        if (tested)
+            date_print(o->deciding->job->date, day);
+        else if (fit && date_is_set(o->due))
+            date_print(o->due, day);
+        text_printf(&expected, "%s%s%s%s%s", words_get(outcome_state_key(o->state)),
+                    tested ? ", as tested " : *day ? ", valid to " : "", day, tested ? ", no new one" : "",
                     *shop || *date ? "\n" : "");
     }
     text_printf(&expected, "%s%s%s", shop, *shop && *date ? ", " : "", date);
