@@ -35,6 +35,8 @@ struct programme {
     struct pattern_table table[CLASSES_MOST + 1];
     double inverse[ROWS_MOST][ROWS_MOST], level[ROWS_MOST], cost[ROWS_MOST]; /* of the basis */
     double dual[ROWS_MOST];
+    int column_of[ROWS_MOST];                           /* of the basis; -1: one of those it began with */
+    int limit[PRICE_KINDS_MOST];                        /* see pattern.h */
     struct column *columns;
     size_t n_columns, column_capacity;
     int64_t steps;
@@ -103,13 +105,20 @@ static struct column *new_column(struct programme *p, double cost)
 /* To begin with each piece has a sheet of its own, and no offcut is used. A kind may be cut too often, an offcut left. */
 static void start_basis(struct programme *p)
 {
+    memset(p->inverse, 0, sizeof p->inverse);
     for (int i = 0; i < rows(p); i++) {
         bool kind = i < p->n_kinds;
         p->inverse[i][i] = 1;
         p->level[i] = kind ? p->count[i] : p->n_of_class[i - p->n_kinds + 1];
         p->cost[i] = kind ? 1 : 0;
-        new_column(p, 0)->of[i] = kind ? -1 : 1;
+        p->column_of[i] = -1;
     }
+}
+
+static void start_columns(struct programme *p)
+{
+    for (int i = 0; i < rows(p); i++)
+        new_column(p, 0)->of[i] = i < p->n_kinds ? -1 : 1;
 }
 
 static void find_duals(struct programme *p)
@@ -165,6 +174,7 @@ static bool enter_basis(struct programme *p, const struct column *c)
         p->inverse[row][j] /= change[row];
     p->level[row] /= change[row];
     p->cost[row] = c->cost;
+    p->column_of[row] = (int)(c - p->columns);
     for (int i = 0; i < m; i++) {
         if (i == row)
             continue;
@@ -261,10 +271,56 @@ static int generate_columns(struct programme *p, int32_t scale, int enough)
 
 static bool open_tables(struct programme *p, struct pool *pool)
 {
+    int64_t most = p->steps / FILL_SHARE / (p->n_classes + 1);
+
     for (int c = 0; c <= p->n_classes; c++)
-        if (!pattern_open(&p->table[c], p->kind, p->n_kinds, p->class_of[c], p->steps / FILL_SHARE / (p->n_classes + 1), pool))
+        if (!pattern_open(&p->table[c], p->kind, p->limit, p->n_kinds, p->class_of[c], most, pool))
             return false;
     return true;
+}
+
+/* The kind that the basis cuts most in patterns that have more of it than there are; -1: none. */
+static int overused_kind(const struct programme *p)
+{
+    int kind = -1;
+    double most = gain;
+
+    for (int k = 0; k < p->n_kinds; k++) {
+        double excess = 0;
+        for (int i = 0; i < rows(p); i++)
+            if (p->column_of[i] >= 0 && p->columns[p->column_of[i]].of[k] > p->count[k])
+                excess += p->level[i] * (p->columns[p->column_of[i]].of[k] - p->count[k]) * p->dual[k];
+        if (excess > most && p->limit[k] == 0) {
+            kind = k;
+            most = excess;
+        }
+    }
+    return kind;
+}
+
+/* From now on no pattern has more of a kind than there are. */
+static void count_kind(struct programme *p, int kind)
+{
+    size_t n = 0;
+
+    p->limit[kind] = p->count[kind];
+    for (size_t c = 0; c < p->n_columns; c++)
+        if (p->columns[c].of[kind] <= p->count[kind])
+            p->columns[n++] = p->columns[c];
+    p->n_columns = n;
+}
+
+static int32_t scale_of(const struct programme *p)
+{
+    int64_t scale = SCALE_MOST, pieces = 0;
+
+    for (int c = 0; c <= p->n_classes; c++) {
+        int64_t most = pattern_pieces_most(&p->table[c]);
+        pieces = most > pieces ? most : pieces;
+    }
+    while (scale * (pieces + 1) > INT32_MAX)
+        scale /= 2;
+    return (int32_t)scale;
 }
 
 int price_bound(const struct price_task *t)
@@ -274,16 +330,17 @@ int price_bound(const struct price_task *t)
     int best = 0;
 
     p->steps = (int64_t)t->nodes * STEPS_A_NODE;
-    if (gather_kinds(p, t) && gather_classes(p, t) && open_tables(p, &pool)) {
-        int64_t scale = SCALE_MOST, pieces = 0;
-        for (int c = 0; c <= p->n_classes; c++) {
-            int64_t most = pattern_pieces_most(&p->table[c]);
-            pieces = most > pieces ? most : pieces;
+    if (gather_kinds(p, t) && gather_classes(p, t)) {
+        start_columns(p);
+        while (best < t->enough && open_tables(p, &pool)) {
+            start_basis(p);
+            int proven = generate_columns(p, scale_of(p), t->enough);
+            best = proven > best ? proven : best;
+            int kind = overused_kind(p);
+            if (!t->counted || kind < 0)
+                break;
+            count_kind(p, kind);
         }
-        while (scale * (pieces + 1) > INT32_MAX)
-            scale /= 2;
-        start_basis(p);
-        best = scale > 0 ? generate_columns(p, (int32_t)scale, t->enough) : 0;
     }
     free(p->columns);
     pool_free(&pool);

@@ -14,6 +14,7 @@ struct price_task {
     const struct bin *offcuts;  /* used first */
     int n_offcuts;
     int enough;                 /* a larger bound is of no use: so many new sheets do */
+    bool counted;               /* kinds of which patterns have more than there are get counted, one after another */
     long nodes;
 };
 /* Proven: no guillotine layout has fewer new sheets. 0 where there are too many kinds or too few nodes. */

@@ -119,6 +119,17 @@ static void try_rules(struct hunt *h, int fresh, enum slab_kind smaller, long no
 
 /* ---- fewer sheets ---- */
 
+/* Prices are a better bound than sizes, and take longer. */
+static void raise_bound(const struct hunt *h, bool counted, int *at_least)
+{
+    const struct sheets_task *t = h->task;
+
+    if (h->fresh > *at_least) {
+        int proven = price_bound(&(struct price_task){t->pieces, t->n, t->sheet, t->offcuts, t->n_offcuts, h->fresh, counted, t->nodes});
+        *at_least = proven > *at_least ? proven : *at_least;
+    }
+}
+
 static bool fill_in_turn(struct hunt *h, int fresh, long nodes)
 {
     const struct sheets_task *t = h->task;
@@ -138,6 +149,9 @@ static void try_everything(struct hunt *h, int *at_least)
     for (int fresh = *at_least; fresh < h->fresh; fresh++) {
         use_new_sheets(h, fresh);
         if (fill_in_turn(h, fresh, t->nodes / QUICK))
+            continue;
+        raise_bound(h, true, at_least);
+        if (fresh < *at_least)
             continue;
         struct exact_task e = {t->pieces, t->n, h->bins, t->n_offcuts + fresh, t->nodes};
         enum exact_answer answer = exact_pack(&e, &h->trial);
@@ -374,24 +388,13 @@ static struct hunt start_hunt(const struct sheets_task *t, struct pool *pool)
     return h;
 }
 
-/* Prices are a better bound than sizes, and take longer. */
-static void raise_bound(const struct hunt *h, int *at_least)
-{
-    const struct sheets_task *t = h->task;
-
-    if (h->fresh > *at_least) {
-        int proven = price_bound(&(struct price_task){t->pieces, t->n, t->sheet, t->offcuts, t->n_offcuts, h->fresh, t->nodes});
-        *at_least = proven > *at_least ? proven : *at_least;
-    }
-}
-
 static void hunt_layout(struct hunt *h, int *at_least)
 {
     const struct sheets_task *t = h->task;
 
     use_new_sheets(h, t->n);
     try_rules(h, t->n, SLAB_REST, t->nodes);
-    raise_bound(h, at_least);
+    raise_bound(h, false, at_least);
     try_everything(h, at_least);
     use_new_sheets(h, h->fresh);
     try_orders(h, *at_least, t->nodes);

@@ -7,6 +7,7 @@
 #include <string.h>
 
 enum { SIDE_MOST = 24, KINDS_MOST = 4, NO_LIMIT = 1 << 30 };
+static const int no_limit[24];
 
 /* ---- dearest patterns ---- */
 
@@ -50,7 +51,7 @@ static void test_pattern_dearest_as_by_all_cuts(void **state)
         int uses[KINDS_MOST], pieces = 0;
         struct bin b = {draw_number(&random, 2, SIDE_MOST), draw_number(&random, 2, SIDE_MOST)};
         int n = draw_kinds(&random, b, kinds, price);
-        assert_true(pattern_open(&t, kinds, n, b, NO_LIMIT, &pool));
+        assert_true(pattern_open(&t, kinds, no_limit, n, b, NO_LIMIT, &pool));
         int32_t dearest = pattern_dearest(&t, price);
         assert_int_equal(dearest, dearest_by_all_cuts(kinds, n, price, (int)b.w, (int)b.h));
         pattern_uses(&t, price, uses);
@@ -79,7 +80,7 @@ static void test_pattern_dearest_is_never_less_on_a_coarser_raster(void **state)
         int32_t price[KINDS_MOST];
         struct bin b = {draw_number(&random, 16, SIDE_MOST), draw_number(&random, 16, SIDE_MOST)};
         int n = draw_kinds(&random, (struct bin){9, 9}, kinds, price);
-        if (pattern_open(&t, kinds, n, b, 200, &pool)) {
+        if (pattern_open(&t, kinds, no_limit, n, b, 200, &pool)) {
             int32_t exact = dearest_by_all_cuts(kinds, n, price, (int)b.w, (int)b.h), coarse = pattern_dearest(&t, price);
             assert_true(coarse >= exact);
             coarser += coarse > exact;
@@ -96,7 +97,7 @@ static void test_pattern_open_refuses_a_raster_in_which_a_piece_vanishes(void **
     static const struct piece kinds[] = {{1, 1, false}, {7, 11, false}, {13, 5, false}};
     struct pool pool = {0};
     struct pattern_table t;
-    assert_false(pattern_open(&t, kinds, 3, (struct bin){100, 100}, 1000, &pool));
+    assert_false(pattern_open(&t, kinds, no_limit, 3, (struct bin){100, 100}, 1000, &pool));
     pool_free(&pool);
 }
 
@@ -133,7 +134,7 @@ static void test_price_bound_is_never_above_what_was_sawn_up(void **state)
             fits &= (p[i].w <= sheet.w && p[i].h <= sheet.h) || (p[i].turns && p[i].h <= sheet.w && p[i].w <= sheet.h);
         if (!fits)
             continue;
-        int bound = price_bound(&(struct price_task){p, n, sheet, bins, n_offcuts, 99, 200000});
+        int bound = price_bound(&(struct price_task){p, n, sheet, bins, n_offcuts, 99, false, 200000});
         assert_true(bound <= fresh);
         met += bound == fresh;
         lists++;
@@ -162,7 +163,7 @@ static void test_price_proves_nothing_untrue_by_any_prices(void **state)
             count[i] = 1;
         }
         for (int c = 0; c < 2; c++) {
-            assert_true(pattern_open(&t[c], p, n, bins[1 - c], NO_LIMIT, &pool));
+            assert_true(pattern_open(&t[c], p, no_limit, n, bins[1 - c], NO_LIMIT, &pool));
             dearest[c] = pattern_dearest(&t[c], price);
         }
         int proven = price_proves(price, count, n, dearest, n_of_class, 1);
@@ -183,13 +184,13 @@ static void test_price_bound_by_hand(void **state)
     struct piece p[8];
     for (int i = 0; i < 7; i++)
         p[i] = (struct piece){34, 1, false};
-    assert_int_equal(price_bound(&(struct price_task){p, 7, {100, 1}, NULL, 0, 99, 100000}), 4);
+    assert_int_equal(price_bound(&(struct price_task){p, 7, {100, 1}, NULL, 0, 99, false, 100000}), 4);
     struct bin offcut[] = {{70, 1}, {70, 1}};
-    assert_int_equal(price_bound(&(struct price_task){p, 7, {100, 1}, offcut, 1, 99, 100000}), 3); /* 2 on the offcut, 5 left */
-    assert_int_equal(price_bound(&(struct price_task){p, 7, {100, 1}, offcut, 2, 99, 100000}), 2); /* 4 on two, 3 left */
-    assert_int_equal(price_bound(&(struct price_task){p, 0, {100, 1}, NULL, 0, 99, 100000}), 0);
-    assert_int_equal(price_bound(&(struct price_task){p, 2, {100, 1}, offcut, 1, 99, 100000}), 0);
-    assert_int_equal(price_bound(&(struct price_task){p, 7, {100, 1}, NULL, 0, 99, 0}), 0); /* no nodes, no proof */
+    assert_int_equal(price_bound(&(struct price_task){p, 7, {100, 1}, offcut, 1, 99, false, 100000}), 3); /* 2 on the offcut, 5 left */
+    assert_int_equal(price_bound(&(struct price_task){p, 7, {100, 1}, offcut, 2, 99, false, 100000}), 2); /* 4 on two, 3 left */
+    assert_int_equal(price_bound(&(struct price_task){p, 0, {100, 1}, NULL, 0, 99, false, 100000}), 0);
+    assert_int_equal(price_bound(&(struct price_task){p, 2, {100, 1}, offcut, 1, 99, false, 100000}), 0);
+    assert_int_equal(price_bound(&(struct price_task){p, 7, {100, 1}, NULL, 0, 99, false, 0}), 0); /* no nodes, no proof */
 }
 
 /* More pieces of each kind, or a smaller sheet, never need fewer. */
@@ -202,10 +203,10 @@ static void test_price_bound_is_monotone(void **state)
         int n = (int)draw_number(&random, 2, 10);
         for (int i = 0; i < n; i++)
             p[i] = p[n + i] = (struct piece){draw_number(&random, 8, 50), draw_number(&random, 8, 30), draw_number(&random, 0, 1)};
-        int one = price_bound(&(struct price_task){p, n, {60, 50}, NULL, 0, 99, 100000});
-        assert_true(price_bound(&(struct price_task){p, n + 1, {60, 50}, NULL, 0, 99, 100000}) >= one);
-        assert_true(price_bound(&(struct price_task){p, 2 * n, {60, 50}, NULL, 0, 99, 100000}) >= 2 * one - 1);
-        assert_true(price_bound(&(struct price_task){p, n, {55, 50}, NULL, 0, 99, 100000}) >= one);
+        int one = price_bound(&(struct price_task){p, n, {60, 50}, NULL, 0, 99, false, 100000});
+        assert_true(price_bound(&(struct price_task){p, n + 1, {60, 50}, NULL, 0, 99, false, 100000}) >= one);
+        assert_true(price_bound(&(struct price_task){p, 2 * n, {60, 50}, NULL, 0, 99, false, 100000}) >= 2 * one - 1);
+        assert_true(price_bound(&(struct price_task){p, n, {55, 50}, NULL, 0, 99, false, 100000}) >= one);
     }
 }
 
