@@ -279,17 +279,19 @@ static bool open_tables(struct programme *p, struct pool *pool)
     return true;
 }
 
-/* The kind that the basis cuts most in patterns that have more of it than there are; -1: none. */
+/* The kind to be counted next: one that the basis cuts from patterns that have more of it than there are; the dearer and the
+   fewer, the sooner. -1: none. */
 static int overused_kind(const struct programme *p)
 {
     int kind = -1;
-    double most = gain;
+    double most = 0;
 
     for (int k = 0; k < p->n_kinds; k++) {
         double excess = 0;
         for (int i = 0; i < rows(p); i++)
             if (p->column_of[i] >= 0 && p->columns[p->column_of[i]].of[k] > p->count[k])
-                excess += p->level[i] * (p->columns[p->column_of[i]].of[k] - p->count[k]) * p->dual[k];
+                excess += p->level[i] * (p->columns[p->column_of[i]].of[k] - p->count[k]);
+        excess *= (p->dual[k] + 0.001) / ((p->count[k] + 1.0) * (p->count[k] + 2.0));
         if (excess > most && p->limit[k] == 0) {
             kind = k;
             most = excess;
@@ -323,6 +325,17 @@ static int32_t scale_of(const struct programme *p)
     return (int32_t)scale;
 }
 
+static void tell_values(const struct programme *p, const struct price_task *t)
+{
+    int32_t price[PRICE_KINDS_MOST];
+
+    round_prices(p, SCALE_MOST, price);
+    for (int i = 0; i < t->n; i++)
+        for (int k = 0; k < p->n_kinds; k++)
+            if (piece_is_like(&p->kind[k], &t->pieces[i]))
+                t->value[i] = price[k] + 1;
+}
+
 int price_bound(const struct price_task *t)
 {
     struct pool pool = {0};
@@ -342,6 +355,8 @@ int price_bound(const struct price_task *t)
             count_kind(p, kind);
         }
     }
+    if (t->value)
+        tell_values(p, t);
     free(p->columns);
     pool_free(&pool);
     return best;

@@ -16,6 +16,7 @@ struct price_task {
     int enough;                 /* a larger bound is of no use: so many new sheets do */
     bool counted;               /* kinds of which patterns have more than there are get counted, one after another */
     long nodes;
+    int32_t *value;             /* of each piece, its price at the end, from 1; NULL: not asked for */
 };
 /* Proven: no guillotine layout has fewer new sheets. 0 where there are too many kinds or too few nodes. */
 int price_bound(const struct price_task *);

@@ -1,4 +1,4 @@
-/* Bin after bin. Each kind of piece has a price, by its area to begin with. A bin is filled by dynamic programming over the
+/* Bin after bin. Each kind of piece has a price, by its area or as given to begin with. A bin is filled by dynamic programming over the
    sizes of its parts (see raster.h), as in pattern.c, but no kind may be taken more often than it is left; since the dearest
    two parts often ask for the same pieces, the few dearest of each size are kept. A cut is tried only where it parts off the
    length of a piece. What is left over when the last bin is full becomes dearer, all else slightly cheaper, prices are shaken a
@@ -344,6 +344,10 @@ static void start_values(struct sequence *s)
 {
     int64_t all = 0;
 
+    for (int i = 0; s->task->value && i < s->task->n; i++)
+        s->value[s->kind_of[i]] = (int64_t)s->task->value[i] * 256; /* so that a half per cent is not lost in rounding */
+    if (s->task->value)
+        return;
     for (int k = 0; k < s->n_kinds; k++)
         all += s->kind[k].w * s->kind[k].h / s->task->n; /* areas stay below 2^52 */
     for (int k = 0; k < s->n_kinds; k++)

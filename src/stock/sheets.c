@@ -15,6 +15,7 @@
 #include "stock/tidy.h"
 
 #include <limits.h>
+#include <stdlib.h>
 #include <string.h>
 
 enum { FEW_PIECES = 9 }; /* so few are tried in every way where the quick rules fail to keep an offcut whole */
@@ -119,49 +120,59 @@ static void try_rules(struct hunt *h, int fresh, enum slab_kind smaller, long no
 
 /* ---- fewer sheets ---- */
 
-/* Prices are a better bound than sizes, and take longer. */
-static void raise_bound(const struct hunt *h, bool counted, int *at_least)
+/* Prices are a better bound than sizes, and take longer. `value`: the prices, or NULL. */
+static void raise_bound(const struct hunt *h, bool counted, int32_t *value, int *at_least)
 {
     const struct sheets_task *t = h->task;
 
     if (h->fresh > *at_least) {
-        int proven = price_bound(&(struct price_task){t->pieces, t->n, t->sheet, t->offcuts, t->n_offcuts, h->fresh, counted, t->nodes});
+        struct price_task p = {t->pieces, t->n, t->sheet, t->offcuts, t->n_offcuts, h->fresh, counted, t->nodes, value};
+        int proven = price_bound(&p);
         *at_least = proven > *at_least ? proven : *at_least;
     }
 }
 
-static bool fill_in_turn(struct hunt *h, int fresh, long nodes)
+static bool fill_in_turn(struct hunt *h, int fresh, const int32_t *value, long nodes)
 {
     const struct sheets_task *t = h->task;
-    bool found = sequence_pack(&(struct sequence_task){t->pieces, t->n, h->bins, t->n_offcuts + fresh, nodes}, &h->trial);
+    bool found = sequence_pack(&(struct sequence_task){t->pieces, t->n, h->bins, t->n_offcuts + fresh, value, nodes}, &h->trial);
 
     if (found)
         keep_if_better(h, &h->trial, fresh);
     return found;
 }
 
-/* Proves numbers of sheets too small, or finds a layout, one after another from the bound up: what is quick to find first. */
+/* Whether so many new sheets do: what is quick to find, or to prove too few, goes first. */
+static void try_sheets(struct hunt *h, int fresh, int32_t *value, int *at_least)
+{
+    enum { QUICK = 12, SLOWER = 2 };
+    const struct sheets_task *t = h->task;
+    struct exact_task e = {t->pieces, t->n, h->bins, t->n_offcuts + fresh, t->nodes};
+
+    if (fill_in_turn(h, fresh, NULL, t->nodes / QUICK))
+        return;
+    raise_bound(h, true, value, at_least);
+    if (*at_least > fresh || fill_in_turn(h, fresh, value, t->nodes / QUICK))
+        return;
+    enum exact_answer answer = exact_pack(&e, &h->trial);
+    if (answer == EXACT_YES)
+        keep_if_better(h, &h->trial, fresh);
+    else if (answer == EXACT_NO && fresh == *at_least)
+        *at_least = fresh + 1;
+    else if (answer == EXACT_UNDECIDED && !fill_in_turn(h, fresh, NULL, t->nodes / SLOWER))
+        fill_in_turn(h, fresh, value, t->nodes / SLOWER);
+}
+
+/* One number of new sheets after another, from the bound up. */
 static void try_everything(struct hunt *h, int *at_least)
 {
-    enum { QUICK = 12 };
-    const struct sheets_task *t = h->task;
+    int32_t *value = mem_alloc((size_t)h->task->n * sizeof *value + 1);
 
     for (int fresh = *at_least; fresh < h->fresh; fresh++) {
         use_new_sheets(h, fresh);
-        if (fill_in_turn(h, fresh, t->nodes / QUICK))
-            continue;
-        raise_bound(h, true, at_least);
-        if (fresh < *at_least)
-            continue;
-        struct exact_task e = {t->pieces, t->n, h->bins, t->n_offcuts + fresh, t->nodes};
-        enum exact_answer answer = exact_pack(&e, &h->trial);
-        if (answer == EXACT_YES)
-            keep_if_better(h, &h->trial, fresh);
-        else if (answer == EXACT_NO && fresh == *at_least)
-            *at_least = fresh + 1;
-        else if (answer == EXACT_UNDECIDED)
-            fill_in_turn(h, fresh, t->nodes);
+        try_sheets(h, fresh, value, at_least);
     }
+    free(value);
 }
 
 static int64_t area_of_pieces(const struct layout *l, int i)
@@ -394,7 +405,7 @@ static void hunt_layout(struct hunt *h, int *at_least)
 
     use_new_sheets(h, t->n);
     try_rules(h, t->n, SLAB_REST, t->nodes);
-    raise_bound(h, false, at_least);
+    raise_bound(h, false, NULL, at_least);
     try_everything(h, at_least);
     use_new_sheets(h, h->fresh);
     try_orders(h, *at_least, t->nodes);

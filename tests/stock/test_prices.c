@@ -134,7 +134,7 @@ static void test_price_bound_is_never_above_what_was_sawn_up(void **state)
             fits &= (p[i].w <= sheet.w && p[i].h <= sheet.h) || (p[i].turns && p[i].h <= sheet.w && p[i].w <= sheet.h);
         if (!fits)
             continue;
-        int bound = price_bound(&(struct price_task){p, n, sheet, bins, n_offcuts, 99, false, 200000});
+        int bound = price_bound(&(struct price_task){p, n, sheet, bins, n_offcuts, 99, false, 200000, NULL});
         assert_true(bound <= fresh);
         met += bound == fresh;
         lists++;
@@ -184,13 +184,13 @@ static void test_price_bound_by_hand(void **state)
     struct piece p[8];
     for (int i = 0; i < 7; i++)
         p[i] = (struct piece){34, 1, false};
-    assert_int_equal(price_bound(&(struct price_task){p, 7, {100, 1}, NULL, 0, 99, false, 100000}), 4);
+    assert_int_equal(price_bound(&(struct price_task){p, 7, {100, 1}, NULL, 0, 99, false, 100000, NULL}), 4);
     struct bin offcut[] = {{70, 1}, {70, 1}};
-    assert_int_equal(price_bound(&(struct price_task){p, 7, {100, 1}, offcut, 1, 99, false, 100000}), 3); /* 2 on the offcut, 5 left */
-    assert_int_equal(price_bound(&(struct price_task){p, 7, {100, 1}, offcut, 2, 99, false, 100000}), 2); /* 4 on two, 3 left */
-    assert_int_equal(price_bound(&(struct price_task){p, 0, {100, 1}, NULL, 0, 99, false, 100000}), 0);
-    assert_int_equal(price_bound(&(struct price_task){p, 2, {100, 1}, offcut, 1, 99, false, 100000}), 0);
-    assert_int_equal(price_bound(&(struct price_task){p, 7, {100, 1}, NULL, 0, 99, false, 0}), 0); /* no nodes, no proof */
+    assert_int_equal(price_bound(&(struct price_task){p, 7, {100, 1}, offcut, 1, 99, false, 100000, NULL}), 3); /* 2 on the offcut, 5 left */
+    assert_int_equal(price_bound(&(struct price_task){p, 7, {100, 1}, offcut, 2, 99, false, 100000, NULL}), 2); /* 4 on two, 3 left */
+    assert_int_equal(price_bound(&(struct price_task){p, 0, {100, 1}, NULL, 0, 99, false, 100000, NULL}), 0);
+    assert_int_equal(price_bound(&(struct price_task){p, 2, {100, 1}, offcut, 1, 99, false, 100000, NULL}), 0);
+    assert_int_equal(price_bound(&(struct price_task){p, 7, {100, 1}, NULL, 0, 99, false, 0, NULL}), 0); /* no nodes, no proof */
 }
 
 /* More pieces of each kind, or a smaller sheet, never need fewer. */
@@ -203,10 +203,10 @@ static void test_price_bound_is_monotone(void **state)
         int n = (int)draw_number(&random, 2, 10);
         for (int i = 0; i < n; i++)
             p[i] = p[n + i] = (struct piece){draw_number(&random, 8, 50), draw_number(&random, 8, 30), draw_number(&random, 0, 1)};
-        int one = price_bound(&(struct price_task){p, n, {60, 50}, NULL, 0, 99, false, 100000});
-        assert_true(price_bound(&(struct price_task){p, n + 1, {60, 50}, NULL, 0, 99, false, 100000}) >= one);
-        assert_true(price_bound(&(struct price_task){p, 2 * n, {60, 50}, NULL, 0, 99, false, 100000}) >= 2 * one - 1);
-        assert_true(price_bound(&(struct price_task){p, n, {55, 50}, NULL, 0, 99, false, 100000}) >= one);
+        int one = price_bound(&(struct price_task){p, n, {60, 50}, NULL, 0, 99, false, 100000, NULL});
+        assert_true(price_bound(&(struct price_task){p, n + 1, {60, 50}, NULL, 0, 99, false, 100000, NULL}) >= one);
+        assert_true(price_bound(&(struct price_task){p, 2 * n, {60, 50}, NULL, 0, 99, false, 100000, NULL}) >= 2 * one - 1);
+        assert_true(price_bound(&(struct price_task){p, n, {55, 50}, NULL, 0, 99, false, 100000, NULL}) >= one);
     }
 }
 
