@@ -12,7 +12,7 @@
 
 #include <string.h>
 
-enum { KINDS_MOST = 64, CUTS_MOST = 2 * KINDS_MOST, PARTS_KEPT = 8, POINTS_MOST = 150, CLASSES_MOST = 16, PRICE_OF_ALL = 1 << 28 };
+enum { KINDS_MOST = 64, CUTS_MOST = 2 * KINDS_MOST, PARTS_KEPT = 8, CELLS_A_NODE = 8, CLASSES_MOST = 16, PRICE_OF_ALL = 1 << 28 };
 
 /* How often each kind is in a part: a field of bits for each, and a bit above it that stays clear while no more are taken
    than are left. */
@@ -121,11 +121,11 @@ static bool can_hold(const struct sequence *s, struct held h)
 /* ---- sizes ---- */
 
 /* Points too near each other are left out, but for the lengths of pieces: what is cut there loses a little. */
-static void thin_out(struct raster *r, const int *keep, int n_keep)
+static void thin_out(struct raster *r, int most, const int *keep, int n_keep)
 {
     int gap = r->at[r->n - 1] / 4000 + 1, widest = r->at[r->n - 1] / 20;
 
-    for (; r->n > POINTS_MOST && gap <= widest; gap += gap / 2 + 1) {
+    for (; r->n > most && gap <= widest; gap += gap / 2 + 1) {
         int n = 1, last = r->n - 1;
         for (int i = 1; i <= last; i++) {
             bool kept = i == last || r->at[i] - r->at[n - 1] >= gap;
@@ -164,7 +164,7 @@ static void open_side(const struct sequence *s, bool of_w, int64_t size, struct 
             if (point < d->r.n)
                 lengths[n++] = d->r.at[point];
         }
-    thin_out(&d->r, lengths, n);
+    thin_out(&d->r, s->task->points, lengths, n);
     for (int i = 0; i < n; i++)
         add_cut(d, raster_point(&d->r, lengths[i]));
     d->rest = pool_alloc(pool, (size_t)d->r.n * (size_t)(d->n_cuts + 1) * sizeof *d->rest);
@@ -298,6 +298,7 @@ static const struct part *fill_bin(struct sequence *s, struct bin b)
     for (int i = 0; i < nx * ny; i++)
         s->cells[i].n = 0;
     keep_pieces(s);
+    s->nodes -= nx * ny / CELLS_A_NODE;
     for (int i = 0; i < nx && s->nodes > 0; i++)
         for (int j = 0; j < ny; j++)
             fill_cell(s, i, j);
@@ -340,18 +341,28 @@ static void lay_part(struct sequence *s, const struct part *p, struct layout *ou
 
 /* ---- prices ---- */
 
+/* So that all pieces together are worth about PRICE_OF_ALL: no product gets too large. */
+static void settle_values(struct sequence *s)
+{
+    int64_t all = 0;
+
+    for (int k = 0; k < s->n_kinds; k++)
+        all += s->value[k] * s->count[k];
+    for (int k = 0; k < s->n_kinds; k++)
+        s->value[k] = s->value[k] * PRICE_OF_ALL / all + 1;
+}
+
 static void start_values(struct sequence *s)
 {
     int64_t all = 0;
 
-    for (int i = 0; s->task->value && i < s->task->n; i++)
-        s->value[s->kind_of[i]] = (int64_t)s->task->value[i] * 256; /* so that a half per cent is not lost in rounding */
-    if (s->task->value)
-        return;
     for (int k = 0; k < s->n_kinds; k++)
         all += s->kind[k].w * s->kind[k].h / s->task->n; /* areas stay below 2^52 */
     for (int k = 0; k < s->n_kinds; k++)
         s->value[k] = s->kind[k].w * s->kind[k].h / (all / PRICE_OF_ALL + 1) + 1;
+    for (int i = 0; s->task->value && i < s->task->n; i++)
+        s->value[s->kind_of[i]] = (int64_t)s->task->value[i] + 1;
+    settle_values(s);
 }
 
 static void set_prices(struct sequence *s, bool shaken)
@@ -370,6 +381,7 @@ static void correct_values(struct sequence *s)
 {
     for (int k = 0; k < s->n_kinds; k++)
         s->value[k] += s->left[k] > 0 ? s->value[k] / 5 * s->left[k] / s->count[k] : -(s->value[k] / 200);
+    settle_values(s);
 }
 
 /* All bins once; true where nothing is left. */
@@ -378,6 +390,7 @@ static bool fill_all(struct sequence *s, struct layout *out)
     const struct part *p;
     int left = s->task->n;
 
+    s->nodes -= s->task->n; /* even where there is nothing to be filled, an end comes */
     layout_start(out, s->task->bins, s->task->n_bins);
     memcpy(s->left, s->count, sizeof s->left);
     memset(s->used, 0, sizeof s->used);

@@ -10,6 +10,7 @@ struct sequence_task {
     int n;
     const struct bin *bins; /* filled in this order */
     int n_bins;
+    int points;             /* sizes looked at in each direction, about; the fewer, the more often all bins are filled anew */
     const int32_t *value;   /* of each piece, below 2^21, to begin with; NULL: by area */
     long nodes;             /* two parts joined: one */
 };

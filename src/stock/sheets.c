@@ -120,22 +120,20 @@ static void try_rules(struct hunt *h, int fresh, enum slab_kind smaller, long no
 
 /* ---- fewer sheets ---- */
 
-/* Prices are a better bound than sizes, and take longer. `value`: the prices, or NULL. */
-static void raise_bound(const struct hunt *h, bool counted, int32_t *value, int *at_least)
+/* Prices are a better bound than sizes, and take longer. `value`: the prices. */
+static void raise_bound(const struct hunt *h, int32_t *value, int *at_least)
 {
     const struct sheets_task *t = h->task;
+    struct price_task p = {t->pieces, t->n, t->sheet, t->offcuts, t->n_offcuts, h->fresh, true, t->nodes, value};
+    int proven = price_bound(&p);
 
-    if (h->fresh > *at_least) {
-        struct price_task p = {t->pieces, t->n, t->sheet, t->offcuts, t->n_offcuts, h->fresh, counted, t->nodes, value};
-        int proven = price_bound(&p);
-        *at_least = proven > *at_least ? proven : *at_least;
-    }
+    *at_least = proven > *at_least ? proven : *at_least;
 }
 
-static bool fill_in_turn(struct hunt *h, int fresh, const int32_t *value, long nodes)
+static bool fill_in_turn(struct hunt *h, int fresh, int points, const int32_t *value, long nodes)
 {
     const struct sheets_task *t = h->task;
-    bool found = sequence_pack(&(struct sequence_task){t->pieces, t->n, h->bins, t->n_offcuts + fresh, value, nodes}, &h->trial);
+    bool found = sequence_pack(&(struct sequence_task){t->pieces, t->n, h->bins, t->n_offcuts + fresh, points, value, nodes}, &h->trial);
 
     if (found)
         keep_if_better(h, &h->trial, fresh);
@@ -145,22 +143,23 @@ static bool fill_in_turn(struct hunt *h, int fresh, const int32_t *value, long n
 /* Whether so many new sheets do: what is quick to find, or to prove too few, goes first. */
 static void try_sheets(struct hunt *h, int fresh, int32_t *value, int *at_least)
 {
-    enum { QUICK = 12, SLOWER = 2 };
+    enum { QUICK = 12, COARSE = 60, FINE = 150 };
     const struct sheets_task *t = h->task;
     struct exact_task e = {t->pieces, t->n, h->bins, t->n_offcuts + fresh, t->nodes};
 
-    if (fill_in_turn(h, fresh, NULL, t->nodes / QUICK))
+    if (fill_in_turn(h, fresh, FINE, NULL, t->nodes / QUICK))
         return;
-    raise_bound(h, true, value, at_least);
-    if (*at_least > fresh || fill_in_turn(h, fresh, value, t->nodes / QUICK))
+    if (fresh == *at_least)
+        raise_bound(h, value, at_least);
+    if (*at_least > fresh || fill_in_turn(h, fresh, FINE, value, t->nodes / QUICK))
         return;
     enum exact_answer answer = exact_pack(&e, &h->trial);
     if (answer == EXACT_YES)
         keep_if_better(h, &h->trial, fresh);
     else if (answer == EXACT_NO && fresh == *at_least)
         *at_least = fresh + 1;
-    else if (answer == EXACT_UNDECIDED && !fill_in_turn(h, fresh, NULL, t->nodes / SLOWER))
-        fill_in_turn(h, fresh, value, t->nodes / SLOWER);
+    else if (answer == EXACT_UNDECIDED && !fill_in_turn(h, fresh, FINE, NULL, t->nodes / 2))
+        fill_in_turn(h, fresh, COARSE, NULL, t->nodes);
 }
 
 /* One number of new sheets after another, from the bound up. */
@@ -168,7 +167,7 @@ static void try_everything(struct hunt *h, int *at_least)
 {
     int32_t *value = mem_alloc((size_t)h->task->n * sizeof *value + 1);
 
-    for (int fresh = *at_least; fresh < h->fresh; fresh++) {
+    for (int fresh = *at_least; fresh < h->fresh; fresh = fresh + 1 > *at_least ? fresh + 1 : *at_least) {
         use_new_sheets(h, fresh);
         try_sheets(h, fresh, value, at_least);
     }
@@ -405,7 +404,6 @@ static void hunt_layout(struct hunt *h, int *at_least)
 
     use_new_sheets(h, t->n);
     try_rules(h, t->n, SLAB_REST, t->nodes);
-    raise_bound(h, false, NULL, at_least);
     try_everything(h, at_least);
     use_new_sheets(h, h->fresh);
     try_orders(h, *at_least, t->nodes);

@@ -6,26 +6,32 @@
 
 #include <string.h>
 
-enum { SIDE_MOST = 24, KINDS_MOST = 4, NO_LIMIT = 1 << 30 };
+enum { SIDE_MOST = 24, LIMIT_MOST = 3, KINDS_MOST = 4, NO_LIMIT = 1 << 30 };
 static const int no_limit[24];
 
 /* ---- dearest patterns ---- */
 
-/* The dearest of every size up to w by h, by each cut at each whole number. */
-static int32_t dearest_by_all_cuts(const struct piece *kinds, int n, const int32_t *price, int w, int h)
+/* The dearest of every size up to w by h, by each cut at each whole number; of the first kind at most `limit`, 0: any number. */
+static int32_t dearest_by_all_cuts(const struct piece *kinds, int n, int limit, const int32_t *price, int w, int h)
 {
-    int32_t v[SIDE_MOST + 1][SIDE_MOST + 1] = {{0}};
-    for (int x = 1; x <= w; x++)
-        for (int y = 1; y <= h; y++) {
-            for (int k = 0; k < n; k++)
-                if (((kinds[k].w <= x && kinds[k].h <= y) || (kinds[k].turns && kinds[k].h <= x && kinds[k].w <= y)) && price[k] > v[x][y])
-                    v[x][y] = price[k];
-            for (int c = 1; c < x; c++)
-                v[x][y] = v[c][y] + v[x - c][y] > v[x][y] ? v[c][y] + v[x - c][y] : v[x][y];
-            for (int c = 1; c < y; c++)
-                v[x][y] = v[x][c] + v[x][y - c] > v[x][y] ? v[x][c] + v[x][y - c] : v[x][y];
-        }
-    return v[w][h];
+    static int32_t v[LIMIT_MOST + 1][SIDE_MOST + 1][SIDE_MOST + 1];
+    memset(v, 0, sizeof v);
+    for (int c = 0; c <= limit; c++)
+        for (int x = 1; x <= w; x++)
+            for (int y = 1; y <= h; y++) {
+                int32_t best = 0;
+                for (int k = limit > 0 && c == 0; k < n; k++)
+                    if (((kinds[k].w <= x && kinds[k].h <= y) || (kinds[k].turns && kinds[k].h <= x && kinds[k].w <= y)) && price[k] > best)
+                        best = price[k];
+                for (int a = 0; a <= c; a++) {
+                    for (int cut = 1; cut < x; cut++)
+                        best = v[a][cut][y] + v[c - a][x - cut][y] > best ? v[a][cut][y] + v[c - a][x - cut][y] : best;
+                    for (int cut = 1; cut < y; cut++)
+                        best = v[a][x][cut] + v[c - a][x][y - cut] > best ? v[a][x][cut] + v[c - a][x][y - cut] : best;
+                }
+                v[c][x][y] = best;
+            }
+    return v[limit][w][h];
 }
 
 static int draw_kinds(uint64_t *random, struct bin b, struct piece *kinds, int32_t *price)
@@ -48,18 +54,19 @@ static void test_pattern_dearest_as_by_all_cuts(void **state)
         struct pattern_table t;
         struct piece kinds[KINDS_MOST];
         int32_t price[KINDS_MOST], worth = 0;
-        int uses[KINDS_MOST], pieces = 0;
+        int uses[KINDS_MOST], pieces = 0, limit[KINDS_MOST] = {trial % 2 ? (int)draw_number(&random, 1, LIMIT_MOST) : 0};
         struct bin b = {draw_number(&random, 2, SIDE_MOST), draw_number(&random, 2, SIDE_MOST)};
         int n = draw_kinds(&random, b, kinds, price);
-        assert_true(pattern_open(&t, kinds, no_limit, n, b, NO_LIMIT, &pool));
+        assert_true(pattern_open(&t, kinds, limit, n, b, NO_LIMIT, &pool));
         int32_t dearest = pattern_dearest(&t, price);
-        assert_int_equal(dearest, dearest_by_all_cuts(kinds, n, price, (int)b.w, (int)b.h));
+        assert_int_equal(dearest, dearest_by_all_cuts(kinds, n, limit[0], price, (int)b.w, (int)b.h));
         pattern_uses(&t, price, uses);
         for (int k = 0; k < n; k++) {
             worth += uses[k] * price[k];
             pieces += uses[k];
         }
         assert_int_equal(worth, dearest);
+        assert_true(limit[0] == 0 || uses[0] <= limit[0]);
         assert_true(pieces <= pattern_pieces_most(&t));
         several += pieces > 3;
         pool_free(&pool);
@@ -81,7 +88,7 @@ static void test_pattern_dearest_is_never_less_on_a_coarser_raster(void **state)
         struct bin b = {draw_number(&random, 16, SIDE_MOST), draw_number(&random, 16, SIDE_MOST)};
         int n = draw_kinds(&random, (struct bin){9, 9}, kinds, price);
         if (pattern_open(&t, kinds, no_limit, n, b, 200, &pool)) {
-            int32_t exact = dearest_by_all_cuts(kinds, n, price, (int)b.w, (int)b.h), coarse = pattern_dearest(&t, price);
+            int32_t exact = dearest_by_all_cuts(kinds, n, 0, price, (int)b.w, (int)b.h), coarse = pattern_dearest(&t, price);
             assert_true(coarse >= exact);
             coarser += coarse > exact;
         }
@@ -134,7 +141,7 @@ static void test_price_bound_is_never_above_what_was_sawn_up(void **state)
             fits &= (p[i].w <= sheet.w && p[i].h <= sheet.h) || (p[i].turns && p[i].h <= sheet.w && p[i].w <= sheet.h);
         if (!fits)
             continue;
-        int bound = price_bound(&(struct price_task){p, n, sheet, bins, n_offcuts, 99, false, 200000, NULL});
+        int bound = price_bound(&(struct price_task){p, n, sheet, bins, n_offcuts, 99, trial % 2, 200000, NULL});
         assert_true(bound <= fresh);
         met += bound == fresh;
         lists++;
@@ -193,6 +200,26 @@ static void test_price_bound_by_hand(void **state)
     assert_int_equal(price_bound(&(struct price_task){p, 7, {100, 1}, NULL, 0, 99, false, 0, NULL}), 0); /* no nodes, no proof */
 }
 
+/* Kinds counted: one sheet less would hold the list if the one large piece could be taken twice. */
+static void test_price_bound_counts_where_it_helps(void **state)
+{
+    (void)state;
+    uint64_t random = 67;
+    int higher = 0;
+    for (int trial = 0; trial < 400; trial++) {
+        struct piece p[14];
+        int n = (int)draw_number(&random, 6, 14);
+        for (int i = 0; i < n; i++)
+            p[i] = i > 3 && draw_number(&random, 0, 1) ? p[i - 1] : (struct piece){draw_number(&random, 10, i < 2 ? 45 : 25), draw_number(&random, 8, i < 2 ? 30 : 20), false};
+        int plain = price_bound(&(struct price_task){p, n, {60, 40}, NULL, 0, 99, false, 1000000, NULL});
+        int counted = price_bound(&(struct price_task){p, n, {60, 40}, NULL, 0, 99, true, 1000000, NULL});
+        assert_true(counted >= plain);
+        higher += counted > plain;
+    }
+    print_message("%d of 400 bounds higher where kinds are counted\n", higher);
+    assert_true(higher > 0);
+}
+
 /* More pieces of each kind, or a smaller sheet, never need fewer. */
 static void test_price_bound_is_monotone(void **state)
 {
@@ -219,6 +246,7 @@ int main(void)
         cmocka_unit_test(test_price_bound_is_never_above_what_was_sawn_up),
         cmocka_unit_test(test_price_proves_nothing_untrue_by_any_prices),
         cmocka_unit_test(test_price_bound_by_hand),
+        cmocka_unit_test(test_price_bound_counts_where_it_helps),
         cmocka_unit_test(test_price_bound_is_monotone),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -37,7 +37,7 @@ static void test_sequence_pack_lays_what_was_sawn_from_the_bins(void **state)
         struct pool pool = {0};
         int n_bins = (int)draw_number(&random, 1, 3), n = saw_bins(&random, trial, bins, n_bins, p);
         struct layout out = layout_new(&pool, n, n_bins);
-        if (sequence_pack(&(struct sequence_task){p, n, bins, n_bins, NULL, 100000}, &out)) {
+        if (sequence_pack(&(struct sequence_task){p, n, bins, n_bins, 150, NULL, 100000}, &out)) {
             check_layout(&out, p, n, bins, 0, used);
             found[trial % 2]++;
             several += n_bins > 1;
@@ -61,7 +61,7 @@ static void test_sequence_pack_counts_equal_pieces(void **state)
         struct pool pool = {0};
         struct layout out = layout_new(&pool, n, 2);
         bool fits = n <= 60 || 60 + 2 * (n - 60) <= 64;
-        assert_int_equal(sequence_pack(&(struct sequence_task){p, n, bins, 2, NULL, 20000}, &out), fits);
+        assert_int_equal(sequence_pack(&(struct sequence_task){p, n, bins, 2, 150, NULL, 20000}, &out), fits);
         if (fits)
             check_layout(&out, p, n, bins, 0, used);
         pool_free(&pool);
@@ -75,8 +75,21 @@ static void test_sequence_pack_without_nodes_finds_nothing(void **state)
     struct pool pool = {0};
     struct bin b = {80, 40};
     struct layout out = layout_new(&pool, 2, 1);
-    assert_false(sequence_pack(&(struct sequence_task){p, 2, &b, 1, NULL, 0}, &out));
-    assert_true(sequence_pack(&(struct sequence_task){p, 2, &b, 1, NULL, 1000}, &out));
+    assert_false(sequence_pack(&(struct sequence_task){p, 2, &b, 1, 150, NULL, 0}, &out));
+    assert_true(sequence_pack(&(struct sequence_task){p, 2, &b, 1, 150, NULL, 1000}, &out));
+    pool_free(&pool);
+}
+
+/* Offcuts too small for any piece, and no bin at all: nothing is joined, and yet the search ends. */
+static void test_sequence_pack_ends_where_nothing_fits(void **state)
+{
+    (void)state;
+    static const struct piece p[] = {{100, 100, false}, {10, 10, false}, {10, 10, false}};
+    struct pool pool = {0};
+    struct bin b = {12, 12};
+    struct layout out = layout_new(&pool, 3, 1);
+    assert_false(sequence_pack(&(struct sequence_task){p, 3, &b, 1, 150, NULL, 20000}, &out));
+    assert_false(sequence_pack(&(struct sequence_task){p, 3, &b, 0, 150, NULL, 20000}, &out));
     pool_free(&pool);
 }
 
@@ -86,6 +99,7 @@ int main(void)
         cmocka_unit_test(test_sequence_pack_lays_what_was_sawn_from_the_bins),
         cmocka_unit_test(test_sequence_pack_counts_equal_pieces),
         cmocka_unit_test(test_sequence_pack_without_nodes_finds_nothing),
+        cmocka_unit_test(test_sequence_pack_ends_where_nothing_fits),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
