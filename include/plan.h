@@ -163,7 +163,7 @@ struct plan_flip {
 struct plan_routing {
     int across;         /* passes side by side */
     double apart;       /* from one to the next; 0: one pass */
-    double guide_least, guide_most; /* guide's edge from the slot's centre line, last and first pass */
+    double guide_least, guide_most; /* guide's edge from the slot's centre line, first and last pass */
     int deep;           /* passes one below the other */
     double each;        /* depth of each */
     double sunk;        /* of the lining's top below the table; NAN: no lining */

@@ -124,7 +124,10 @@ static void check_saw(struct reader *r, const struct node *map, void *out)
     if (!m->given)
         return;
     finish_slot(r, "saw.slots.width", m->profile.given ? &m->profile.inner_width : &m->width, &s->slots.width);
-    finish_slot(r, "saw.slots.depth", m->profile.given ? &m->profile.inner_depth : &m->depth, &s->slots.depth);
+    struct num depth = m->depth; /* from the table: a lining may lie below it */
+    if (m->profile.given)
+        depth.v += m->profile.inner_depth.v - m->profile.outer_height.v;
+    finish_slot(r, "saw.slots.depth", &depth, &s->slots.depth);
     if (!s->slots.width_widest.given)
         s->slots.width_widest = s->slots.width;
 }

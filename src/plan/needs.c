@@ -61,13 +61,14 @@ static const struct need_row {
     {NEED_CONSUMABLE, "need.pencil", ""},
     {NEED_CONSUMABLE, "need.glue", "step.glue_layers"},
     {NEED_CONSUMABLE, "need.glue", "step.guard"},
-    {NEED_CONSUMABLE, "need.paint", "step.base_mark"},
+    {NEED_CONSUMABLE, "need.marker", "step.base_mark"},
+    {NEED_CONSUMABLE, "need.paint", "step.finish"},
     {NEED_CONSUMABLE, "need.waste", "step.route"},
     {NEED_CONSUMABLE, "need.waste", "step.base_drill"},
     {NEED_CONSUMABLE, "need.wax", "step.spacers"},
     {NEED_CONSUMABLE, "need.spacers", "step.spacers"},
     {NEED_CONSUMABLE, "need.flag", "step.runner_screws"},
-    {NEED_CONSUMABLE, "need.boards", "step.test"},
+    {NEED_CONSUMABLE, "need.boards", "step.cut_parts"},
 };
 
 static bool is_listed(const struct plan *p, const char *key)

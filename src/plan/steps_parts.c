@@ -9,6 +9,8 @@
 #include <math.h>
 #include <string.h>
 
+static const struct step_figure sheet_within = {0.2, 1.0 / 128}; /* of a sheet's thickness */
+
 /* Parts too short to be held at the saw, as "D, H"; the stop is sawn off a longer piece by hand. */
 static const char *short_parts(struct step_writer *w)
 {
@@ -31,15 +33,16 @@ static const char *planed_parts(struct step_writer *w)
 static void write_cut_parts(struct step_writer *w)
 {
     const char *small = short_parts(w);
-    struct saying what = SAYING("step.cut_parts.what.long", SAY_STR("planed", planed_parts(w)));
+    struct saying what = SAYING("step.cut_parts.what.long", SAY_STR("planed", planed_parts(w)),
+                                SAY_ARG("above", SAY_SIZE, w->s->blade_above_work));
     if (*small) {
         what.key = "step.cut_parts.what";
-        what.arg[1] = (struct say_arg)SAY_STR("small", small);
-        what.arg[2] = (struct say_arg)SAY_ARG("clamp", SAY_ABOUT, sled_clamp_below(w->job->units));
+        what.arg[2] = (struct say_arg)SAY_STR("small", small);
+        what.arg[3] = (struct say_arg)SAY_ARG("clamp", SAY_ABOUT, sled_clamp_below(w->job->units));
     }
     struct plan_step *step =
         step_add(w, "", what, SAYING("step.cut_parts.know", SAY_ARG("within", SAY_SIZE, step_sawn_within(w))),
-                 SAYING_PLAIN("step.cut_parts.why"));
+                 SAYING("step.cut_parts.why", SAY_ARG("thin", SAY_THICKNESS, step_in_units(w, sheet_within))));
     step_warn(step, SIGNAL_WARNING, SAYING_PLAIN("step.cut_parts.caution"));
 }
 
@@ -244,7 +247,8 @@ static void write_base_mark(struct step_writer *w)
 {
     step_add(w, w->base,
              SAYING("step.base_mark.what", SAY_STR("base", w->base), SAY_ARG("left", SAY_SIZE, -w->s->base_x0),
-                    SAY_ARG("strip", SAY_ABOUT, w->s->keep_out)),
+                    SAY_ARG("strip", SAY_ABOUT, w->s->keep_out), SAY_STR("other", w->other),
+                    SAY_STR("ref", w->reference)),
              SAYING_PLAIN("step.base_mark.know"), SAYING_PLAIN("step.base_mark.why"));
 }
 

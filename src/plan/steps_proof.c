@@ -55,22 +55,16 @@ static void write_move(struct step_writer *w)
              SAYING_PLAIN("step.move.know"), SAYING_PLAIN("step.move.why"));
 }
 
-/* From here on a move asks for more. */
 static void write_last_screws(struct step_writer *w)
 {
     int n;
     const struct plan_hole *rest = step_find_hole(w, PART_REFERENCE_FENCE, HOLE_REST, &n);
     if (!rest)
         return;
-    struct plan_step *step =
-        step_add(w, w->reference,
-                 SAYING("step.last_screws.what", SAY_STR("ref", w->reference), SAY_STR("screw", rest->screw),
-                        SAY_STR("pilot", rest->pilot_drill), SAY_ARG("n", SAY_COUNT_WORD, n)),
-                 SAYING_PLAIN("step.last_screws.know"), SAYING_PLAIN("step.last_screws.why"));
-    step_warn(step, SIGNAL_NOTICE,
-              SAYING("move.free_screws", SAY_STR("ref", w->reference), SAY_ARG("n", SAY_COUNT_WORD, n + 1),
-                     SAY_STR("clearance", rest->clearance_drill), SAY_ARG("head", SAY_SIZE, rest->head_diameter),
-                     SAY_STR("pilot", rest->pilot_drill)));
+    step_add(w, w->reference,
+             SAYING("step.last_screws.what", SAY_STR("ref", w->reference), SAY_STR("screw", rest->screw),
+                    SAY_STR("pilot", rest->pilot_drill), SAY_ARG("n", SAY_COUNT_WORD, n)),
+             SAYING_PLAIN("step.last_screws.know"), SAYING_PLAIN("step.last_screws.why"));
 }
 
 /* Three strips prove it, cut when the last screw is in. */

@@ -229,6 +229,16 @@ static void test_job_read_slots_list(void **state)
     assert_close(job.saw.slots.width_widest.v, 19.15, 1e-15);
 }
 
+/* A groove 9.6 deep, a lining 9.5 high with a floor 1.5 thick in it: from the table down to its floor 9.6 - 1.5 = 8.1. */
+static void test_job_read_slots_of_a_lining_below_the_table(void **state)
+{
+    (void)state;
+    assert_true(read_text(HEAD "saw: {slots_to_make: {width: 16, depth: 9.6, bit: 12, base_diameter: 150, profile: {outer_width: 16, "
+                               "outer_height: 9.5, inner_width: 13, inner_depth: 8}}}\ntests: []\n"));
+    assert_close(job.saw.slots.width.v, 13, 1e-12);
+    assert_close(job.saw.slots.depth.v, 8.1, 1e-12);
+}
+
 static void test_job_read_aliases_are_copies(void **state)
 {
     (void)state;
@@ -372,6 +382,7 @@ int main(void)
         WHOLE(test_job_read_tolerances_left_out),
         WHOLE(test_job_read_sorts_tests_by_date_then_file),
         WHOLE(test_job_read_slots_list),
+        WHOLE(test_job_read_slots_of_a_lining_below_the_table),
         WHOLE(test_job_read_aliases_are_copies),
         WHOLE(test_job_read_parts),
         WHOLE(test_job_read_layers_of_unequal_height),

@@ -115,6 +115,7 @@ static const struct named {
     {"pencil", "need.pencil"},
     {"glue ", "need.glue"},
     {"paint ", "need.paint"},
+    {"in red", "need.marker"},
     {"wax ", "need.wax"},
     {"spacers", "need.spacers"},
     {"scrap", "need.waste"},

@@ -70,6 +70,26 @@ static double number_of(const struct saying *s, const char *name)
     return NAN;
 }
 
+/* The router goes along +y with its guide at -x, and its bit, seen from above, turns clockwise: a tooth at (x, y) from the
+   bit's axis moves along (y, -x). Of the second groove the teeth that stand in new wood, half a circle tried degree by degree,
+   must move along the feed in the mean: the wood then holds the router back, and draws it to the guide, for what they are
+   driven into is on their left. Turn and feed: the trade's rule for hand routers, no source; the rest is geometry. */
+static void check_no_climbing(double guide, double next, double bit, double base)
+{
+    double first_axis = base / 2 - guide, axis = base / 2 - next, along = 0; /* from the slot's middle, + right */
+    int teeth = 0;
+
+    for (int degree = 0; degree <= 180; degree++) { /* the half of the bit that meets the wood ahead */
+        double x = bit / 2 * cos(degree * acos(-1) / 180);
+        if (fabs(axis + x - first_axis) <= bit / 2)
+            continue; /* routed before */
+        along += -x;
+        teeth++;
+    }
+    assert_true(teeth > 0);
+    assert_true(along > 0);
+}
+
 static void put_into_words(const struct plan_step *s)
 {
     const struct saying *const sayings[] = {&s->what, &s->know, &s->why, &s->caution};
@@ -99,9 +119,10 @@ static void test_plan_build_slots_to_make_come_first(void **state)
     assert_string_equal(p.steps[0].what.key, "step.mark_slots.what.two");
     assert_string_equal(p.steps[1].what.key, "step.route.what.many");
     assert_string_equal(p.steps[2].what.key, "step.line_slots.what");
-    /* Guide on the left: the groove farthest to the left first, base 150, 6.5 left of the middle and 6.5 right of it. */
-    assert_within(number_of(&p.steps[1].what, "guide"), 81.5, 1e-9);
-    assert_within(number_of(&p.steps[1].what, "last"), 68.5, 1e-9);
+    /* Guide on the left: the groove farthest to the right first, base 150, 6.5 right of the middle and 6.5 left of it. */
+    assert_within(number_of(&p.steps[1].what, "guide"), 68.5, 1e-9);
+    assert_within(number_of(&p.steps[1].what, "last"), 81.5, 1e-9);
+    check_no_climbing(68.5, 68.5 + number_of(&p.steps[1].what, "apart"), 12, 150); /* “away from the line” */
     for (int i = 0; i < 3; i++)
         put_into_words(&p.steps[i]);
     assert_int_equal(strncmp(p.steps[3].what.key, "step.saw_read", 13), 0);
