@@ -182,6 +182,7 @@ static inline double judge_least_engaged(const struct judge_saw *s, const struct
 
 struct judge_box {
     double mass, x, v;
+    bool may_be_off; /* the cover over the blade: counted only where its weight makes things worse */
 };
 enum { JUDGE_BOXES = 7 };
 static const double JUDGE_COVER = 150; /* width of the board over the blade between the fences of a far fence's sled */
@@ -213,7 +214,7 @@ static inline int judge_boxes(const struct judge_sled *d, struct judge_box out[J
                                   judge_near_fence(d)->outer - d->guard_depth / 2};
     if (d->far)
         out[n++] = (struct judge_box){d->base_density * JUDGE_COVER * (d->reference.outer - d->other.outer) * d->base_thickness, 0,
-                                      (d->reference.outer + d->other.outer) / 2};
+                                      (d->reference.outer + d->other.outer) / 2, true};
     for (int i = 0; i < 2; i++)
         if (d->runner[i].present)
             out[n++] = (struct judge_box){d->runner[i].density * d->runner[i].width * d->runner[i].thickness * d->runner[i].full,
@@ -240,8 +241,10 @@ static inline struct judge_balance judge_weigh(const struct judge_sled *d, doubl
     struct judge_balance b = {0, 0};
     int n = judge_boxes(d, box);
 
-    for (int i = 0; i < n; i++)
-        judge_add(&b, box[i].mass * JUDGE_GRAVITY * inward * ((across ? box[i].x : box[i].v) - edge));
+    for (int i = 0; i < n; i++) {
+        double moment = box[i].mass * JUDGE_GRAVITY * inward * ((across ? box[i].x : box[i].v) - edge);
+        judge_add(&b, box[i].may_be_off ? fmin(moment, 0) : moment);
+    }
     return b;
 }
 
