@@ -2,6 +2,9 @@
    the building order first ask for it. Common practice, no source. */
 #include "plan/build.h"
 
+#include "plan/sled.h"
+
+#include <math.h>
 #include <string.h>
 
 /* The first step whose key begins so; none: past the last. */
@@ -31,7 +34,6 @@ static const struct need_row {
 } rows[] = {
     {NEED_TOOL, "need.protection", ""},
     {NEED_TOOL, "need.rule", ""},
-    {NEED_TOOL, "need.square", "step.mark_slots"},
     {NEED_TOOL, "need.guide", "step.route"},
     {NEED_TOOL, "need.clamps", "step.route"},
     {NEED_TOOL, "need.caliper", "step.route"},
@@ -39,8 +41,8 @@ static const struct need_row {
     {NEED_TOOL, "need.rod", "step.saw_true"},
     {NEED_TOOL, "need.clamps", "step.saw_true"},
     {NEED_TOOL, "need.leaves", "step.saw_true"},
-    {NEED_TOOL, "need.square", "step.saw_true"},
     {NEED_TOOL, "need.sawing", "step.cut_parts"},
+    {NEED_TOOL, "need.knife", "step.cut_parts"},
     {NEED_TOOL, "need.plane", "step.plane_runner"},
     {NEED_TOOL, "need.straight_edge", "step.glue_layers"},
     {NEED_TOOL, "need.weights", "step.glue_layers"},
@@ -53,9 +55,9 @@ static const struct need_row {
     {NEED_TOOL, "need.screwdriver", "step.runner_screws"},
     {NEED_TOOL, "need.scraper", "step.slide"},
     {NEED_TOOL, "need.trestles", "step.other_fence"},
+    {NEED_TOOL, "need.vice", "step.first_stop"},
     {NEED_TOOL, "need.hacksaw", "step.first_stop"},
     {NEED_TOOL, "need.screwdriver", "step.first_stop"},
-    {NEED_TOOL, "need.knife", "step.pivot"},
     {NEED_TOOL, "need.screwdriver", "step.pivot"},
     {NEED_TOOL, "need.block", "step.move_block"},
     {NEED_CONSUMABLE, "need.pencil", ""},
@@ -67,6 +69,8 @@ static const struct need_row {
     {NEED_CONSUMABLE, "need.waste", "step.base_drill"},
     {NEED_CONSUMABLE, "need.wax", "step.spacers"},
     {NEED_CONSUMABLE, "need.spacers", "step.spacers"},
+    {NEED_CONSUMABLE, "need.cloth", "step.base_glue"},
+    {NEED_CONSUMABLE, "need.kerf_strip", "step.square"},
     {NEED_CONSUMABLE, "need.flag", "step.runner_screws"},
     {NEED_CONSUMABLE, "need.boards", "step.cut_parts"},
 };
@@ -84,6 +88,17 @@ static void add_rows(struct plan_builder *b)
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         if (!is_listed(b->plan, rows[i].key) && first_step(b->plan, rows[i].step) < (int)b->plan->n_steps)
             add_need(b, rows[i].kind, rows[i].step, SAYING_PLAIN(rows[i].key));
+}
+
+/* The square lies on the base between the fences. */
+static void add_square(struct plan_builder *b)
+{
+    const struct plan_sled *s = &b->plan->sled;
+
+    add_need(b, NEED_TOOL, "step.saw_true",
+             SAYING("need.square", SAY_ARG("room", SAY_SIZE,
+                                           sled_round_down(fabs(s->other.v_face - s->reference.v_face),
+                                                           sled_least_edge_step(b->job->units)))));
 }
 
 static bool has_lining(const struct plan_builder *b)
@@ -192,6 +207,8 @@ static void add_flip_stop(struct plan_builder *b)
         track.arg[3] = (struct say_arg)SAY_ARG("width", SAY_THICKNESS, f->rebate_width);
     }
     add_need(b, NEED_HARDWARE, "step.track", track);
+    if (!rebate) /* what is glued there lies on the fence's top */
+        add_need(b, NEED_CONSUMABLE, "step.flip_stop", SAYING_PLAIN("need.paper"));
     add_need(b, NEED_TOOL, "step.flip_stop", SAYING("need.bolt_drill", SAY_ARG("hole", SAY_THICKNESS, f->bolt_hole)));
     add_need(b, NEED_HARDWARE, "step.flip_stop",
              SAYING("need.bolt", SAY_KEY("bolt", bolt), SAY_ARG("wood", SAY_THICKNESS, f->body_thickness)));
@@ -215,6 +232,7 @@ static void sort_needs(struct plan *p)
 void sled_list_needs(struct plan_builder *b)
 {
     add_router(b);
+    add_square(b);
     add_rows(b);
     add_screws(b);
     add_single_screws(b);

@@ -6,6 +6,8 @@
 #include <assert.h>
 #include <math.h>
 
+static const struct step_figure short_of_stop = {2, 1.0 / 16}; /* that the stop may halt the sled: every cut is through from 5 on */
+
 static void write_pivot(struct step_writer *w)
 {
     const struct plan_fence *f = &w->s->reference;
@@ -50,7 +52,8 @@ static void write_stop(struct step_writer *w)
     const struct plan_sled *s = w->s;
     double face = w->far && !isnan(s->travel.y_near_face) ? s->travel.y_near_face : s->travel.y_stop;
     struct saying know =
-        SAYING(w->far ? "step.stop.know.far" : "step.stop.know", SAY_STR("fence", w->far ? w->other : w->reference), SAY_ARG("face", SAY_SIZE, face));
+        SAYING(w->far ? "step.stop.know.far" : "step.stop.know", SAY_STR("fence", w->far ? w->other : w->reference), SAY_ARG("face", SAY_SIZE, face),
+               SAY_ARG("less", SAY_SIZE, step_in_units(w, short_of_stop)));
     struct saying what = SAYING("step.stop.what", SAY_STR("stop", w->stop),
                                 SAY_KEY("side", step_slot_key(s->stop_slot)), SAY_ARG("y", SAY_SIZE, s->stop_y));
     if (!s->stop_in_slot)

@@ -51,6 +51,8 @@ static void say_stop_screw(struct step_writer *w, struct say_arg *next)
 {
     const struct plan_part *part = build_find_part(w->plan, PART_TRAVEL_STOP);
     *next++ = (struct say_arg)SAY_STR("screw", build_stop_screw(w->plan)->screw);
+    *next++ = (struct say_arg)SAY_STR("pilot", build_stop_screw(w->plan)->pilot_drill);
+    *next++ = (struct say_arg)SAY_ARG("from", SAY_SIZE, w->s->stop_length / 3); /* the middle of the cut */
     *next = (struct say_arg)SAY_ARG("short", SAY_SIZE, part->thickness - step_in_units(w, off_point));
 }
 

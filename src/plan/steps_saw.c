@@ -5,7 +5,8 @@
 
 static const struct step_figure left_below = {8, 5.0 / 16}; /* of a shop-made top under its slots: common practice */
 static const struct step_figure too_deep = {0.2, 1.0 / 128}; /* that a routed slot may be: the spacers are cut to it */
-static const struct step_figure fit_within = {0.05, 1.0 / 500}, place_within = {0.5, 1.0 / 64}; /* of what the plan is worked from */
+static const struct step_figure fit_within = {0.05, 1.0 / 500}, place_within = {0.5, 1.0 / 64},
+                                size_within = {1, 1.0 / 32}; /* of what the plan is worked from */
 
 /* A shop-made top: where its slots go. */
 static void write_mark_slots(struct step_writer *w)
@@ -94,6 +95,23 @@ static void write_saw_read(struct step_writer *w)
     step_warn(step_add(w, "", what, know, SAYING_PLAIN("step.saw_read.why")), SIGNAL_WARNING, SAYING_PLAIN("step.saw_read.caution"));
 }
 
+/* What travel, stop and guard hang on. */
+static void write_saw_sizes(struct step_writer *w)
+{
+    const struct job_saw *saw = &w->job->saw;
+    struct saying what = SAYING("step.saw_sizes.what", SAY_ARG("diameter", SAY_SIZE, saw->blade.diameter.v),
+                                SAY_ARG("kerf", SAY_FIT, saw->blade.kerf.v), SAY_ARG("highest", SAY_SIZE, saw->blade.highest.v),
+                                SAY_ARG("axis", SAY_SIZE, saw->table.front_edge.v), SAY_ARG("depth", SAY_SIZE, saw->table.depth.v));
+    if (saw->knife.thickness.given) {
+        what.key = "step.saw_sizes.what.knife";
+        what.arg[5] = (struct say_arg)SAY_ARG("knife", SAY_FIT, saw->knife.thickness.v);
+    }
+    step_add(w, "", what,
+             SAYING("step.saw_sizes.know", SAY_ARG("fit", SAY_FIT, step_in_units(w, fit_within)),
+                    SAY_ARG("within", SAY_SIZE, step_in_units(w, size_within))),
+             SAYING_PLAIN("step.saw_sizes.why"));
+}
+
 static void write_saw_true(struct step_writer *w)
 {
     const struct job_limit *slot = &w->job->tolerances.slot;
@@ -105,5 +123,5 @@ static void write_saw_true(struct step_writer *w)
 
 const struct step_chapter steps_saw = {
     .title = "stage.saw",
-    .write = {write_mark_slots, write_route, write_line_slots, write_saw_read, write_saw_true},
+    .write = {write_mark_slots, write_route, write_line_slots, write_saw_read, write_saw_sizes, write_saw_true},
 };
