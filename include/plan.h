@@ -167,6 +167,7 @@ struct plan_routing {
     int deep;           /* passes one below the other */
     double each;        /* depth of each */
     double sunk;        /* of the lining's top below the table; NAN: no lining */
+    double lining_wall, lining_floor; /* how thick; 0: no lining */
 };
 
 /* All sizes of a crosscut sled, given or derived. */

@@ -47,6 +47,14 @@ static void add_kerf_under(struct model *m, const struct plan_sled *s, const str
         add_line(m, 0, v0, 0, v1, LINE_HIDDEN);
 }
 
+/* In the base under the guard, and in the guard's foot. */
+static void add_kerf_under_guard(struct model *m, const struct plan_sled *s)
+{
+    double v0 = fmax(s->guard_v0, kerf_near_end(s));
+    if (s->guard_v1 > v0)
+        add_line(m, 0, v0, 0, s->guard_v1, LINE_HIDDEN);
+}
+
 /* From the reference fence's outer face away from the work: the block for moving it stands there. */
 static double gauge_way(const struct plan_sled *s)
 {
@@ -81,6 +89,7 @@ static void add_upper_parts(struct model *m, const struct plan *plan, bool for_w
     add_parts(m, plan, PART_EXIT_GUARD, VIEW_PLAN, LINE_VISIBLE, FILL_DARK_TINT);
     add_kerf_under(m, s, &s->other);
     add_kerf_under(m, s, &s->reference);
+    add_kerf_under_guard(m, s);
     add_parts(m, plan, PART_BLADE_COVER, VIEW_PLAN, LINE_PHANTOM, FILL_NONE); /* on the fences, seen through */
     add_pivot_and_gauge(m, plan, for_wall);
 }

@@ -161,6 +161,17 @@ static double check_value(const struct plan *plan, enum check_id id)
     return check ? check->value : NAN;
 }
 
+/* In a slot whose inside is `slot` either side of the middle and ends at `bottom`; its place below the table enlarged, too. */
+static void add_lining(struct model *m, const struct plan_routing *r, double slot, double bottom)
+{
+    double out = slot + r->lining_wall, low = bottom - r->lining_floor, top = -fmin(1, clearance_drawn * r->sunk / 2);
+    struct draw_point lining[] = {{-out, top}, {-out, low}, {out, low}, {out, top}, {slot, top}, {slot, bottom}, {-slot, bottom}, {-slot, top}};
+    if (r->lining_floor <= 0)
+        return;
+    add_polygon(m, lining, 8, LINE_VISIBLE, FILL_HATCH);
+    add_pointed(m, slot + r->lining_wall / 2, 0.45 * bottom, ANCHOR_RIGHT, words_get("draw.lining"));
+}
+
 /* Across the guide, looking away from the operator. The slot is drawn round the runner, the clearance beside and below
    it enlarged: on both sides alike, though the runner is pressed to one. */
 void draw_runner_section(const struct plan *plan, enum units units, struct pool *pool, struct drawing *out)
@@ -173,11 +184,13 @@ void draw_runner_section(const struct plan *plan, enum units units, struct pool 
     double play = check_value(plan, CHECK_RUNNER_PLAY), half = r->width / 2, left = half + 1.2 * r->width, right = left;
     double gap = isnan(play) || play <= 0 ? 0.6 : fmax(0.6, fmin(2.5, clearance_drawn * play / 2));
     double depth = height ? height->high + 0.5 : r->thickness + 0.5, below = fmax(2.2, depth - r->thickness);
-    double bottom = -r->thickness - below, low = bottom - 5, slot = half + gap;
-    struct draw_point table[] = {{-left, 0}, {-slot, 0}, {-slot, bottom}, {slot, bottom},
-                                 {slot, 0},  {right, 0}, {right, low},    {-left, low}};
+    double bottom = -r->thickness - below, slot = half + gap;
+    double groove = slot + s->routing.lining_wall, deep = bottom - s->routing.lining_floor, low = deep - 5;
+    struct draw_point table[] = {{-left, 0}, {-groove, 0}, {-groove, deep}, {groove, deep},
+                                 {groove, 0}, {right, 0}, {right, low},     {-left, low}};
     add_polygon(&m, table, 8, LINE_NONE, FILL_HATCH_WIDE);
     add_polyline(&m, table, 6, LINE_VISIBLE);
+    add_lining(&m, &s->routing, slot, bottom);
     add_box(&m, -left, 0, right, s->base_thickness, LINE_NONE, FILL_HATCH_CLOSE);
     add_line(&m, -left, 0, right, 0, LINE_VISIBLE);
     add_line(&m, -left, s->base_thickness, right, s->base_thickness, LINE_VISIBLE);

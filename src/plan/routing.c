@@ -30,6 +30,9 @@ void sled_plan_routing(struct plan_builder *b)
     if (!m->given)
         return;
     b->plan->sled.routing = routing_passes(m->width.v, m->depth.v, m->bit.v, m->base_diameter.v, m->step.given ? m->step.v : m->bit.v / 2);
-    if (m->profile.given)
-        b->plan->sled.routing.sunk = m->depth.v - m->profile.outer_height.v;
+    if (!m->profile.given)
+        return;
+    b->plan->sled.routing.sunk = m->depth.v - m->profile.outer_height.v;
+    b->plan->sled.routing.lining_wall = (m->profile.outer_width.v - m->profile.inner_width.v) / 2;
+    b->plan->sled.routing.lining_floor = m->profile.outer_height.v - m->profile.inner_depth.v;
 }

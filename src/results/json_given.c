@@ -13,7 +13,9 @@ static void add_saw(cJSON *job, const struct job_saw *saw)
     json_num(o, "kerf", &saw->blade.kerf);
     json_num(o, "plate", &saw->blade.plate);
     json_num(o, "highest", &saw->blade.highest);
+    json_num(o, "front_edge", &saw->table.front_edge);
     json_num(o, "table_depth", &saw->table.depth);
+    json_num(o, "knife", &saw->knife.thickness);
     json_num(o, "slot_width", &saw->slots.width);
     json_num(o, "slot_width_widest", &saw->slots.width_widest);
     json_num(o, "slot_depth", &saw->slots.depth);

@@ -220,6 +220,26 @@ static void test_kerf_section_shows_worked_figures(void **state)
     pool_free(&plan.pool);
 }
 
+/* Slots that are lined: the section names the lining between runner and table, and no other sled's does. */
+static void test_runner_section_shows_a_lining(void **state)
+{
+    (void)state;
+    for (int lined = 0; lined < 2; lined++) {
+        struct plan plan;
+        struct pool pool = {0};
+        struct drawing d;
+        int named = 0;
+        sample_plan(&plan);
+        plan.sled.routing = (struct plan_routing){.sunk = 0.1, .lining_wall = 1.5 * lined, .lining_floor = 1.5 * lined};
+        draw_runner_section(&plan, UNITS_MM, &pool, &d);
+        for (size_t i = 0; i < d.n_labels; i++)
+            named += strcmp(d.labels[i].text, "lining") == 0;
+        assert_int_equal(named, lined);
+        pool_free(&pool);
+        pool_free(&plan.pool);
+    }
+}
+
 /* Whether the disc of the blade, anywhere from the start to the stop, covers the point (y, z) of the sled on its stop.
    Brute force: the travel in steps of 0.5 mm. */
 static bool blade_passes(const struct plan_travel *t, double y, double z)
@@ -425,6 +445,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_views_of_the_worked_sled),
         cmocka_unit_test(test_kerf_section_shows_worked_figures),
+        cmocka_unit_test(test_runner_section_shows_a_lining),
         cmocka_unit_test(test_kerf_section_hatches_only_wood),
         cmocka_unit_test(test_wall_view_puts_work_on_the_right_side_of_the_fence),
         cmocka_unit_test(test_wall_view_marks_pivot_and_gauge),

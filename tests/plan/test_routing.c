@@ -123,6 +123,8 @@ static void test_plan_build_slots_to_make_come_first(void **state)
     assert_within(number_of(&p.steps[1].what, "guide"), 68.5, 1e-9);
     assert_within(number_of(&p.steps[1].what, "last"), 81.5, 1e-9);
     check_no_climbing(68.5, 68.5 + number_of(&p.steps[1].what, "apart"), 12, 150); /* “away from the line” */
+    assert_within(p.sled.routing.lining_wall, 2.95, 1e-9); /* (25 - 19.1) / 2 */
+    assert_within(p.sled.routing.lining_floor, 3.1, 1e-9); /* 12.7 - 9.6 */
     for (int i = 0; i < 3; i++)
         put_into_words(&p.steps[i]);
     assert_int_equal(strncmp(p.steps[3].what.key, "step.saw_read", 13), 0);
