@@ -5,17 +5,6 @@
 
 #include <math.h>
 
-static struct job_sled *sled_of(struct job *j)
-{
-    return &j->jig.as.sled;
-}
-
-static void give(struct num *n, double v)
-{
-    n->v = v;
-    n->given = true;
-}
-
 /* ---- work ---- */
 
 static double now_capacity_width(const struct job *j, const struct plan *p)
@@ -28,7 +17,7 @@ static void apply_capacity_width(struct job *j, struct pool *pool, const struct 
 {
     (void)pool;
     (void)p;
-    give(&sled_of(j)->capacity_width, n);
+    lever_give(&lever_sled(j)->capacity_width, n);
 }
 
 static double now_capacity_thickness(const struct job *j, const struct plan *p)
@@ -41,7 +30,7 @@ static void apply_capacity_thickness(struct job *j, struct pool *pool, const str
 {
     (void)pool;
     (void)p;
-    give(&sled_of(j)->capacity_thickness, n);
+    lever_give(&lever_sled(j)->capacity_thickness, n);
 }
 
 /* ---- base ---- */
@@ -56,7 +45,7 @@ static void apply_base_depth(struct job *j, struct pool *pool, const struct plan
 {
     (void)pool;
     (void)p;
-    give(&sled_of(j)->base_depth, n);
+    lever_give(&lever_sled(j)->base_depth, n);
 }
 
 static double now_base_width(const struct job *j, const struct plan *p)
@@ -68,11 +57,11 @@ static double now_base_width(const struct job *j, const struct plan *p)
 /* A narrower base keeps the blade where it is in it, and its fences end with it. */
 static void apply_base_width(struct job *j, struct pool *pool, const struct plan *p, double n)
 {
-    struct job_sled *s = sled_of(j);
+    struct job_sled *s = lever_sled(j);
 
     (void)pool;
-    give(&s->base_left_of_blade, sled_round_down(n * -p->sled.base_x0 / p->sled.base_width, sled_least_edge_step(j->units)));
-    give(&s->base_width, n);
+    lever_give(&s->base_left_of_blade, sled_round_down(n * -p->sled.base_x0 / p->sled.base_width, sled_least_edge_step(j->units)));
+    lever_give(&s->base_width, n);
     s->reference_fence.length.given = s->reference_fence.length.given && s->reference_fence.length.v < n;
     s->other_fence.length.given = s->other_fence.length.given && s->other_fence.length.v < n;
 }
@@ -89,8 +78,8 @@ static void apply_guard_layers(struct job *j, struct pool *pool, const struct pl
 {
     (void)pool;
     (void)p;
-    sled_of(j)->guard_layers.given = true;
-    sled_of(j)->guard_layers.count = (int)n;
+    lever_sled(j)->guard_layers.given = true;
+    lever_sled(j)->guard_layers.count = (int)n;
 }
 
 static struct num *guarded_from_edge(struct job_sled *s, const struct plan *p)
@@ -104,7 +93,7 @@ static void apply_guard_and_edge(struct job *j, struct pool *pool, const struct 
     double layer = p->sled.guard_depth / p->sled.guard_layers;
 
     apply_guard_layers(j, pool, p, n);
-    give(guarded_from_edge(sled_of(j), p), sled_round_up(n * layer, sled_least_edge_step(j->units)));
+    lever_give(guarded_from_edge(lever_sled(j), p), sled_round_up(n * layer, sled_least_edge_step(j->units)));
 }
 
 /* The base grows by as much. */
@@ -113,7 +102,7 @@ static void apply_guard_edge_and_depth(struct job *j, struct pool *pool, const s
     double before = p->sled.guard_v1;
 
     apply_guard_and_edge(j, pool, p, n);
-    give(&sled_of(j)->base_depth, sled_round_up(p->sled.base_depth + guarded_from_edge(sled_of(j), p)->v - before,
+    lever_give(&lever_sled(j)->base_depth, sled_round_up(p->sled.base_depth + guarded_from_edge(lever_sled(j), p)->v - before,
                                                 sled_least_edge_step(j->units)));
 }
 
@@ -127,7 +116,7 @@ static void apply_guard_height(struct job *j, struct pool *pool, const struct pl
 {
     (void)pool;
     (void)p;
-    give(&sled_of(j)->guard_height, n);
+    lever_give(&lever_sled(j)->guard_height, n);
 }
 
 /* ---- fences ---- */
@@ -145,7 +134,7 @@ static void set_height(struct job_fence *f, struct pool *pool, const struct plan
     double *heights;
 
     if (!f->layers.given || !f->layers.heights) {
-        give(&f->height, n);
+        lever_give(&f->height, n);
         return;
     }
     heights = pool_copy(pool, f->layers.heights, (size_t)now->layers * sizeof *heights);
@@ -158,7 +147,7 @@ static void set_height(struct job_fence *f, struct pool *pool, const struct plan
 
 static void apply_fence_heights(struct job *j, struct pool *pool, const struct plan *p, double n)
 {
-    struct job_sled *s = sled_of(j);
+    struct job_sled *s = lever_sled(j);
 
     if (p->sled.reference.height < n)
         set_height(&s->reference_fence, pool, &p->sled.reference, n);
@@ -174,7 +163,7 @@ static double now_higher_fence(const struct job *j, const struct plan *p)
 
 static void apply_fence_heights_down(struct job *j, struct pool *pool, const struct plan *p, double n)
 {
-    struct job_sled *s = sled_of(j);
+    struct job_sled *s = lever_sled(j);
 
     if (p->sled.reference.height > n)
         set_height(&s->reference_fence, pool, &p->sled.reference, n);
@@ -190,12 +179,12 @@ static double now_reference_layers(const struct job *j, const struct plan *p)
 
 static void apply_reference_layers(struct job *j, struct pool *pool, const struct plan *p, double n)
 {
-    struct job_layers *l = &sled_of(j)->reference_fence.layers;
+    struct job_layers *l = &lever_sled(j)->reference_fence.layers;
 
     (void)pool;
     (void)p;
     if (l->heights)
-        give(&sled_of(j)->reference_fence.height, p->sled.reference.height);
+        lever_give(&lever_sled(j)->reference_fence.height, p->sled.reference.height);
     l->given = true;
     l->heights = NULL;
     l->count = (int)n;
@@ -206,7 +195,7 @@ static void apply_reference_layers_and_depth(struct job *j, struct pool *pool, c
     double layer = p->sled.reference.thickness / p->sled.reference.layers;
 
     apply_reference_layers(j, pool, p, n);
-    give(&sled_of(j)->base_depth,
+    lever_give(&lever_sled(j)->base_depth,
          sled_round_up(p->sled.base_depth + (n - p->sled.reference.layers) * layer, sled_least_edge_step(j->units)));
 }
 
@@ -218,13 +207,13 @@ static double now_longer_fence(const struct job *j, const struct plan *p)
 
 static void apply_fence_lengths(struct job *j, struct pool *pool, const struct plan *p, double n)
 {
-    struct job_sled *s = sled_of(j);
+    struct job_sled *s = lever_sled(j);
 
     (void)pool;
     if (p->sled.reference.length > n)
-        give(&s->reference_fence.length, n);
+        lever_give(&s->reference_fence.length, n);
     if (p->sled.other.length > n)
-        give(&s->other_fence.length, n);
+        lever_give(&s->other_fence.length, n);
 }
 
 static double now_other_from_edge(const struct job *j, const struct plan *p)
@@ -237,188 +226,7 @@ static void apply_other_from_edge(struct job *j, struct pool *pool, const struct
 {
     (void)pool;
     (void)p;
-    give(&sled_of(j)->other_fence.from_edge, n);
-}
-
-/* ---- runners ---- */
-
-double lever_fit_step(const struct job *j)
-{
-    return j->units == UNITS_IN ? MM_PER_INCH / 1000 : 0.01;
-}
-
-/* The middle of what fits all year. */
-static double aim_width(const struct job *j, const struct plan *p)
-{
-    if (p->sled.plane_low > p->sled.plane_high)
-        return NAN;
-    return sled_round_down((p->sled.plane_low + p->sled.plane_high) / 2, lever_fit_step(j));
-}
-
-static double aim_narrower(const struct job *j, const struct plan *p)
-{
-    double aim = aim_width(j, p);
-
-    return aim < sled_guide(&p->sled)->width ? aim : NAN;
-}
-
-static double aim_wider(const struct job *j, const struct plan *p)
-{
-    double aim = aim_width(j, p);
-
-    return aim > sled_guide(&p->sled)->width ? aim : NAN;
-}
-
-static double now_width(const struct job *j, const struct plan *p)
-{
-    (void)j;
-    return sled_guide(&p->sled)->width;
-}
-
-static void apply_width(struct job *j, struct pool *pool, const struct plan *p, double n)
-{
-    (void)pool;
-    (void)p;
-    give(&sled_of(j)->runner_width, n);
-}
-
-/* The free runner then follows its rule. */
-static void apply_both_widths(struct job *j, struct pool *pool, const struct plan *p, double n)
-{
-    apply_width(j, pool, p, n);
-    sled_of(j)->runner_free_width.given = false;
-}
-
-double lever_free_width(const struct job *j, const struct plan *p)
-{
-    const struct plan_runner *r = p->sled.runner;
-
-    (void)j;
-    if (!r[SIDE_LEFT].present || !r[SIDE_RIGHT].present)
-        return NAN;
-    return r[SIDE_LEFT].is_guide ? r[SIDE_RIGHT].width : r[SIDE_LEFT].width;
-}
-
-static void apply_free_width(struct job *j, struct pool *pool, const struct plan *p, double n)
-{
-    (void)pool;
-    (void)p;
-    give(&sled_of(j)->runner_free_width, n);
-}
-
-static double now_runner_thickness(const struct job *j, const struct plan *p)
-{
-    (void)j;
-    return sled_guide(&p->sled)->thickness;
-}
-
-static void apply_runner_thickness(struct job *j, struct pool *pool, const struct plan *p, double n)
-{
-    (void)pool;
-    (void)p;
-    give(&sled_of(j)->runner_thickness, n);
-}
-
-/* Both widths are derived anew. */
-static void free_widths(struct job *j)
-{
-    sled_of(j)->runner_width.given = false;
-    sled_of(j)->runner_free_width.given = false;
-}
-
-static double aim_upright_rings(const struct job *j, const struct plan *p)
-{
-    const struct job_stock *s = sled_choose_stocks(j).runner;
-
-    (void)p;
-    return s && s->rings != RINGS_QUARTER && !isnan(s->material.shrink_radial) ? 1 : NAN;
-}
-
-static void apply_upright_rings(struct job *j, struct pool *pool, const struct plan *p, double n)
-{
-    struct job_stock *quarter = pool_copy(pool, sled_choose_stocks(j).runner, sizeof *quarter);
-
-    (void)p;
-    (void)n;
-    quarter->rings = RINGS_QUARTER;
-    quarter->rings_given = true;
-    sled_of(j)->runner_stock = quarter;
-    free_widths(j);
-}
-
-/* Timbers that wear well and move less and less: radial shrinkage 4.8, 3.7, 3.0 per cent (Wood Handbook, as in the table of
-   materials). */
-static const char *const species[] = {"hard-maple", "cherry", "teak"};
-enum { SPECIES = sizeof species / sizeof *species };
-
-const char *lever_species(double n)
-{
-    return species[n < 0 ? 0 : n > SPECIES - 1 ? SPECIES - 1 : (int)n];
-}
-
-/* The first that moves less than the job's own; NAN: none does. */
-static double now_species(const struct job *j, const struct plan *p)
-{
-    const struct job_stock *s = sled_choose_stocks(j).runner;
-
-    (void)p;
-    for (int i = 0; s && i < SPECIES; i++)
-        if (material_find(species[i])->shrink_radial < s->material.shrink_radial)
-            return i;
-    return NAN;
-}
-
-static void apply_species(struct job *j, struct pool *pool, const struct plan *p, double n)
-{
-    struct job_stock *other = pool_copy(pool, sled_choose_stocks(j).runner, sizeof *other);
-
-    (void)p;
-    other->material = *material_find(lever_species(n));
-    other->rings = RINGS_QUARTER;
-    other->rings_given = true;
-    sled_of(j)->runner_stock = other;
-    free_widths(j);
-}
-
-/* How far the air goes from that at fitting, either way [per cent RH]. */
-static double now_air(const struct job *j, const struct plan *p)
-{
-    const struct job_air *a = &j->air;
-
-    (void)p;
-    if (!a->at_fitting.given || !a->driest.given || !a->dampest.given)
-        return NAN;
-    return fmax(fabs(a->driest.humidity.v - a->at_fitting.humidity.v), fabs(a->dampest.humidity.v - a->at_fitting.humidity.v));
-}
-
-static double within(double v, double middle, double most)
-{
-    return fmin(fmax(v, middle - most), middle + most);
-}
-
-static void apply_air(struct job *j, struct pool *pool, const struct plan *p, double n)
-{
-    double today = j->air.at_fitting.humidity.v;
-
-    (void)pool;
-    (void)p;
-    give(&j->air.driest.humidity, within(j->air.driest.humidity.v, today, n));
-    give(&j->air.dampest.humidity, within(j->air.dampest.humidity.v, today, n));
-    free_widths(j);
-}
-
-static double now_play_high(const struct job *j, const struct plan *p)
-{
-    (void)p;
-    return j->tolerances.side_play_high.v;
-}
-
-static void apply_play_high(struct job *j, struct pool *pool, const struct plan *p, double n)
-{
-    (void)pool;
-    (void)p;
-    give(&j->tolerances.side_play_high, n);
-    free_widths(j);
+    lever_give(&lever_sled(j)->other_fence.from_edge, n);
 }
 
 /* ---- knife ---- */
@@ -438,7 +246,7 @@ static void apply_knife(struct job *j, struct pool *pool, const struct plan *p, 
 {
     (void)pool;
     (void)p;
-    give(&j->saw.knife.thickness, n);
+    lever_give(&j->saw.knife.thickness, n);
 }
 
 double lever_knife_top(const struct job *j, const struct plan *p)
@@ -451,7 +259,7 @@ static void apply_knife_top(struct job *j, struct pool *pool, const struct plan 
 {
     (void)pool;
     (void)p;
-    give(&j->saw.knife.below_top, n);
+    lever_give(&j->saw.knife.below_top, n);
 }
 
 static void apply_knife_both(struct job *j, struct pool *pool, const struct plan *p, double n)
@@ -462,17 +270,7 @@ static void apply_knife_both(struct job *j, struct pool *pool, const struct plan
 
 /* ---- tables ---- */
 
-enum lever_id {
-    LEVER_NONE,
-    LEVER_CAPACITY_WIDTH, LEVER_CAPACITY_THICKNESS, LEVER_DEEPER, LEVER_SHALLOWER, LEVER_NARROWER_BASE,
-    LEVER_GUARD, LEVER_GUARD_EDGE, LEVER_GUARD_EDGE_DEPTH, LEVER_GUARD_HEIGHT,
-    LEVER_HIGHER, LEVER_LOWER, LEVER_LAYERS, LEVER_LAYERS_DEPTH, LEVER_SHORTER_FENCES, LEVER_OTHER_IN,
-    LEVER_PLANE, LEVER_PLANE_BOTH, LEVER_WIDEN, LEVER_WIDEN_BOTH, LEVER_WIDTH_UP, LEVER_FREE_WIDTH,
-    LEVER_RUNNER_THICKNESS, LEVER_RINGS, LEVER_SPECIES, LEVER_AIR, LEVER_PLAY_HIGH,
-    LEVER_KNIFE, LEVER_KNIFE_TOP, LEVER_KNIFE_BOTH,
-    LEVERS
-};
-
+/* Those of the runners stand in levers_runners.c. */
 static const struct lever levers[LEVERS] = {
     [LEVER_CAPACITY_WIDTH] = {.key = "remedy.capacity_width", .kind = SAY_SIZE, .direction = -1,
         .step = STEP_SIZE, .least = 20, .most = 2000, .now = now_capacity_width, .apply = apply_capacity_width},
@@ -505,28 +303,6 @@ static const struct lever levers[LEVERS] = {
         .step = STEP_SIZE, .least = 200, .most = 4000, .now = now_longer_fence, .apply = apply_fence_lengths},
     [LEVER_OTHER_IN] = {.key = "remedy.other_in", .kind = SAY_SIZE, .direction = +1,
         .step = STEP_SIZE, .least = 0, .most = 1000, .now = now_other_from_edge, .apply = apply_other_from_edge},
-    [LEVER_PLANE] = {.key = "remedy.plane", .says = SAYS_RUNNERS, .kind = SAY_FIT, .direction = 0,
-        .step = STEP_FIT, .least = 0, .most = 100, .now = aim_narrower, .apply = apply_width},
-    [LEVER_PLANE_BOTH] = {.key = "remedy.plane_both", .says = SAYS_RUNNERS, .kind = SAY_FIT, .direction = 0,
-        .step = STEP_FIT, .least = 0, .most = 100, .now = aim_narrower, .apply = apply_both_widths},
-    [LEVER_WIDEN] = {.key = "remedy.widen", .says = SAYS_RUNNERS, .kind = SAY_FIT, .direction = 0,
-        .step = STEP_FIT, .least = 0, .most = 100, .now = aim_wider, .apply = apply_width},
-    [LEVER_WIDEN_BOTH] = {.key = "remedy.widen_both", .says = SAYS_RUNNERS, .kind = SAY_FIT, .direction = 0,
-        .step = STEP_FIT, .least = 0, .most = 100, .now = aim_wider, .apply = apply_both_widths},
-    [LEVER_WIDTH_UP] = {.key = "remedy.widen", .says = SAYS_RUNNERS, .kind = SAY_FIT, .direction = +1,
-        .step = STEP_FIT, .least = 0, .most = 100, .now = now_width, .apply = apply_width},
-    [LEVER_FREE_WIDTH] = {.key = "remedy.free_width", .says = SAYS_RUNNERS, .kind = SAY_FIT, .direction = -1,
-        .step = STEP_FIT, .least = 1, .most = 100, .now = lever_free_width, .apply = apply_free_width},
-    [LEVER_RUNNER_THICKNESS] = {.key = "remedy.runner_thickness", .kind = SAY_THICKNESS, .direction = -1,
-        .step = STEP_TENTH, .least = 1, .most = 100, .now = now_runner_thickness, .apply = apply_runner_thickness},
-    [LEVER_RINGS] = {.key = "remedy.rings", .says = SAYS_RUNNERS, .kind = SAY_COUNT, .direction = 0,
-        .step = STEP_COUNT, .least = 0, .most = 1, .now = aim_upright_rings, .apply = apply_upright_rings},
-    [LEVER_SPECIES] = {.key = "remedy.species", .says = SAYS_WOOD, .kind = SAY_COUNT, .direction = +1,
-        .step = STEP_COUNT, .least = 0, .most = SPECIES - 1, .now = now_species, .apply = apply_species},
-    [LEVER_AIR] = {.key = "remedy.air", .says = SAYS_WOOD, .kind = SAY_PERCENT, .direction = -1,
-        .step = STEP_COUNT, .least = 1, .most = 100, .now = now_air, .apply = apply_air},
-    [LEVER_PLAY_HIGH] = {.key = "remedy.play_high", .says = SAYS_RUNNERS, .kind = SAY_FIT, .direction = +1,
-        .step = STEP_FIT, .least = 0, .most = 3, .now = now_play_high, .apply = apply_play_high},
     [LEVER_KNIFE] = {.key = "remedy.knife_thickness", .says = SAYS_KNIFE, .kind = SAY_FIT, .direction = 0,
         .step = STEP_FIT, .least = 0, .most = 10, .now = aim_knife, .apply = apply_knife},
     [LEVER_KNIFE_TOP] = {.key = "remedy.knife_top", .says = SAYS_KNIFE, .kind = SAY_SIZE, .direction = 0,
@@ -566,5 +342,7 @@ const struct lever *lever_of(enum check_id check, size_t i)
 {
     enum lever_id id = i < MOST_LEVERS ? levers_of[check][i] : LEVER_NONE;
 
+    if (id >= LEVER_PLANE && id <= LEVER_PLAY_HIGH)
+        return &runner_levers[id - LEVER_PLANE];
     return id == LEVER_NONE ? NULL : &levers[id];
 }

@@ -17,6 +17,31 @@ struct lever {
     void (*apply)(struct job *, struct pool *, const struct plan *, double); /* the plan: as it is without the change */
 };
 
+/* LEVER_PLANE to LEVER_PLAY_HIGH are those of the runners. */
+enum lever_id {
+    LEVER_NONE,
+    LEVER_CAPACITY_WIDTH, LEVER_CAPACITY_THICKNESS, LEVER_DEEPER, LEVER_SHALLOWER, LEVER_NARROWER_BASE,
+    LEVER_GUARD, LEVER_GUARD_EDGE, LEVER_GUARD_EDGE_DEPTH, LEVER_GUARD_HEIGHT,
+    LEVER_HIGHER, LEVER_LOWER, LEVER_LAYERS, LEVER_LAYERS_DEPTH, LEVER_SHORTER_FENCES, LEVER_OTHER_IN,
+    LEVER_PLANE, LEVER_PLANE_BOTH, LEVER_WIDEN, LEVER_WIDEN_BOTH, LEVER_WIDTH_UP, LEVER_FREE_WIDTH,
+    LEVER_RUNNER_THICKNESS, LEVER_RINGS, LEVER_SPECIES, LEVER_AIR, LEVER_PLAY_HIGH,
+    LEVER_KNIFE, LEVER_KNIFE_TOP, LEVER_KNIFE_BOTH,
+    LEVERS
+};
+extern const struct lever runner_levers[]; /* from LEVER_PLANE on */
+
+/* The sled of a job, and a number of it set. */
+static inline struct job_sled *lever_sled(struct job *j)
+{
+    return &j->jig.as.sled;
+}
+
+static inline void lever_give(struct num *n, double v)
+{
+    n->v = v;
+    n->given = true;
+}
+
 /* The i-th lever of a check, the one that leaves the job most as it is first; NULL: no more. */
 const struct lever *lever_of(enum check_id, size_t i);
 
