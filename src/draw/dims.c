@@ -288,26 +288,17 @@ static void draw_run(struct dim_side_work *s, const struct dim_run *run)
 
     enum face face = placing_face(false);
     struct rect box = figure_box(s, run, run->row);
-    double descent = placing_descent(s->p, face, placing_size(s->p, run->wish->text, strlen(run->wish->text)));
+    double descent = placing_descent(s->p, face, s->p->text);
     double x = s->frame.upright ? box.x1 - descent : box.x0, y = s->frame.upright ? box.y1 : box.y1 - descent;
     placing_add_text(s->p, x, y, face, s->frame.upright, run->wish->text, strlen(run->wish->text));
     placing_add_text_box(s->p, box);
-}
-
-static double largest_figure(const struct placing *p, enum dim_side side)
-{
-    double size = p->text;
-    for (size_t i = 0; i < p->drawing->n_dims; i++)
-        if (p->drawing->dims[i].side == side)
-            size = fmax(size, placing_size(p, p->drawing->dims[i].text, strlen(p->drawing->dims[i].text)));
-    return size;
 }
 
 static void add_side(struct placing *p, enum dim_side side)
 {
     struct dim_side_work s = {.p = p, .frame = frame_of(p, side)};
     enum face face = placing_face(false);
-    double size = largest_figure(p, side);
+    double size = p->text;
     s.figure_height = placing_cap_height(p, face, size) + placing_descent(p, face, size);
     s.figure_lift = figure_lift * p->text;
     s.row_pitch = s.figure_height + s.figure_lift + 1.2 * POINT_PER_MM;

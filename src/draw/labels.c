@@ -120,7 +120,7 @@ static bool break_evenly(const char *s, int n, struct label_form *form)
 
 static void measure_form(const struct label_work *w, struct label_form *form)
 {
-    double widest = 0, size = placing_size(w->p, w->label->text, strlen(w->label->text));
+    double widest = 0, size = w->p->text;
     for (int i = 0; i < form->n; i++)
         widest = fmax(widest, placing_text_width(w->p, w->face, form->line[i], form->size[i]));
     double high = placing_cap_height(w->p, w->face, size) + placing_descent(w->p, w->face, size) +
@@ -214,7 +214,7 @@ static double share_before(enum anchor anchor)
 
 static void put_lines(const struct label_work *w, const struct label_form *form, const struct rect *box)
 {
-    double size = placing_size(w->p, w->label->text, strlen(w->label->text));
+    double size = w->p->text;
     double cap = placing_cap_height(w->p, w->face, size), along = share_before(w->label->anchor);
     if (w->label->ring) {
         placing_add_ring(w->p, w->label, (struct draw_point){(box->x0 + box->x1) / 2, (box->y0 + box->y1) / 2});

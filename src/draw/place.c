@@ -10,7 +10,6 @@
 /* A recommended scale that leaves the drawing under half the area it could take up, in both directions less than this
    share of the box, gives way to an intermediate one. */
 static const double least_share = 0.70711;
-static const double fraction_grows = 1.2;                  /* the figures of a fraction are small */
 static const double line_room = 0.3 * POINT_PER_MM;         /* between a text and a line led past it: brackets stand out of its box */
 static const double ground_margin = 8;                     /* round the shapes, in text sizes */
 static const double head_length = 0.72, head_slimness = 3; /* arrow heads: in text sizes; length to width */
@@ -110,41 +109,9 @@ static unsigned features_of(const char *s, size_t n)
     return 0;
 }
 
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
-/* The bytes from `from` on that are set in one size: a fraction, or what stands before the next one. */
-static size_t run_length(const char *s, size_t from, size_t n)
-{
-    size_t at = from, begin, end;
-    while (at < n && !is_slash(s, at, n))
-        at++;
-    if (at >= n)
-        return n - from;
-    for (begin = at; begin > from && is_digit(s[begin - 1]);)
-        begin--;
-    if (begin > from)
-        return begin - from;
-    for (end = at + 3; end < n && is_digit(s[end]);)
-        end++;
-    return end - from;
-}
-
-double placing_size(const struct placing *p, const char *s, size_t n)
-{
-    return features_of(s, n) ? fraction_grows * p->text : p->text;
-}
-
 double placing_text_width(const struct placing *p, enum face face, const char *s, size_t n)
 {
-    double width = 0;
-    for (size_t i = 0, run; i < n; i += run) {
-        run = run_length(s, i, n);
-        width += placing_size(p, s + i, run) * type_width(p->faces, face, features_of(s + i, run), s + i, run);
-    }
-    return width;
+    return p->text * type_width(p->faces, face, features_of(s, n), s, n);
 }
 
 double placing_cap_height(const struct placing *p, enum face face, double size)
@@ -159,15 +126,8 @@ double placing_descent(const struct placing *p, enum face face, double size)
 
 void placing_add_text(struct placing *p, double x, double y, enum face face, bool upward, const char *s, size_t n)
 {
-    for (size_t i = 0, run; i < n; i += run) {
-        run = run_length(s, i, n);
-        p->lines = mem_grow(p->lines, p->n_lines, &p->line_capacity, sizeof *p->lines);
-        p->lines[p->n_lines++] =
-            (struct text_line){x, y, placing_size(p, s + i, run), face, features_of(s + i, run), upward, s + i, run};
-        double width = placing_text_width(p, face, s + i, run);
-        x += upward ? 0 : width;
-        y -= upward ? width : 0;
-    }
+    p->lines = mem_grow(p->lines, p->n_lines, &p->line_capacity, sizeof *p->lines);
+    p->lines[p->n_lines++] = (struct text_line){x, y, p->text, face, features_of(s, n), upward, s, n};
 }
 
 void placing_add_text_box(struct placing *p, struct rect box)

@@ -90,8 +90,6 @@ double placing_head_length(const struct placing *);
 void placing_add_dot(struct placing *, struct draw_point centre);
 /* Texts: size as ink_box has it, height from capitals to descenders. */
 enum face placing_face(bool bold);
-double placing_size(const struct placing *, const char *s, size_t n); /* [pt] of what is largest in it: a fraction's small figures
-                                                                         are set larger, the rest stays as it is */
 double placing_text_width(const struct placing *, enum face, const char *s, size_t n);
 double placing_cap_height(const struct placing *, enum face, double size);
 double placing_descent(const struct placing *, enum face, double size);

@@ -18,8 +18,6 @@
 #define RUNT_SHARE 0.14               /* of the measure */
 #define FRACTION_SLASH "\xE2\x81\x84" /* U+2044 */
 #define BULLET "\xE2\x80\xA2"
-#define FRACTION_GROWS 1.2   /* the figures of a fraction are small: in small text the whole fraction is set larger */
-#define FRACTION_GROWS_TO 14 /* [pt] */
 #define MEASURE_SLACK 0.01   /* [pt]: sums of widths are not exact */
 
 enum atom_kind { ATOM_LETTERS, ATOM_BLANK, ATOM_HARD_END };
@@ -46,17 +44,16 @@ struct breaker {
     size_t n_words, word_capacity;
 };
 
-static double size_of(const struct rich *rich, bool bold, bool fraction)
+static double size_of(const struct rich *rich, bool bold)
 {
-    double size = bold ? rich->bold_size : rich->size;
-    return fraction && size < FRACTION_GROWS_TO ? FRACTION_GROWS * size : size;
+    return bold ? rich->bold_size : rich->size;
 }
 
 static double width_of(struct widths *widths, const struct rich *rich, const char *s, size_t n, bool bold,
                        bool fraction)
 {
     unsigned features = rich->features | (fraction ? (unsigned)TYPE_FRACTIONS : 0);
-    return widths_of(widths, bold ? rich->bold : rich->face, features, s, n) * size_of(rich, bold, fraction);
+    return widths_of(widths, bold ? rich->bold : rich->face, features, s, n) * size_of(rich, bold);
 }
 
 static double atom_width(const struct breaker *b, const struct atom *a)
@@ -95,10 +92,16 @@ static size_t count_digits(const char *s)
     return strspn(s, "0123456789");
 }
 
-/* Bytes of a fraction at s, "15" U+2044 "32"; 0: none. */
+/* Bytes of a fraction at s, "15" U+2044 "32", or of the whole number, thin space and fraction of a mixed one, which are
+   shaped together: the face says how near they stand. 0: none. */
 static size_t fraction_length(const char *s)
 {
-    size_t above = count_digits(s);
+    size_t whole = count_digits(s);
+    if (whole && strncmp(s + whole, THIN, strlen(THIN)) == 0 && count_digits(s + whole + strlen(THIN))) {
+        size_t start = whole + strlen(THIN), rest = fraction_length(s + start);
+        return rest ? start + rest : 0;
+    }
+    size_t above = whole;
     if (!above || strncmp(s + above, FRACTION_SLASH, strlen(FRACTION_SLASH)) != 0)
         return 0;
     size_t below = count_digits(s + above + strlen(FRACTION_SLASH));
@@ -371,7 +374,7 @@ static void line_ink(const struct lines *lines, const struct line *line, double 
         ink.as.text = (struct ink_text){
             .x = x,
             .y = y,
-            .size = size_of(r, run->bold, run->fraction),
+            .size = size_of(r, run->bold),
             .width = run->width,
             .face = run->bold ? r->bold : r->face,
             .features = r->features | (run->fraction ? (unsigned)TYPE_FRACTIONS : 0),

@@ -8,12 +8,13 @@
 #include <string.h>
 
 #define GAP_EMS 1.1       /* between columns */
-#define GAP_MOST_EMS 3.2  /* where a table without a wrapping column has room to spare */
+#define GAP_MOST_EMS 2.2  /* where there is room to spare: the eye still keeps to its row (by eye, no source) */
 #define PAD_LEADINGS 0.14 /* above and below a row's text */
 #define ROW_BREAK_COST 4.0        /* of a break between two rows */
 #define SHORT_BREAK_COST 110.0    /* the same in a short table: more than a page */
 #define SHORT_MOST (1.0 / 3)      /* of a page */
 #define WHOLE_MOST 0.85 /* of a page: a table that is to stay whole and is higher is broken after all */
+enum { SHARE_STEPS = 60 };
 #define SLASH "\xE2\x81\x84" /* U+2044 fraction slash */
 
 static double sum_of(const struct column_need *need, int n, bool flexible, size_t offset)
@@ -25,29 +26,25 @@ static double sum_of(const struct column_need *need, int n, bool flexible, size_
     return sum;
 }
 
-/* Shares room among the columns with a weight, none under its least width. */
+/* Shares room among the columns with a weight, none under its least width nor over its natural one. */
 static void share_room(const struct column_need *need, int n, double room, double *widths)
 {
-    double weights = 0;
-    for (int i = 0; i < n; i++) {
-        widths[i] = need[i].weight > 0 ? 0 : widths[i];
-        weights += need[i].weight;
-    }
-    for (bool settled = false; !settled;) {
-        settled = true;
-        for (int i = 0; i < n; i++) {
-            if (need[i].weight <= 0 || widths[i] > 0 || room * need[i].weight >= need[i].least * weights)
-                continue;
-            widths[i] = need[i].least;
-            room -= need[i].least;
-            weights -= need[i].weight;
-            settled = false;
-            break;
-        }
-    }
+    double low = 0, high = 0;
     for (int i = 0; i < n; i++)
-        if (need[i].weight > 0 && widths[i] <= 0)
-            widths[i] = room * need[i].weight / weights;
+        if (need[i].weight > 0)
+            high = fmax(high, need[i].natural / need[i].weight);
+    for (int step = 0; step < SHARE_STEPS; step++) { /* halves the interval of the width for a weight of 1 */
+        double share = (low + high) / 2, used = 0;
+        for (int i = 0; i < n; i++)
+            if (need[i].weight > 0) {
+                widths[i] = fmin(fmax(share * need[i].weight, need[i].least), need[i].natural);
+                used += widths[i];
+            }
+        if (used > room)
+            high = share;
+        else
+            low = share;
+    }
 }
 
 /* Where not even the widest words have room, the columns with the widest give way first, to one width. */
@@ -130,7 +127,7 @@ struct table {
     struct rich rich, bold;
     double *widths, *lefts;
     double *before, *after; /* ALIGN_POINT: widest part before the point and from it on */
-    double width;           /* of all [pt] */
+    double width, room;     /* of all, and what it may take [pt] */
 };
 
 static int column_count(const struct table *t)
@@ -197,19 +194,17 @@ static void lay_columns(struct table *t, double width)
 {
     int n = column_count(t);
     struct column_need *needs = pool_alloc(t->setter->pool, (size_t)n * sizeof *needs);
-    bool flexible = false;
     double gap = GAP_EMS * t->rich.size, used = 0;
-    for (int c = 0; c < n; c++) {
+    for (int c = 0; c < n; c++)
         needs[c] = measure_column(t, c);
-        flexible = flexible || needs[c].weight > 0;
-    }
     table_widths(needs, n, width - gap * (n - 1), t->widths);
     for (int c = 0; c < n; c++)
         used += t->widths[c];
-    if (!flexible && n > 1)
+    if (n > 1)
         gap = fmin((width - used) / (n - 1), GAP_MOST_EMS * t->rich.size);
     for (int c = 0; c < n; c++)
         t->lefts[c] = c ? t->lefts[c - 1] + t->widths[c - 1] + gap : 0;
+    t->room = width;
     t->width = n ? t->lefts[n - 1] + t->widths[n - 1] : 0;
 }
 
@@ -259,7 +254,7 @@ static void set_heads(const struct table *t, struct slab *slab)
     const char *note = t->block->as.table.note;
     if (note) {
         struct rich small = rich_of(STYLE_SMALL, t->setter->scale);
-        top = put_text(t->setter, &small, note, 0, 0, t->width, &slab->inks) + pad;
+        top = put_text(t->setter, &small, note, 0, 0, t->room, &slab->inks) + pad;
     }
     for (int c = 0; c < column_count(t); c++)
         highest = fmax(highest, heads_height(t, c));

@@ -9,7 +9,7 @@ struct column_need {
     double least;   /* its widest word */
     double body;    /* its cells unwrapped, its head wrapped; not under least */
     double natural; /* its cells and head unwrapped; not under body */
-    double weight;  /* 0: as wide as its cells; else a share of what is left */
+    double weight;  /* 0: as wide as its cells; else a share of what is left, no wider than natural */
 };
 
 /* Widths for n columns in `room` (without the gaps); their sum is not over it. */

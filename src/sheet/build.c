@@ -12,9 +12,9 @@ static const struct column_row part_columns[] = {
     {NULL, ALIGN_LEFT, 0},
     {"build.part", ALIGN_LEFT, 2},
     {"build.number", ALIGN_RIGHT, 0},
-    {"build.length", ALIGN_RIGHT, 0},
-    {"build.width", ALIGN_RIGHT, 0},
-    {"build.thickness", ALIGN_RIGHT, 0},
+    {"build.length", ALIGN_POINT, 0},
+    {"build.width", ALIGN_POINT, 0},
+    {"build.thickness", ALIGN_POINT, 0},
     {"build.stock", ALIGN_LEFT, 1},
 };
 static const struct column_row screw_columns[] = {
@@ -33,12 +33,12 @@ static const struct column_row check_columns[] = {
 static const struct column_row body_columns[] = {
     {NULL, ALIGN_LEFT, 0},
     {"build.part", ALIGN_LEFT, 1},
-    {"build.left", ALIGN_RIGHT, 0},
-    {"build.right", ALIGN_RIGHT, 0},
-    {"build.near", ALIGN_RIGHT, 0},
-    {"build.far", ALIGN_RIGHT, 0},
-    {"build.bottom", ALIGN_RIGHT, 0},
-    {"build.top", ALIGN_RIGHT, 0},
+    {"build.left", ALIGN_POINT, 0},
+    {"build.right", ALIGN_POINT, 0},
+    {"build.near", ALIGN_POINT, 0},
+    {"build.far", ALIGN_POINT, 0},
+    {"build.bottom", ALIGN_POINT, 0},
+    {"build.top", ALIGN_POINT, 0},
 };
 static const struct column_row setting_columns[] = {
     {NULL, ALIGN_LEFT, 1},

@@ -7,7 +7,7 @@
 static const struct column_row sum_columns[] = {
     {NULL, ALIGN_LEFT, 1},
     {NULL, ALIGN_RIGHT, 2.6},
-    {NULL, ALIGN_LEFT, 0},
+    {NULL, ALIGN_POINT, 0},
 };
 static const struct column_row budget_columns[] = {
     {"five_cut.source", ALIGN_LEFT, 1},

@@ -50,10 +50,10 @@ enum {
 /* A fraction is made of the face's own figures, made smaller, the upper ones raised until they are as high as capitals,
    and its solidus, under and over which they are tucked: Roboto's ready-made fraction figures are two fifths of an em
    high, too small for the bench, and stand wide apart. Sizes by eye. */
-static const double fraction_scale = 0.66, fraction_tuck = 0.22; /* tuck: of the solidus's advance, on each side */
+static const double fraction_scale = 0.74, fraction_tuck = 0.22; /* tuck: of the solidus's advance, on each side */
 /* Widths of two spaces [em], by eye: the gap of "1 3/8", wide enough that nobody and no reader of the file takes it for
    13/8, and U+202F, which Roboto makes as wide as a whole space. */
-static const double mixed_number_gap = 0.17, narrow_space_width = 0.2;
+static const double mixed_number_gap = 0.16, narrow_space_width = 0.2;
 
 /* The character at *i, of which no byte after the passage is looked at; steps over it. */
 static unsigned next_code(const struct passage *p, size_t *i)

@@ -190,33 +190,25 @@ static void test_figure_beyond_its_dimension_stands_over_no_other(void **state)
     }
 }
 
-/* "5 1/2" and "12": whole numbers are of one size, the fraction's figures larger than theirs would be. */
-static void test_whole_numbers_are_of_one_size_beside_fractions(void **state)
+/* "5 1/2", "12" and "keep 3 1/2 in": each is one text of the drawing's size; the face sets the fraction in it. */
+static void test_fractions_are_of_the_size_of_the_text(void **state)
 {
     (void)state;
     struct pool pool = {0};
     struct drawing d = boxes(1, 100, 40, &pool);
-    static const char half[] = "1\xE2\x81\x84" "2";
-    struct draw_dim dims[] = {{{0, 0}, {100, 0}, DIM_BELOW, "12"}, {{0, 0}, {60, 0}, DIM_BELOW, "5\xE2\x80\x89" "1\xE2\x81\x84" "2"}};
+    struct draw_dim dims[] = {{{0, 0}, {100, 0}, DIM_BELOW, "12"}, {{0, 0}, {60, 0}, DIM_BELOW, "5\xE2\x80\xAF" "1\xE2\x81\x84" "2"}};
     struct draw_label label = {.at = {50, 20}, .text = "keep 3 1\xE2\x81\x84" "2 in"};
     struct placed_drawing placed;
     d.dims = dims, d.n_dims = 2, d.labels = &label, d.n_labels = 1;
     place(&d, &pool, &placed);
     size_t fractions = 0;
-    double end = NAN, y = NAN; /* of the run before */
     for (size_t i = 0; i < placed.inks.n; i++) {
         const struct ink_text *t = &placed.inks.list[i].as.text;
         if (placed.inks.list[i].kind != INK_TEXT)
             continue;
-        bool fraction = strcmp(t->s, half) == 0;
-        assert_close(t->size, fraction ? 1.2 * text_pt : text_pt, 1e-9);
-        if (fraction) {
-            assert_close(t->x, end, 1e-9); /* on one line, end to end */
-            assert_close(t->y, y, 1e-9);
-        }
-        fractions += fraction;
-        end = t->x + t->width;
-        y = t->y;
+        assert_close(t->size, text_pt, 1e-9);
+        assert_int_equal((t->features & TYPE_FRACTIONS) != 0, strstr(t->s, "\xE2\x81\x84") != NULL);
+        fractions += (t->features & TYPE_FRACTIONS) != 0;
     }
     assert_int_equal(fractions, 2);
     pool_free(&pool);
@@ -284,7 +276,7 @@ int main(void)
         cmocka_unit_test(test_no_name_is_sent_far_because_it_chose_last),
         cmocka_unit_test(test_leader_never_lies_on_a_line),
         cmocka_unit_test(test_figure_beyond_its_dimension_stands_over_no_other),
-        cmocka_unit_test(test_whole_numbers_are_of_one_size_beside_fractions),
+        cmocka_unit_test(test_fractions_are_of_the_size_of_the_text),
         cmocka_unit_test(test_crosses_of_screws_never_touch),
         cmocka_unit_test(test_pictorial_view_names_the_track),
     };

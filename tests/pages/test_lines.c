@@ -85,19 +85,27 @@ static void test_lines_break_bold_marks(void **state)
     assert_false(l.list[0].runs[2].bold);
 }
 
-static void test_lines_break_fraction_is_a_run_of_its_own(void **state)
+/* A mixed number is one run, and of the size of its line: its numerator is no higher than the capitals beside it. */
+static void test_lines_break_fraction_is_a_run_with_its_whole_number(void **state)
 {
     (void)state;
-    struct lines l = broken("cut 1" THIN "3\xE2\x81\x84"
-                            "8 in, 12/5",
+    struct lines l = broken("cut 12" THIN "3\xE2\x81\x84"
+                            "8 in, 12/5, 3\xE2\x81\x84"
+                            "8",
                             400);
-    assert_int_equal(l.list[0].n, 3);
+    assert_int_equal(l.list[0].n, 4);
     assert_true(l.list[0].runs[1].fraction);
+    assert_int_equal(l.list[0].runs[1].n, 10);
     assert_memory_equal(l.list[0].runs[1].s,
-                        "3\xE2\x81\x84"
+                        "12" THIN "3\xE2\x81\x84"
                         "8",
-                        5);
+                        10);
     assert_false(l.list[0].runs[2].fraction);
+    assert_true(l.list[0].runs[3].fraction);
+    struct inks inks = {.pool = &pool};
+    lines_ink(&l, &widths, 0, l.n, 0, 0, 400, ALIGN_LEFT, &inks);
+    for (size_t i = 0; i < inks.n; i++)
+        assert_close(inks.list[i].as.text.size, inks.list[0].as.text.size, 0);
 }
 
 /* An item's further lines stand under its words, not under its bullet. */
@@ -249,7 +257,7 @@ int main(void)
         cmocka_unit_test(test_lines_break_hard_ends),
         cmocka_unit_test(test_lines_break_empty),
         cmocka_unit_test(test_lines_break_bold_marks),
-        cmocka_unit_test(test_lines_break_fraction_is_a_run_of_its_own),
+        cmocka_unit_test(test_lines_break_fraction_is_a_run_with_its_whole_number),
         cmocka_unit_test(test_lines_break_item),
         cmocka_unit_test(test_lines_break_long_word),
         cmocka_unit_test(test_lines_break_narrower_than_a_character),

@@ -88,6 +88,22 @@ static void test_table_widths_wraps_fixed_columns(void **state)
     assert_close(w[1], 40 + 2.0 / 3 * 20, 1e-12);
 }
 
+/* Where 100 is more than all cells ask for, a column that wraps takes no more than its text: 30 and 20, not the rest.
+   With 60 for texts of 20 and 90, the short one has its 20, the long one the other 40. */
+static void test_table_widths_are_no_wider_than_the_cells(void **state)
+{
+    (void)state;
+    struct column_need needs[] = {{10, 25, 30, 2}, {10, 20, 20, 0}};
+    double w[2];
+    table_widths(needs, 2, 100, w);
+    assert_close(w[0], 30, 1e-9);
+    assert_close(w[1], 20, 1e-9);
+    struct column_need uneven[] = {{10, 20, 20, 2}, {10, 90, 90, 1}};
+    table_widths(uneven, 2, 60, w);
+    assert_close(w[0], 20, 1e-9);
+    assert_close(w[1], 40, 1e-9);
+}
+
 static void test_table_widths_never_over_the_room(void **state)
 {
     (void)state;
@@ -102,13 +118,40 @@ static void test_table_widths_never_over_the_room(void **state)
     assert_close(w[2], 30, 1e-12);
 }
 
-static struct table_column number_columns[] = {{"what", ALIGN_LEFT, 1}, {"size", ALIGN_POINT, 0}};
-
 /* Where the point of the text stands, or its end where it has none. */
 static double point_x(const struct ink_text *t, const char *before)
 {
     return t->x + t->size * type_width(faces, t->face, t->features, before, strlen(before));
 }
+
+/* A table of short texts ends well before the margin: no figure stands more than 2.2 em, 22 pt, from the part it is for.
+   The rules are as long as the table. */
+static void test_table_is_set_to_its_content(void **state)
+{
+    (void)state;
+    static struct table_column columns[] = {{"part", ALIGN_LEFT, 2}, {"length", ALIGN_POINT, 0}, {"stock", ALIGN_LEFT, 1}};
+    static const char *cells[][3] = {{"reference fence", "12.5*", "ply"}, {"base", "700", "ply"}};
+    struct table_row rows[] = {{cells[0], false, false}, {cells[1], false, false}};
+    struct block_list body = {0};
+    add_block(&body, table_block("", columns, 3, rows, 2));
+    struct sheet sheet = plain_sheet(SHEET_BUILD, body);
+    struct pages pages;
+    struct text problem = {0};
+    assert_true(build_one(faces, &sheet, &pages, &problem));
+    assert_no_problems(&pages, faces);
+    const struct page *page = &pages.list[0];
+    const struct ink_text *part = find_text(page, "reference fence"), *length = find_text(page, "12.5*"),
+                          *whole = find_text(page, "700"), *stock = find_text(page, "stock");
+    double gap = 2.2 * part->size;
+    assert_true(whole->x - (part->x + part->width) <= gap + 0.1);
+    assert_true(stock->x - (length->x + length->width) <= gap + 0.1);
+    /* the asterisk hangs: the digit before it is over the last whole one's point, not moved left */
+    assert_within(point_x(length, "12"), point_x(whole, "700"), 0.2);
+    pages_free(&pages);
+    free_list(&body);
+}
+
+static struct table_column number_columns[] = {{"what", ALIGN_LEFT, 1}, {"size", ALIGN_POINT, 0}};
 
 static void test_table_points_stand_under_each_other(void **state)
 {
@@ -254,6 +297,8 @@ int main(void)
         cmocka_unit_test(test_table_widths_respects_the_least),
         cmocka_unit_test(test_table_widths_wraps_fixed_columns),
         cmocka_unit_test(test_table_widths_never_over_the_room),
+        cmocka_unit_test(test_table_widths_are_no_wider_than_the_cells),
+        cmocka_unit_test(test_table_is_set_to_its_content),
         cmocka_unit_test(test_table_points_stand_under_each_other),
         cmocka_unit_test(test_table_repeats_its_head_and_splits_no_row),
         cmocka_unit_test(test_table_that_is_whole_stands_on_one_page),

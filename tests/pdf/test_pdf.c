@@ -292,17 +292,17 @@ static int darkest(const struct text *pgm, int x0, int y0, int x1, int y1)
     return least;
 }
 
-/* "1/1" at 60 pt bold from (430, 690). Figures are 0.66 of 60 × 1456/2048 = 42.7 pt high: 28.2 pt. The upper one ends at
-   690 − 42.7 + 28.2 = 675.5, the lower one begins at 690 − 28.2 = 661.8 and at x = 430 + 22.7 + 12.6 = 465. */
+/* "1/1" at 60 pt bold from (430, 690). Figures are 0.74 of 60 × 1456/2048 = 42.7 pt high: 31.6 pt. The upper one ends at
+   690 − 42.7 + 31.6 = 678.9, the lower one begins at 690 − 31.6 = 658.4 and at x = 430 + 25.5 + 12.6 = 468. */
 static void test_pdf_build_raises_the_upper_figures_of_a_fraction(void **state)
 {
     const struct fixture *f = *state;
     struct text out = {0};
     assert_int_equal(run_tool("pdftoppm -r 72 -gray -f 1 -l 1", f->path, "", &out), 0);
     assert_int_equal(darkest(&out, 430, 649, 450, 674), 0);
-    assert_int_equal(darkest(&out, 430, 678, 443, 692), 255);
-    assert_int_equal(darkest(&out, 472, 664, 488, 688), 0);
-    assert_int_equal(darkest(&out, 474, 640, 488, 659), 255);
+    assert_int_equal(darkest(&out, 430, 681, 443, 692), 255);
+    assert_int_equal(darkest(&out, 475, 664, 491, 688), 0);
+    assert_int_equal(darkest(&out, 477, 640, 491, 656), 255);
     text_free(&out);
 }
 

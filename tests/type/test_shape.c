@@ -168,14 +168,14 @@ static void test_type_width_of_fractions(void **state)
             if (rows[i].changes != (set < plain - 0.1))
                 fail_msg("%s: %g em, as a fraction %g em", rows[i].text, plain, set);
         }
-    /* Roboto-Regular: a figure is 1151 wide, the solidus 845; figures at 0.66, the solidus tucked in by 0.22 on each side */
-    double three_eighths = (2 * 0.66 * 1151 + (1 - 2 * 0.22) * 845) / 2048;
+    /* Roboto-Regular: a figure is 1151 wide, the solidus 845; figures at 0.74, the solidus tucked in by 0.22 on each side */
+    double three_eighths = (2 * 0.74 * 1151 + (1 - 2 * 0.22) * 845) / 2048;
     assert_close(width_of(f, FACE_REGULAR, TYPE_FRACTIONS, "3/8"), three_eighths, 1e-12);
     assert_close(width_of(f, FACE_REGULAR, TYPE_FRACTIONS, "3⁄8"), three_eighths, 1e-12);
-    /* the whole number stays a full figure; the gap is 0.17 em whatever the space */
+    /* the whole number stays a full figure; the gap is 0.16 em, a thin space, whatever the space */
     static const char *const mixed[] = {"1 3/8", "1\u20093/8", "1\u00A03/8", "1\u202F3⁄8"};
     for (int i = 0; i < 4; i++)
-        assert_close(width_of(f, FACE_REGULAR, TYPE_FRACTIONS, mixed[i]), 1151 / 2048.0 + 0.17 + three_eighths, 1e-12);
+        assert_close(width_of(f, FACE_REGULAR, TYPE_FRACTIONS, mixed[i]), 1151 / 2048.0 + 0.16 + three_eighths, 1e-12);
     assert_close(width_of(f, FACE_REGULAR, TYPE_FRACTIONS, "at 3/8"), width_of(f, FACE_REGULAR, 0, "at ") + three_eighths, 1e-12);
 }
 
