@@ -11,12 +11,27 @@ static const struct step_figure sawn_within = {0.5, 1.0 / 64}; /* of a part's si
 /* The glue of a pair of materials: PVA, from the handbook's trade figures; other glues by their maker. */
 static const struct glue {
     enum material_form a, b;
-    const char *key;
+    const char *key, *again; /* in full, and once it was told in full */
 } glues[] = {
-    {MATERIAL_PLYWOOD, MATERIAL_PLYWOOD, "glue.panels"}, {MATERIAL_PLYWOOD, MATERIAL_SOLID, "glue.solid"},
-    {MATERIAL_SOLID, MATERIAL_SOLID, "glue.solid"},      {MATERIAL_MDF, MATERIAL_MDF, "glue.mdf"},
-    {MATERIAL_MDF, MATERIAL_PLYWOOD, "glue.mdf"},        {MATERIAL_MDF, MATERIAL_SOLID, "glue.mdf"},
+    {MATERIAL_PLYWOOD, MATERIAL_PLYWOOD, "glue.pva", "glue.pva.again"},
+    {MATERIAL_PLYWOOD, MATERIAL_SOLID, "glue.pva", "glue.pva.again"},
+    {MATERIAL_SOLID, MATERIAL_SOLID, "glue.pva", "glue.pva.again"},
+    {MATERIAL_MDF, MATERIAL_MDF, "glue.mdf", "glue.mdf.again"},
+    {MATERIAL_MDF, MATERIAL_PLYWOOD, "glue.mdf", "glue.mdf.again"},
+    {MATERIAL_MDF, MATERIAL_SOLID, "glue.mdf", "glue.mdf.again"},
 };
+
+/* Whether a step already written says this word. */
+static bool is_told(const struct plan *plan, const char *key)
+{
+    for (size_t i = 0; i < plan->n_steps; i++)
+        for (int k = 0; k < SAY_MOST_ARGS && plan->steps[i].what.arg[k].name; k++) {
+            const struct say_arg *arg = &plan->steps[i].what.arg[k];
+            if (arg->kind == SAY_WORD && strcmp(arg->text, key) == 0)
+                return true;
+        }
+    return false;
+}
 
 double step_in_units(const struct step_writer *w, struct step_figure f)
 {
@@ -41,7 +56,7 @@ const char *step_glue_of(struct step_writer *w, enum part_kind one, enum part_ki
     enum material_form a = form_of(w, one), b = form_of(w, two);
     for (size_t i = 0; i < sizeof glues / sizeof *glues; i++)
         if ((glues[i].a == a && glues[i].b == b) || (glues[i].a == b && glues[i].b == a))
-            return glues[i].key;
+            return is_told(w->plan, glues[i].key) ? glues[i].again : glues[i].key;
     return "glue.other";
 }
 

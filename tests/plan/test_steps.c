@@ -542,7 +542,7 @@ static const struct phrase {
     {"up through the base", WORKS_BELOW},
     {"hood off", HOOD_OFF},
     {"take the hood", HOOD_OFF},
-    {"hood and knife on", HOOD_ON},
+    {"put the hood back on", HOOD_ON},
     {"saw the parts", SAWS_PARTS},
     {"look behind", LOOKS},
 };
@@ -995,6 +995,33 @@ static void test_sled_write_steps_hold_where_a_check_fails(void **state)
     }
 }
 
+static int count_word(const struct plan *p, const char *key)
+{
+    int n = 0;
+    for (size_t i = 0; i < p->n_steps; i++)
+        for (int k = 0; k < SAY_MOST_ARGS && p->steps[i].what.arg[k].name; k++)
+            n += p->steps[i].what.arg[k].kind == SAY_WORD && strcmp(p->steps[i].what.arg[k].text, key) == 0;
+    return n;
+}
+
+/* Five joints are glued: layers, guard, base, other fence, body of the flip stop. An MDF base asks for two thin coats. */
+static void test_sled_write_steps_glue_in_full_once(void **state)
+{
+    (void)state;
+    static struct test_job t;
+    for (int mdf = 0; mdf < 2; mdf++) {
+        struct made m = {0};
+        (mdf ? mdf_base : contract_job)(&t);
+        t.job.number.s = "TS-07";
+        assert_true(make_plan(&t, &m));
+        assert_int_equal(count_word(&m.plan, "glue.pva"), 1);
+        assert_int_equal(count_word(&m.plan, "glue.pva.again"), mdf ? 2 : 4);
+        assert_int_equal(count_word(&m.plan, "glue.mdf"), mdf);
+        assert_int_equal(count_word(&m.plan, "glue.mdf.again"), mdf);
+        free_made(&m);
+    }
+}
+
 /* A far fence: the guard on the near fence, a cover, its own words of danger. */
 static void test_sled_write_steps_far_fence(void **state)
 {
@@ -1096,6 +1123,7 @@ int main(void)
         cmocka_unit_test(test_sled_write_steps_splitter),
         cmocka_unit_test(test_sled_write_steps_guard_too_thin),
         cmocka_unit_test(test_sled_write_steps_hold_where_a_check_fails),
+        cmocka_unit_test(test_sled_write_steps_glue_in_full_once),
         cmocka_unit_test(test_sled_write_steps_far_fence),
         cmocka_unit_test(test_sled_write_steps_letters_match_the_parts_table),
         cmocka_unit_test(test_sled_write_cautions_most_needed_first),
