@@ -245,13 +245,14 @@ struct reckoner {
     int n_rows;
 };
 
-/* What the record will say, so that the bench page says no other. Of what is read where the method has a table, else of the
-   size of its error over its length; rounded outward to what the tool shows. */
+/* What the record will say of the size of an error over its length, so that the bench page says no other; rounded outward.
+   Between the two nothing is promised: the record decides. */
 struct zones {
     bool has;
     double leave_to;            /* up to it proven within [mm]; NAN: nothing is */
     double move_from;           /* from it on a move is advised [mm]; between the two nothing is clear; NAN: never */
     double out_from;            /* from it on proven outside [mm]; NAN: never */
+    double least_at;            /* for boards, spans, legs, lengths from this on [mm]; 0: it does not depend on one */
 };
 
 /* The small table of a bench page: what to move for what is read. */
@@ -260,6 +261,7 @@ struct reading_table {
     bool has, reads_gap, by_leaf; /* by_leaf: what is read is the thickest leaf that goes in */
     double at;                  /* for which it is made: height of the board, span, leg, length [mm] */
     double over;                /* over which the move is told: the tolerance's length, or pivot to moving end [mm] */
+    double per;                 /* over which the error is told: move = error x over / per [mm] */
     double factor;              /* move = taken x factor */
     double error_per_mm;        /* of what is read [rad/mm] */
     double last;                /* what the latest test read [mm]; 0: none */

@@ -15,6 +15,8 @@ enum { STEPS = sizeof steps_mm / sizeof *steps_mm, CANDIDATES_MOST = 128, READS_
 _Static_assert(sizeof steps_mm == sizeof steps_in, "as many steps in inch jobs");
 
 #define STEP_IN (0.0005 * MM_PER_INCH) /* what a tool of a job in inches shows at least [mm] */
+#define SHORTER 0.9                     /* of the last length: what the zones hold for, too (judgement) */
+#define HOLDS_TO 8                      /* and up to so many times that (judgement) */
 #define SAME 1e-6                      /* readings nearer to each other than this are the same [mm] */
 
 /* Ascending: a larger reading never shows less. */
@@ -25,15 +27,23 @@ struct table_maker {
     enum method method;
     struct job_test test;               /* the latest, or one of nothing but its method */
     const struct job_instrument *leaves; /* what a gap is read with; NULL: no leaves */
+    double first;                       /* reading from which on a move is advised, at the table's length [mm]; NAN: none */
     struct reading_table *t;
     struct zones *z;
 };
 
-static enum shown show(struct table_maker *m, double read)
+/* A test of that reading, made at that length. */
+static struct proof_test prove_reading(struct table_maker *m, double read, double at)
 {
     struct proof_test found = {.job = &m->test, .method = m->method, .unit = "rad", .further_strips = -1};
-    method_row(m->method)->read(m->t->at, &read, &m->test);
+    method_row(m->method)->read(at, &read, &m->test);
     method_row(m->method)->prove(&m->p, &m->test, &found);
+    return found;
+}
+
+static enum shown show(struct table_maker *m, double read, double at)
+{
+    struct proof_test found = prove_reading(m, read, at);
     if (found.finding == FINDING_WITHIN)
         return SHOWN_WITHIN;
     if (found.finding == FINDING_OUTSIDE)
@@ -41,29 +51,84 @@ static enum shown show(struct table_maker *m, double read)
     return found.has_move && found.move.advice == ADVICE_MOVE ? SHOWN_LIKELY : SHOWN_UNCLEAR;
 }
 
-/* ---- zones of a reading ---- */
+/* Its size over the tolerance's length [mm] */
+static double error_of(struct table_maker *m, double read, double at)
+{
+    struct proof_test found = prove_reading(m, read, at);
+    return fabs(found.error) * found.over_length;
+}
+
+/* ---- zones: of the error, for any length from `least_at` up ---- */
+
+static double place_of(enum units units)
+{
+    return units == UNITS_IN ? 0.0001 * MM_PER_INCH : 0.001;
+}
+
+/* The shortest length, near enough, at which that reading shows less than `shown`; at HOLDS_TO times the least it does. */
+static double length_below(struct table_maker *m, double read, enum shown shown)
+{
+    double low = m->z->least_at, high = HOLDS_TO * low;
+    while (high - low > 1e-9 * high) {
+        double middle = (low + high) / 2;
+        *(show(m, read, middle) >= shown ? &low : &high) = middle;
+    }
+    return high;
+}
+
+/* A longer board shows less by the same leaf. Of all leaves and lengths: the least error that shows so much. */
+static double least_error(struct table_maker *m, enum shown shown)
+{
+    double least = INFINITY, from = m->z->least_at, to = HOLDS_TO * from;
+    for (size_t i = 0; i <= m->leaves->n_leaves; i++) {
+        double read = i ? m->leaves->leaves[i - 1] : 0; /* 0: no leaf goes */
+        if (show(m, read, to) >= shown)
+            least = fmin(least, error_of(m, read, to));
+        else if (show(m, read, from) >= shown)
+            least = fmin(least, error_of(m, read, length_below(m, read, shown)));
+    }
+    return least;
+}
+
+/* The largest error that does not. */
+static double largest_error_below(struct table_maker *m, enum shown shown)
+{
+    double largest = 0, from = m->z->least_at, to = HOLDS_TO * from;
+    for (size_t i = 0; i <= m->leaves->n_leaves; i++) {
+        double read = i ? m->leaves->leaves[i - 1] : 0;
+        if (show(m, read, from) < shown)
+            largest = fmax(largest, error_of(m, read, from));
+        else if (show(m, read, to) < shown)
+            largest = fmax(largest, error_of(m, read, length_below(m, read, shown)));
+    }
+    return largest;
+}
+
+static double error_from(struct table_maker *m, enum shown shown)
+{
+    double thickest = m->leaves->leaves[m->leaves->n_leaves - 1], place = place_of(m->p.job->units);
+    if (show(m, thickest, m->z->least_at) < shown)
+        return NAN;
+    return (floor(largest_error_below(m, shown) / place + SAME) + 1) * place;
+}
 
 static void find_zones_of_leaves(struct table_maker *m)
 {
-    if (show(m, 0) == SHOWN_WITHIN) /* no leaf goes */
-        m->z->leave_to = 0;
-    for (size_t i = 0; i < m->leaves->n_leaves; i++) {
-        double leaf = m->leaves->leaves[i];
-        enum shown shown = show(m, leaf);
-        if (shown == SHOWN_WITHIN)
-            m->z->leave_to = leaf;
-        if (shown >= SHOWN_LIKELY && isnan(m->z->move_from))
-            m->z->move_from = leaf;
-        if (shown == SHOWN_OUT && isnan(m->z->out_from))
-            m->z->out_from = leaf;
-    }
+    double place = place_of(m->p.job->units);
+    if (show(m, 0, m->z->least_at) == SHOWN_WITHIN)
+        m->z->leave_to = (ceil(least_error(m, SHOWN_UNCLEAR) / place - SAME) - 1) * place;
+    m->z->move_from = error_from(m, SHOWN_LIKELY);
+    m->z->out_from = error_from(m, SHOWN_OUT);
+    for (size_t i = m->leaves->n_leaves; i-- > 0;)
+        if (show(m, m->leaves->leaves[i], m->t->at) >= SHOWN_LIKELY)
+            m->first = m->leaves->leaves[i];
 }
 
 /* The least number of steps that shows at least so much; -1: none does. */
-static long least_steps(struct table_maker *m, double step, enum shown at_least)
+static long least_steps(struct table_maker *m, double step, double at, enum shown at_least)
 {
     long low = -1, high = 1; /* low does not, high does */
-    while (high < READS_MOST && show(m, (double)high * step) < at_least) {
+    while (high < READS_MOST && show(m, (double)high * step, at) < at_least) {
         low = high;
         high *= 2;
     }
@@ -71,21 +136,32 @@ static long least_steps(struct table_maker *m, double step, enum shown at_least)
         return -1;
     while (high - low > 1) {
         long middle = (low + high) / 2;
-        *(show(m, (double)middle * step) < at_least ? &low : &high) = middle;
+        *(show(m, (double)middle * step, at) < at_least ? &low : &high) = middle;
     }
     return high;
 }
 
+/* Where every reading can be told the shortest length has the largest uncertainty. */
 static void find_zones_of_steps(struct table_maker *m, double step)
 {
-    long unclear = least_steps(m, step, SHOWN_UNCLEAR), likely = least_steps(m, step, SHOWN_LIKELY),
-         out = least_steps(m, step, SHOWN_OUT);
+    double place = place_of(m->p.job->units), at = m->z->least_at;
+    long unclear = least_steps(m, place, at, SHOWN_UNCLEAR), likely = least_steps(m, place, at, SHOWN_LIKELY),
+         out = least_steps(m, place, at, SHOWN_OUT), first = least_steps(m, step, m->t->at, SHOWN_LIKELY);
     if (unclear > 0)
-        m->z->leave_to = (double)(unclear - 1) * step;
+        m->z->leave_to = floor(error_of(m, (double)(unclear - 1) * place, at) / place + SAME) * place;
     if (likely >= 0)
-        m->z->move_from = (double)likely * step;
+        m->z->move_from = ceil(error_of(m, (double)likely * place, at) / place - SAME) * place;
     if (out >= 0)
-        m->z->out_from = (double)out * step;
+        m->z->out_from = ceil(error_of(m, (double)out * place, at) / place - SAME) * place;
+    if (first >= 0)
+        m->first = (double)first * step;
+}
+
+/* A little shorter than last time is no other board. To what a rule shows, upward. */
+static double least_length(enum units units, double at)
+{
+    double place = units == UNITS_IN ? MM_PER_INCH / 8 : 1;
+    return ceil(SHORTER * at / place - SAME) * place;
 }
 
 /* ---- rows ---- */
@@ -96,10 +172,10 @@ static size_t list_candidates(const struct table_maker *m, double out[CANDIDATES
     const double *steps = m->p.job->units == UNITS_IN ? steps_in : steps_mm;
     double scale = m->p.job->units == UNITS_IN ? MM_PER_INCH : 1;
     if (!m->leaves)
-        out[n++] = m->z->move_from;
+        out[n++] = m->first;
     for (size_t i = 0; i < of && n < CANDIDATES_MOST - 1; i++) {
         double read = m->leaves ? m->leaves->leaves[i] : steps[i] * scale;
-        if (read > m->z->move_from - (n ? -SAME : SAME))
+        if (read > m->first - (n ? -SAME : SAME))
             out[n++] = read;
     }
     if (n && m->t->last > out[n - 1] + SAME)
@@ -118,7 +194,7 @@ static void add_row(const struct table_maker *m, double read)
 static void fill_rows(const struct table_maker *m)
 {
     double reads[CANDIDATES_MOST];
-    if (isnan(m->z->move_from) || !(m->t->factor > 0))
+    if (isnan(m->first) || !(m->t->factor > 0))
         return;
     size_t all = list_candidates(m, reads), of = all < READING_ROWS_MOST ? all : READING_ROWS_MOST, n = of;
     while (of < all && reads[of - 1] < m->t->last - SAME)
@@ -151,7 +227,9 @@ static void build_table(struct table_maker *m, const struct proof_test *latest)
         return;
     m->test = latest ? *latest->job : (struct job_test){.method = m->method};
     m->t->has = m->z->has = true;
+    m->z->least_at = least_length(m->p.job->units, m->t->at);
     choose_tool(m, latest);
+    m->t->per = prove_reading(m, 0, m->t->at).over_length;
     if (m->leaves)
         find_zones_of_leaves(m);
     else
@@ -162,7 +240,7 @@ static void build_table(struct table_maker *m, const struct proof_test *latest)
 /* Of the error itself, with readings as fine as those of the latest test: the rule of advice_choose, rounded outward. */
 static void find_zones_of_error(const struct proof_test *latest, enum units units, struct zones *z)
 {
-    double place = units == UNITS_IN ? 0.0001 * MM_PER_INCH : 0.001;
+    double place = place_of(units);
     double limit = latest->tolerance * latest->over_length, u = latest->expanded_uncertainty * latest->over_length;
     z->has = true;
     if (limit >= u)
@@ -179,6 +257,7 @@ void reading_tables_build(const struct job *job, const struct setting *setting, 
         struct zones *z = &proof->zones[method];
         struct table_maker m = {.p = {.job = job, .setting = setting, .pool = &scratch},
                                 .method = (enum method)method,
+                                .first = NAN,
                                 .t = &proof->table[method],
                                 .z = z};
         *z = (struct zones){.leave_to = NAN, .move_from = NAN, .out_from = NAN};

@@ -190,6 +190,7 @@ static void add_reading_table(cJSON *list, enum method m, const struct reading_t
     cJSON_AddBoolToObject(o, "by_leaf", t->by_leaf);
     json_number(o, "at", t->at);
     json_number(o, "over", t->over);
+    json_number(o, "per", t->per);
     json_number(o, "factor", t->factor);
     cJSON *rows = cJSON_AddArrayToObject(o, "rows");
     for (int i = 0; i < t->n_rows; i++) {
@@ -210,6 +211,7 @@ static void add_zones(cJSON *list, enum method m, const struct zones *z)
     json_number(o, "leave_to", z->leave_to);
     json_number(o, "move_from", z->move_from);
     json_number(o, "out_from", z->out_from);
+    json_number(o, "least_at", z->least_at);
     cJSON_AddItemToArray(list, o);
 }
 

@@ -131,49 +131,34 @@ static void add_blanks(const struct sheet_builder *b, struct block_list *list, c
 
 /* ---- the zones, and which way ---- */
 
-static const char *of_what(const struct reading_table *t, const struct bench_page *page)
-{
-    return !t->has ? page->of_key : t->by_leaf ? "bench.zones.leaf" : t->reads_gap ? "bench.zones.gap" : "bench.zones.differ";
-}
-
 /* What is read, with its unit: leaves in the unit that they are marked in. */
 static const char *print_read(const struct sheet_builder *b, const struct reading_table *t, double mm)
 {
     return t->by_leaf && leaves_marked_otherwise(b) ? print_leaves(b, &mm, 1) : print_quantity(b, SAY_LIMIT, mm);
 }
 
-/* Between the first reading for which a move is advised and the first that is proven outside it is likely alone. */
-static const char *print_likely(const struct sheet_builder *b, const struct reading_table *t, const struct zones *z)
-{
-    if (z->out_from <= z->move_from)
-        return "";
-    return print_saying(b, SAYING(isnan(z->out_from) ? "bench.zones.likely" : "bench.zones.likely_below",
-                                  SAY_STR("out", print_read(b, t, z->out_from))));
-}
-
+/* Up to where to leave it alone, from where to put it right, and from which length on that holds; one order for each. */
 static const char *print_zones(const struct sheet_builder *b, const struct bench_page *page)
 {
     const struct zones *z = &b->proof->zones[page->method];
-    const struct reading_table *t = &b->proof->table[page->method];
-    bool none_goes = t->by_leaf && z->leave_to < 1e-6;
-    struct say_arg of = SAY_KEY("of", of_what(t, page));
     bool leave = !isnan(z->leave_to), move = !isnan(z->move_from);
-    return print_saying(
-        b, SAYING(!move && !leave ? "bench.zones.nothing"
-                  : !move         ? "bench.zones.no_move"
-                  : !leave        ? "bench.zones.no_leave"
-                                  : "bench.zones.all",
-                  of,
-                  SAY_STR("up_to", none_goes ? print_word(b, "bench.zones.none_goes")
-                                             : print_saying(b, SAYING("bench.zones.up_to", of,
-                                                                      SAY_STR("leave", print_read(b, t, z->leave_to))))),
-                  SAY_STR("move", print_read(b, t, z->move_from)), SAY_STR("likely", print_likely(b, t, z))));
+    const char *zones = print_saying(b, SAYING(!move && !leave ? "bench.zones.nothing"
+                                               : !move         ? "bench.zones.no_move"
+                                               : !leave        ? "bench.zones.no_leave"
+                                                               : "bench.zones.all",
+                                               SAY_KEY("of", page->of_key), SAY_ARG("leave", SAY_LIMIT, z->leave_to),
+                                               SAY_ARG("move", SAY_LIMIT, z->move_from)));
+    if (!page->length_key || (!leave && !move))
+        return zones;
+    return pool_printf(b->pool, "%s %s", zones,
+                       print_saying(b, SAYING("bench.zones.holds", SAY_KEY("what", page->length_key),
+                                              SAY_ARG("least", page->at_kind ? page->at_kind : SAY_SIZE, z->least_at))));
 }
 
 /* How much is allowed, when to leave it alone, and only then which way. */
 static void add_signs(const struct sheet_builder *b, struct block_list *list, const struct bench_page *page, bool by_leaves)
 {
-    bool zones = b->proof->zones[page->method].has && (page->say_zones || b->proof->table[page->method].has || page->of_key);
+    bool zones = b->proof->zones[page->method].has && (page->say_zones || page->of_key);
     const char *all = print_saying(b, say_on_page(b, page->say, by_leaves, page->allowed_key));
     if (zones)
         all = pool_printf(b->pool, "%s\n%s", all, page->say_zones ? page->say_zones(b) : print_zones(b, page));
@@ -193,6 +178,13 @@ static void add_table_row(const struct sheet_builder *b, struct block *table, co
     table_add_row(b, table, cells);
 }
 
+/* How any other move is found: the rows are examples. */
+static struct saying say_rule(const struct reading_table *t)
+{
+    return SAYING(fabs(t->over - t->per) < 1e-6 ? "bench.table.rule.itself" : "bench.table.rule", SAY_ARG("over", SAY_SIZE, t->over),
+                  SAY_ARG("per", SAY_SIZE, t->per));
+}
+
 static void add_reading_table(const struct sheet_builder *b, struct block_list *list, const struct bench_page *page)
 {
     static const struct column_row columns[] = {
@@ -207,7 +199,9 @@ static void add_reading_table(const struct sheet_builder *b, struct block_list *
     head.key = page->move_head_key;
     block_heading(b, list, 3, SAYING("bench.table", SAY_KEY("unit", key_of_unit(b->units))));
     block_paragraph(b, list, STYLE_BODY, face);
-    list->blocks[list->n - 1].keep_with_next = true;
+    block_keep_with_next(list);
+    block_paragraph(b, list, STYLE_BODY, say_rule(t));
+    block_keep_with_next(list);
     struct block table = table_begin(b, NULL, columns, page->tells_angle ? 3 : 2);
     table.as.table.columns[0].head =
         print_word(b, t->by_leaf ? "bench.table.leaf" : t->reads_gap ? "bench.table.gap" : "bench.table.differ");

@@ -47,9 +47,9 @@ struct bench_page {
     const struct blank *const *blanks; /* rows */
     const int *blank_counts;
     int n_blanks;
-    /* Boxed: how much is allowed; of what the zones are, where they are not of a reading; which way by which sign. */
-    const char *allowed_key, *of_key, *signs_key;
-    /* Own zones in words; NULL: bench_say_zones. */
+    /* Boxed: how much is allowed; what the zones are of, NULL: none; what length they hold for, NULL: any; which way by which sign. */
+    const char *allowed_key, *of_key, *length_key, *signs_key;
+    /* Own zones in words, in their place. */
     const char *(*say_zones)(const struct sheet_builder *);
     /* The proof's table for the method: what stands over it, and the head of its column of moves; NULL: none. Both take at
        and over. */

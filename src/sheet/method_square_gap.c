@@ -140,6 +140,8 @@ static void add_bench(const struct sheet_builder *b, struct block_list *list)
         .blank_counts = blank_counts,
         .n_blanks = COUNT_OF(blanks),
         .allowed_key = "square_gap.bench.allowed",
+        .of_key = "square_gap.bench.of",
+        .length_key = "square_gap.bench.length",
         .signs_key = knows_what_turns(b) ? "square_gap.bench.signs" : "square_gap.bench.signs_plain",
         .table_key = "square_gap.bench.table",
         .move_head_key = "square_gap.bench.table.move",

@@ -12,17 +12,13 @@ static void test_reading_table_flip_before_any_test(void **state)
     one_begin(&h);
     hand_prove(&h);
     const struct reading_table *t = &h.proof.table[METHOD_FLIP];
-    const struct zones *z = &h.proof.zones[METHOD_FLIP];
-    assert_true(t->has && t->by_leaf && z->has);
+    assert_true(t->has && t->by_leaf);
     assert_within(t->rows[0].read, 0.25, 1e-12);
     assert_within(t->rows[0].taken, 0.275, 1e-12);
     assert_within(t->rows[0].move, 0.1145833333, 1e-9);
     assert_within(t->rows[0].error, 0.0022916667, 1e-9);
     assert_within(t->rows[1].read, 0.30, 1e-12);
     assert_within(t->rows[1].taken, 0.35, 1e-12);
-    assert_within(z->move_from, 0.25, 1e-12);
-    assert_within(z->leave_to, 0.10, 1e-12); /* 0.125/120 x 50 = 0.0521 and 0.0338 are within, 0.0729 and 0.0338 are not */
-    assert_within(z->out_from, 0.30, 1e-12); /* 0.35/120 x 50 = 0.1458 less 0.0396 */
     assert_false(h.proof.table[METHOD_FRAME].has || h.proof.table[METHOD_SLOT_PARALLEL].has || h.proof.table[METHOD_SQUARE_GAP].has);
     assert_false(h.proof.table[METHOD_STOP].has); /* its shift is the error itself */
     hand_end(&h);
@@ -75,29 +71,42 @@ static const struct proof_test *prove_reading(struct hand *h, struct num *gap, d
     return hand_prove(h);
 }
 
-/* Every row tells the move that the test of that reading would tell, and none tells a move where the record does not advise one;
-   beside the zones' ends the record says what they say. */
+/* Every row tells the move that the test of that reading would tell, and none tells a move where the record does not advise one. */
 static void check_rows(struct hand *h, enum method method, struct num *gap)
 {
     struct reading_table t = h->proof.table[method];
-    struct zones z = h->proof.zones[method];
-    const struct job_instrument *set = &h->instruments[1];
-    assert_true(t.has && t.n_rows > 2 && z.has);
-    assert_within(t.rows[0].read, z.move_from, 1e-12);
+    assert_true(t.has && t.n_rows > 2);
     for (int i = 0; i < t.n_rows; i++) {
         const struct proof_test *test = prove_reading(h, gap, t.rows[i].read);
         assert_within(test->move.distance, t.rows[i].move, 1e-4 * t.rows[i].move); /* tangent or angle */
+        assert_within(fabs(test->error) * test->over_length / t.per * t.over, t.rows[i].move, 1e-9); /* the rule beneath the rows */
         assert_within(fabs(test->error), t.rows[i].error, 1e-9);
         assert_int_equal(test->move.advice, ADVICE_MOVE);
         assert_true(i == 0 || t.rows[i].read > t.rows[i - 1].read);
     }
-    for (size_t i = 0; i < set->n_leaves; i++) {
-        const struct proof_test *test = prove_reading(h, gap, set->leaves[i]);
-        bool leave = set->leaves[i] <= z.leave_to, move = set->leaves[i] >= z.move_from, out = set->leaves[i] >= z.out_from;
-        assert_int_equal(leave, test->finding == FINDING_WITHIN);
-        assert_int_equal(out, test->finding == FINDING_OUTSIDE);
-        assert_int_equal(move, test->move.advice == ADVICE_MOVE);
-    }
+}
+
+/* At whatever length from zones.least_at up and by whatever leaf: the record says of the error what the zones say. Some errors fall
+   into each of them. */
+static void check_zones(struct hand *h, enum method method, struct num *length, struct num *gap)
+{
+    struct zones z = h->proof.zones[method];
+    const struct job_instrument *set = &h->instruments[1];
+    int left = 0, moved = 0, out = 0;
+    assert_true(z.has && z.least_at > 0 && z.least_at <= length->v);
+    for (double times = 1; times < 4; times += 0.17)
+        for (size_t i = 0; i < set->n_leaves; i++) {
+            length->v = z.least_at * times;
+            const struct proof_test *test = prove_reading(h, gap, set->leaves[i]);
+            double error = fabs(test->error) * test->over_length;
+            assert_true(error > z.leave_to || test->finding == FINDING_WITHIN);
+            assert_true(error < z.move_from || test->move.advice == ADVICE_MOVE);
+            assert_true(error < z.out_from || test->finding == FINDING_OUTSIDE);
+            left += error <= z.leave_to;
+            moved += error >= z.move_from;
+            out += error >= z.out_from;
+        }
+    assert_true(left > 0 && moved > 0 && out > 0);
 }
 
 static void test_reading_table_rows_are_the_moves_of_such_readings(void **state)
@@ -111,18 +120,21 @@ static void test_reading_table_rows_are_the_moves_of_such_readings(void **state)
         .height = given(68), .gap = given(0.10), .open_given = true, .open = OPEN_TOP, .turned = SIDE_RIGHT};
     hand_prove(&h);
     check_rows(&h, METHOD_FLIP, &test->as.flip.gap);
+    check_zones(&h, METHOD_FLIP, &test->as.flip.height, &test->as.flip.gap);
     test = one_test(&h, METHOD_FRAME, &h.instruments[1]);
     test->as.frame = (struct frame_readings){.pieces = given(4), .leg = given(50), .gap = given(0.05), .open_given = true,
                                              .open = OPEN_INSIDE, .fence = FRAME_LEFT_FENCE, .pivot_to_moving = given(280)};
     hand_prove(&h);
     assert_within(h.proof.table[METHOD_FRAME].over, 280, 1e-12);
     check_rows(&h, METHOD_FRAME, &test->as.frame.gap);
+    check_zones(&h, METHOD_FRAME, &test->as.frame.leg, &test->as.frame.gap);
     test = one_test(&h, METHOD_SQUARE_GAP, &h.instruments[1]);
     test->as.square_gap = (struct square_gap_readings){
         .offcut = SIDE_RIGHT, .length = given(280), .gap = given(0.05), .end_given = true, .end = EDGE_FAR, .grade = {.s = "0"}};
     hand_prove(&h);
     assert_within(h.proof.table[METHOD_SQUARE_GAP].over, 610, 1e-12);
     check_rows(&h, METHOD_SQUARE_GAP, &test->as.square_gap.gap);
+    check_zones(&h, METHOD_SQUARE_GAP, &test->as.square_gap.length, &test->as.square_gap.gap);
     hand_end(&h);
 }
 

@@ -17,10 +17,10 @@ static const char head[] = "fettle: 1\n"
                            "  - {date: 2026-05-04, ";
 
 static const struct sign_row rows[] = {
-    {"method: flip, height: 60, gap: 0.9, open: top, turned: left", "Left half turned, open at the top", "Tilt it to the left", "to the left ("},
-    {"method: flip, height: 60, gap: 0.9, open: bottom, turned: right", "Left half turned, open at the top", "(or right half, open at the bottom)", "to the left ("},
-    {"method: flip, height: 60, gap: 0.9, open: bottom, turned: left", "Left half turned, open at the bottom", "Tilt it to the right", "to the right ("},
-    {"method: flip, height: 60, gap: 0.9, open: top, turned: right", "Left half turned, open at the bottom", "(or right half, open at the top)", "to the right ("},
+    {"method: flip, height: 60, gap: 0.9, open: top, turned: left", "Left half rolled over, open at the top", "Tilt it to the left", "to the left ("},
+    {"method: flip, height: 60, gap: 0.9, open: bottom, turned: right", "Left half rolled over, open at the top", "(or right half, open at the bottom)", "to the left ("},
+    {"method: flip, height: 60, gap: 0.9, open: bottom, turned: left", "Left half rolled over, open at the bottom", "Tilt it to the right", "to the right ("},
+    {"method: flip, height: 60, gap: 0.9, open: top, turned: right", "Left half rolled over, open at the bottom", "(or right half, open at the top)", "to the right ("},
     {"method: slot-parallel, slot: right, front: 0.1, back: 0.6, span: 200", "Plus:", "Bring it to the left: the rear trunnion to the left, or the rear of a table bolted to a cabinet to the right", "to the left: shift the rear trunnion to the left"},
     {"method: slot-parallel, slot: right, front: 0.6, back: 0.1, span: 200", "Minus:", "Bring it to the right: the rear trunnion to the right, or the rear of such a table to the left", "to the right: shift the rear trunnion to the right"},
     {"method: slot-parallel, slot: left, front: 0.6, back: 0.1, span: 200", "Plus:", "Bring it to the left: the rear trunnion to the left, or the rear of a table bolted to a cabinet to the right", "to the left: shift the rear trunnion to the left"},
@@ -71,7 +71,7 @@ static void check_row(const struct sign_row *row)
     assert_int_equal(m->proof.tests[0].move.advice, ADVICE_MOVE);
     strip_bold(text_string(&bench), &plain);
     find_line(text_string(&plain), row->condition, &line);
-    const char *only_if = strstr(text_string(&plain), "Only if it is more than allowed");
+    const char *only_if = strstr(text_string(&plain), "Only where it says");
     assert_true(only_if && only_if < strstr(text_string(&plain), row->condition)); /* nothing is told to be moved but for that */
     if (!strstr(text_string(&line), row->page))
         print_error("%s\n  the page says \"%s\", not \"%s\"\n", row->test, text_string(&line), row->page);
