@@ -1,7 +1,6 @@
 /* pages_check must find what is wrong: each case is a page made wrong on purpose. */
 #include "kit.h"
-
-static struct faces *faces;
+#include "faces.h"
 
 /* An A4 page with its inks, in a pool. */
 struct made {
@@ -169,20 +168,6 @@ static void test_pages_check_labels_left_out(void **state)
     begin(&m, SHEET_BUILD);
     m.page.left_out = 2;
     finish(&m, 1, "2 labels of its drawings found no room");
-}
-
-static int open_faces(void **state)
-{
-    (void)state;
-    faces = type_open();
-    return 0;
-}
-
-static int close_faces(void **state)
-{
-    (void)state;
-    type_close(faces);
-    return 0;
 }
 
 int main(void)

@@ -2,10 +2,9 @@
 #include "kit.h"
 
 #include "pages/blocks.h"
+#include "faces.h"
 
 #include <stdio.h>
-
-static struct faces *faces;
 
 static const char running_text[] =
     "The sled is pushed away from the operator until its stop meets the table; the blade then stands inside the guard. "
@@ -476,20 +475,6 @@ static void test_pages_dump_lists_every_text(void **state)
     text_free(&dump);
     pages_free(&pages);
     free_list(&body);
-}
-
-static int open_faces(void **state)
-{
-    (void)state;
-    faces = type_open();
-    return 0;
-}
-
-static int close_faces(void **state)
-{
-    (void)state;
-    type_close(faces);
-    return 0;
 }
 
 int main(void)

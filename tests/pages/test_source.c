@@ -6,12 +6,11 @@
 #include "base/file.h"
 #include "pages/blocks.h"
 #include "pdf.h"
+#include "faces.h"
 
 #include <stdio.h>
 #include <unistd.h>
 #include <yaml.h>
-
-static struct faces *faces;
 
 /* Events and values in one string; "error" where it is no YAML. */
 static char *events_of(const char *yaml, size_t n)
@@ -287,20 +286,6 @@ static void test_set_source_survives_extraction(void **state)
     text_free(&block);
     pages_free(&pages);
     free_list(&body);
-}
-
-static int open_faces(void **state)
-{
-    (void)state;
-    faces = type_open();
-    return 0;
-}
-
-static int close_faces(void **state)
-{
-    (void)state;
-    type_close(faces);
-    return 0;
 }
 
 int main(void)

@@ -2,10 +2,9 @@
 #include "kit.h"
 
 #include "pages/table.h"
+#include "faces.h"
 
 #include <stdio.h>
-
-static struct faces *faces;
 
 static void test_table_point_finds_the_place(void **state)
 {
@@ -272,20 +271,6 @@ static void test_table_that_is_whole_stands_on_one_page(void **state)
         free_list(&body);
         pool_free(&pool);
     }
-}
-
-static int open_faces(void **state)
-{
-    (void)state;
-    faces = type_open();
-    return 0;
-}
-
-static int close_faces(void **state)
-{
-    (void)state;
-    type_close(faces);
-    return 0;
 }
 
 int main(void)

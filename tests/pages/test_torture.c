@@ -2,8 +2,7 @@
 #include "kit.h"
 
 #include "base/utf8.h"
-
-static struct faces *faces;
+#include "faces.h"
 
 /* One random document being made. */
 struct maker {
@@ -262,20 +261,6 @@ static void test_pages_hold_whatever_is_put_on_them(void **state)
         text_free(&m.all);
         pool_free(&m.pool);
     }
-}
-
-static int open_faces(void **state)
-{
-    (void)state;
-    faces = type_open();
-    return 0;
-}
-
-static int close_faces(void **state)
-{
-    (void)state;
-    type_close(faces);
-    return 0;
 }
 
 int main(void)

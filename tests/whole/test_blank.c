@@ -6,6 +6,7 @@
 #include "whole/whole.h"
 
 #include "base/file.h"
+#include "faces.h"
 
 #include <glob.h>
 #include <stdio.h>
@@ -15,8 +16,6 @@
 #define OVER_A_QUARTER_MOST 0.03
 #define BLANK_MEAN_MOST 0.11
 enum { JOBS = 40 };
-
-static struct faces *faces;
 
 struct span {
     double from, to;
@@ -135,20 +134,6 @@ static void test_blank_random_jobs(void **state)
     }
     check_tally(&tally);
     text_free(&yaml);
-}
-
-static int open_faces(void **state)
-{
-    (void)state;
-    faces = type_open();
-    return 0;
-}
-
-static int close_faces(void **state)
-{
-    (void)state;
-    type_close(faces);
-    return 0;
 }
 
 int main(void)
