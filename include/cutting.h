@@ -50,9 +50,11 @@ struct cut_sheet {
 enum cut_way {
     CUT_AT_FENCE,  /* along the rip fence */
     CUT_AT_STOP,   /* of a strip: crosscut with the gauge or a sled against a stop */
-    CUT_ON_SLED,   /* on a sled or with the gauge, against a stop */
+    CUT_ON_SLED,   /* with the gauge or on a sled, against a stop */
+    /* from here on no fence and no stop is set */
     CUT_TOO_LARGE, /* for the table: by hand */
     CUT_PAST_FENCE, /* the fence does not reach so far: by hand */
+    CUT_PAST_GAUGE, /* too wide for the gauge, and too short for the fence: by hand */
     CUT_TOO_SHORT  /* to be held at the saw: with a handsaw */
 };
 /* One cut, right across the panel that lies on the saw at that moment. */
@@ -68,7 +70,7 @@ struct cut_line {
     enum cut_way way;
     int setting;          /* index in the stock's settings; -1: none, trimmed by eye */
     bool trims;           /* takes a rough edge off a new sheet; by eye unless it lies at the fence */
-    bool overhangs;       /* the panel is wider across the blade than the table */
+    bool overhangs;       /* the panel is wider across the blade, or longer beside it, than the table */
 };
 /* Cuts one after another with the fence, or the stop, where it is. The same setting can come again later. */
 struct cut_setting {

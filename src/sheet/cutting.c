@@ -43,7 +43,7 @@ static bool has_fresh_edge(const struct cut_line *c)
 
 static bool is_by_hand_saw(const struct cut_line *c)
 {
-    return c->way == CUT_TOO_LARGE || c->way == CUT_PAST_FENCE;
+    return cutting_is_by_hand(c) && c->way != CUT_TOO_SHORT;
 }
 
 static bool is_too_short(const struct cut_line *c)
@@ -51,14 +51,9 @@ static bool is_too_short(const struct cut_line *c)
     return c->way == CUT_TOO_SHORT;
 }
 
-static bool is_on_sled(const struct cut_line *c)
+static bool is_at_gauge(const struct cut_line *c)
 {
-    return c->way == CUT_ON_SLED;
-}
-
-static bool is_at_stop(const struct cut_line *c)
-{
-    return c->way == CUT_AT_STOP;
+    return c->way == CUT_AT_STOP || c->way == CUT_ON_SLED;
 }
 
 static bool is_held_up(const struct cut_line *c)
@@ -66,15 +61,31 @@ static bool is_held_up(const struct cut_line *c)
     return c->overhangs && !cutting_is_by_hand(c);
 }
 
-/* What falls between blade and stop is too short to be held. */
-static bool some_short_piece_falls(const struct cutting *c)
+static bool some_needs_block(const struct cutting *c)
 {
     for (size_t i = 0; i < c->n_stocks; i++)
-        for (size_t k = 0; k < c->stocks[i].n_cuts; k++) {
-            const struct cut_line *cut = &c->stocks[i].cuts[k];
-            if ((cut->way == CUT_AT_STOP || cut->way == CUT_ON_SLED) && !cutting_is_by_eye(cut) && cut->fence < c->shortest_in_hand)
+        for (size_t k = 0; k < c->stocks[i].n_cuts; k++)
+            if (cutting_needs_block(c, &c->stocks[i].cuts[k]))
                 return true;
-        }
+    return false;
+}
+
+static bool some_is_thin(const struct sheet_builder *b)
+{
+    for (size_t i = 0; i < b->cutting->n_stocks; i++)
+        for (size_t k = 0; k < b->cutting->stocks[i].n_cuts; k++)
+            if (cutting_is_thin(b, &b->cutting->stocks[i].cuts[k]))
+                return true;
+    return false;
+}
+
+/* Some edge is as it was bought or lay on the rack. */
+static bool some_is_untrimmed(const struct cutting *c)
+{
+    for (size_t i = 0; i < c->n_stocks; i++)
+        for (size_t k = 0; k < c->stocks[i].n_sheets; k++)
+            if (c->trim <= 0 || c->stocks[i].stock->is_strip || c->stocks[i].sheets[k].source == CUT_FROM_OFFCUT)
+                return true;
     return false;
 }
 
@@ -263,18 +274,20 @@ static void add_notes(const struct sheet_builder *b, struct block_list *list)
         struct saying saying;
     } notes[] = {
         {true, SAYING_PLAIN("cutting.how")},
+        {b->plan->n_steps == 0, SAYING_PLAIN("cutting.how.guard")},
         {true, SAYING_PLAIN("cutting.how.chalk")},
         {some_cut(c, is_marked), SAYING_PLAIN("cutting.how.kerf")},
         {c->kerf_assumed, SAYING("cutting.kerf.assumed", kerf)},
         {some_cut(c, cutting_is_by_eye), SAYING_PLAIN("cutting.how.trim")},
         {some_cut(c, has_fresh_edge), SAYING_PLAIN("cutting.how.fresh_edge")},
         {some_cut(c, is_by_hand_saw), SAYING("cutting.how.by_hand", kerf)},
-        {some_cut(c, is_on_sled), SAYING("cutting.how.sled", SAY_ARG("least", SAY_SIZE, c->shortest_at_fence))},
-        {some_cut(c, is_at_stop), SAYING_PLAIN("cutting.how.gauge")},
+        {some_is_untrimmed(c), SAYING_PLAIN("cutting.how.untrimmed")},
+        {some_cut(c, is_at_gauge), SAYING("cutting.how.gauge", SAY_ARG("least", SAY_SIZE, c->shortest_at_fence))},
         {some_cut(c, is_held_up), SAYING_PLAIN("cutting.how.held_up")},
         {some_cut(c, is_too_short), SAYING("cutting.how.handsaw", SAY_ARG("least", SAY_SIZE, c->shortest_in_hand), kerf)},
-        {some_short_piece_falls(c), SAYING("cutting.how.short", SAY_ARG("least", SAY_SIZE, c->shortest_in_hand))},
+        {some_needs_block(c), SAYING("cutting.how.short", SAY_ARG("least", SAY_SIZE, c->shortest_in_hand))},
         {some_rip_is_narrow(b), SAYING("cutting.how.narrow", SAY_ARG("below", SAY_SIZE, push_stick_below[b->units]))},
+        {some_is_thin(b), SAYING("cutting.how.thin", SAY_ARG("below", SAY_SIZE, cutting_thin_below(b)))},
     };
     const char *texts[COUNT_OF(notes)];
     size_t n = 0;

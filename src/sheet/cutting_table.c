@@ -4,9 +4,12 @@
 #include "draw.h"
 
 #include <math.h>
+#include <string.h>
 
 static const double same = 1e-3; /* areas this near each other are one [mm] */
 enum { MOST_WHOLE = 12 };        /* so many rows are not split over pages */
+/* Common practice, no source. */
+static const double sliver_below[] = {[UNITS_MM] = 10, [UNITS_IN] = MM_PER_INCH * 3 / 8};
 static const double steps[] = {[UNITS_MM] = 0.5, [UNITS_IN] = MM_PER_INCH / 64}; /* to which sizes are printed [mm] */
 
 enum { SHEET_COLUMN = 3 }; /* left out where there is one sheet */
@@ -22,11 +25,28 @@ static const struct {
 } ways[] = {
     [CUT_AT_FENCE] = {"cutting.set.fence", NULL},
     [CUT_AT_STOP] = {"cutting.set.stop", "cutting.by.gauge"},
-    [CUT_ON_SLED] = {"cutting.set.stop", "cutting.by.sled"},
+    [CUT_ON_SLED] = {"cutting.set.stop", "cutting.by.gauge"},
     [CUT_TOO_LARGE] = {"cutting.set.mark", "cutting.by.too_large"},
     [CUT_PAST_FENCE] = {"cutting.set.mark", "cutting.by.past_fence"},
+    [CUT_PAST_GAUGE] = {"cutting.set.mark", "cutting.by.past_gauge"},
     [CUT_TOO_SHORT] = {"cutting.set.mark", "cutting.by.too_short"},
 };
+
+bool cutting_needs_block(const struct cutting *c, const struct cut_line *cut)
+{
+    return (cut->way == CUT_AT_STOP || cut->way == CUT_ON_SLED) && !cutting_is_by_eye(cut) && cut->fence < c->shortest_in_hand - same;
+}
+
+bool cutting_is_thin(const struct sheet_builder *b, const struct cut_line *cut)
+{
+    return cut->way == CUT_AT_FENCE && cut->fence < cutting_thin_below(b) - same;
+}
+
+/* Common practice, no source: no push stick passes between fence and blade. */
+double cutting_thin_below(const struct sheet_builder *b)
+{
+    return b->units == UNITS_IN ? MM_PER_INCH : 25;
+}
 
 struct layout_section {
     const struct sheet_builder *b;
@@ -66,6 +86,39 @@ static const char *print_area(const struct layout_section *s, const char *key, c
     return print_areas(s, key, strip_key, which, 1, a);
 }
 
+/* Waste so thin beside the teeth is told, for it can jam there. */
+static const char *print_waste(const struct layout_section *s, const struct cut_line *c, const struct cut_area *a)
+{
+    if (!s->length_only && (c->along_y ? a->w : a->h) < sliver_below[s->b->units])
+        return print_area(s, "cutting.piece.sliver", NULL, "", a);
+    return print_word(s->b, "cutting.piece.waste");
+}
+
+/* What a part of a panel is: a part of the job, an offcut to keep, waste, or something to be sawn further. */
+static const char *print_outcome(const struct layout_section *s, const struct cut_line *c, const struct cut_area *a)
+{
+    const struct cut_sheet *sheet = &s->stock->sheets[c->sheet];
+    if (a->w <= same || a->h <= same)
+        return print_word(s->b, "cutting.piece.none");
+    for (size_t i = 0; i < sheet->n_pieces; i++)
+        if (is_same_area(&sheet->pieces[i].at, a))
+            return print_area(s, sheet->pieces[i].turned ? "cutting.piece.turned" : "cutting.piece.part", "cutting.piece.part.strip",
+                              sheet->pieces[i].part->letter, a);
+    for (size_t i = 0; i < sheet->n_rests; i++)
+        if (is_same_area(&sheet->rests[i].at, a))
+            return sheet->rests[i].number ? print_area(s, "cutting.piece.keep", "cutting.piece.keep.strip",
+                                                       draw_list_kept(s->stock, (size_t)c->sheet, a, s->b->pool), a)
+                                          : print_waste(s, c, a);
+    return print_area(s, "cutting.piece.further", "cutting.piece.further.strip", "", a);
+}
+
+/* Both pieces are sawn further and are printed with the same size. */
+static bool makes_two_alike(const struct layout_section *s, const struct cut_line *c)
+{
+    struct cut_area gives = cutting_gives(c), leaves = cutting_leaves(c);
+    return strcmp(print_outcome(s, c, &gives), print_outcome(s, c, &leaves)) == 0;
+}
+
 static const char *print_panel(const struct layout_section *s, size_t cut)
 {
     const struct cut_line *c = &s->stock->cuts[cut];
@@ -78,27 +131,12 @@ static const char *print_panel(const struct layout_section *s, size_t cut)
                           each ? "cutting.panel.strips" : "cutting.panel.strip", which, &c->panel);
     if (before < 0)
         return print_area(s, each ? "cutting.panel.sheets" : "cutting.panel.sheet", NULL, which, &c->panel);
+    if (!each && makes_two_alike(s, &s->stock->cuts[before]))
+        return print_area(s, "cutting.panel.either", "cutting.panel.either_strip",
+                          pool_printf(s->b->pool, "%d", s->stock->cuts[before].number), &c->panel);
     return print_areas(s, each ? "cutting.panel.from_each" : "cutting.panel.from",
                        each ? "cutting.panel.from_each_strip" : "cutting.panel.from_strip",
                        pool_printf(s->b->pool, "%d", s->stock->cuts[before].number), n, &c->panel);
-}
-
-/* What a part of a panel is: a part of the job, an offcut to keep, waste, or something to be sawn further. */
-static const char *print_outcome(const struct layout_section *s, const struct cut_line *c, const struct cut_area *a)
-{
-    const struct cut_sheet *sheet = &s->stock->sheets[c->sheet];
-    if (a->w <= same || a->h <= same)
-        return print_word(s->b, "cutting.piece.none");
-    for (size_t i = 0; i < sheet->n_pieces; i++)
-        if (is_same_area(&sheet->pieces[i].at, a))
-            return print_area(s, "cutting.piece.part", "cutting.piece.part.strip",
-                              sheet->pieces[i].part->letter, a);
-    for (size_t i = 0; i < sheet->n_rests; i++)
-        if (is_same_area(&sheet->rests[i].at, a))
-            return sheet->rests[i].number ? print_area(s, "cutting.piece.keep", "cutting.piece.keep.strip",
-                                                       draw_list_kept(s->stock, (size_t)c->sheet, a, s->b->pool), a)
-                                          : print_word(s->b, "cutting.piece.waste");
-    return print_area(s, "cutting.piece.further", "cutting.piece.further.strip", "", a);
 }
 
 static const char *add_words(const struct sheet_builder *b, const char *words, const char *key)
@@ -106,7 +144,13 @@ static const char *add_words(const struct sheet_builder *b, const char *words, c
     return key ? print_saying(b, SAYING("cutting.way.more", SAY_STR("way", words), SAY_KEY("more", key))) : words;
 }
 
-/* "rip", "crosscut, gauge, held up", "trim about 5 off both ends, sled". */
+/* What is set lies so near the blade that a rule asks for a block. */
+static const char *block_key(const struct sheet_builder *b, const struct cut_line *c)
+{
+    return cutting_needs_block(b->cutting, c) ? "cutting.way.block" : cutting_is_thin(b, c) ? "cutting.way.thin" : NULL;
+}
+
+/* "rip", "crosscut, gauge, held up", "trim about 5 off both ends, gauge". */
 static const char *print_way(const struct layout_section *s, const struct cut_line *c)
 {
     const struct sheet_builder *b = s->b;
@@ -115,6 +159,7 @@ static const char *print_way(const struct layout_section *s, const struct cut_li
         key = c->along_y ? "cutting.way.trim_ends" : "cutting.way.trim_edges";
     const char *words = print_saying(b, SAYING(key, SAY_ARG("trim", SAY_SIZE, b->cutting->trim)));
     words = add_words(b, words, ways[c->way].by_key);
+    words = add_words(b, words, block_key(b, c));
     words = add_words(b, words, c->keeps_higher && !cutting_is_by_eye(c) ? "cutting.way.fresh_edge" : NULL);
     return add_words(b, words, c->overhangs && !cutting_is_by_hand(c) ? "cutting.way.held_up" : NULL);
 }
@@ -141,6 +186,16 @@ static struct cut_area gives_of_row(const struct cutting_stock *s, size_t cut)
     return cutting_gives(trims_both ? c + 1 : c);
 }
 
+/* A rough edge comes off by eye: what is left is sawn further, and its size is not exact. */
+static const char *print_about(const struct layout_section *s, const struct cut_line *c, const struct cut_area *a)
+{
+    const struct cut_sheet *sheet = &s->stock->sheets[c->sheet];
+    bool further = true;
+    for (size_t i = 0; i < sheet->n_pieces; i++)
+        further &= !is_same_area(&sheet->pieces[i].at, a);
+    return further ? print_area(s, "cutting.piece.about", "cutting.piece.about.strip", "", a) : print_outcome(s, c, a);
+}
+
 static void add_cut_row(const struct layout_section *s, struct block *table, size_t cut, bool new_setting)
 {
     const struct sheet_builder *b = s->b;
@@ -152,7 +207,7 @@ static void add_cut_row(const struct layout_section *s, struct block *table, siz
         print_way(s, c),
         draw_list_alike(s->stock, (size_t)c->sheet, b->pool),
         print_panel(s, cut),
-        print_outcome(s, c, &gives),
+        cutting_is_by_eye(c) ? print_about(s, c, &gives) : print_outcome(s, c, &gives),
         cutting_is_by_eye(c) ? print_word(b, "cutting.piece.waste") : print_outcome(s, c, &leaves),
     };
     const char *shown[COUNT_OF(cut_columns)];

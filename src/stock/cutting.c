@@ -10,8 +10,6 @@
 #include "stock/strips.h"
 #include "stock/tidy.h"
 
-#include "plan/build.h"
-
 #include <math.h>
 
 /* Steps of search for one stock: the open data and what a shop cuts are done within a second. */
@@ -72,11 +70,13 @@ static void cut_sheets(const struct supply *u, const struct saw *saw, struct poo
     sheets_pack(&(struct sheets_task){u->pieces, u->n, u->fresh, u->offcuts, u->n_offcuts, sheet_nodes, saw}, &own, &r);
     struct layout trial = layout_new(&own, u->n, r.layout.n_bins);
     rips_join(&r.layout, saw, &trial, pool_alloc(&own, (size_t)(r.layout.n + 1) * sizeof(int64_t)));
+    struct layout parted = layout_new(&own, 2 * u->n, 2 * r.layout.n_bins);
+    layout_copy(&parted, &r.layout);
     if (u->ripped)
-        rips_of_strip(&r.layout, saw);
+        rips_of_strip(&parted, saw);
     else
-        break_down(&r.layout, saw);
-    lay_out(u, &r.layout, saw, pool, out);
+        break_down(&parted, saw);
+    lay_out(u, &parted, saw, pool, out);
     out->at_least = r.at_least;
     pool_free(&own);
 }
@@ -270,7 +270,7 @@ int cutting_kept(const struct cutting_stock *s)
 
 bool cutting_is_by_hand(const struct cut_line *c)
 {
-    return c->way == CUT_TOO_LARGE || c->way == CUT_PAST_FENCE || c->way == CUT_TOO_SHORT;
+    return c->way >= CUT_TOO_LARGE;
 }
 
 bool cutting_is_by_eye(const struct cut_line *c)

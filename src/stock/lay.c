@@ -201,10 +201,10 @@ static void add_cut(struct cutting_stock *out, struct cut_line c)
 
 static void settle_way(const struct laying *l, struct cut_line *c)
 {
-    int64_t w = supply_units(c->panel.w), h = supply_units(c->panel.h), across = c->along_y ? w : h;
+    int64_t w = supply_units(c->panel.w), h = supply_units(c->panel.h), across = c->along_y ? w : h, along = c->along_y ? h : w;
 
-    c->way = saw_way(l->saw, c->along_y, across, c->along_y ? h : w, supply_units(c->fence));
-    c->overhangs = across > l->saw->table_width;
+    c->way = saw_way(l->saw, c->along_y, across, along, supply_units(c->fence));
+    c->overhangs = across > l->saw->table_width || along > l->saw->table_depth;
 }
 
 /* The rough edges of a new sheet: one edge off, then the opposite one, the fresh edge at the fence; then the other two. */

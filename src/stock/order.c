@@ -27,6 +27,7 @@ int order_what_is_set(enum cut_way way)
         return SET_STOP;
     case CUT_TOO_LARGE:
     case CUT_PAST_FENCE:
+    case CUT_PAST_GAUGE:
     case CUT_TOO_SHORT:
         break;
     }

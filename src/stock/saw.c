@@ -1,13 +1,15 @@
 /* How each cut is made. The limits and where they come from stand in cutting.h. */
 #include "stock/saw.h"
 
-#include "plan/build.h"
 #include "stock/supply.h"
 
 /* What is no wider than this lies on a mitre gauge, however long it is; a panel so many times as long beside the blade as
    the table is deep tips off it: common practice, no source. */
 static const double widest_on_gauge = 300;
 enum { TABLES_LONG = 2 };
+/* How far a saw led by hand may run beside its mark, and marks that are easily found: common practice, no source. */
+static const double runs_off[] = {[UNITS_MM] = 1.5, [UNITS_IN] = MM_PER_INCH / 16};
+static const double mark_step[] = {[UNITS_MM] = 1, [UNITS_IN] = MM_PER_INCH / 16};
 
 static int64_t stated(struct num n)
 {
@@ -22,6 +24,8 @@ struct saw saw_of_job(const struct job *job, const struct cutting *c, const stru
                         .kerf = supply_units(c->kerf),
                         .at_fence = supply_units(c->shortest_at_fence),
                         .in_hand = supply_units(c->shortest_in_hand),
+                        .runs_off = supply_units(runs_off[job->units]),
+                        .mark = supply_units(mark_step[job->units]),
                         .narrow = supply_units(c->narrow_rip),
                         .table_width = stated(t->width),
                         .table_depth = stated(t->depth),
@@ -49,8 +53,8 @@ enum cut_way saw_way(const struct saw *s, bool crosscut, int64_t across, int64_t
         return CUT_TOO_LARGE;
     if (along >= s->at_fence && along >= fence && fence <= s->reach)
         return CUT_AT_FENCE;
-    if (along > supply_units(widest_on_gauge) && fence > s->reach)
-        return CUT_PAST_FENCE;
+    if (along > supply_units(widest_on_gauge))
+        return fence > s->reach ? CUT_PAST_FENCE : CUT_PAST_GAUGE;
     return held && (crosscut || fence >= s->narrow) ? CUT_ON_SLED : CUT_TOO_SHORT;
 }
 
@@ -60,6 +64,11 @@ enum cut_way saw_way_of_slab(const struct saw *s, enum slab_kind cut, int64_t w,
     int64_t across = (crosscut ? w : h) - s->kerf, along = (crosscut ? h : w) - s->kerf;
 
     return saw_way(s, crosscut, across, along, size - s->kerf);
+}
+
+bool saw_is_by_hand(enum cut_way way)
+{
+    return way == CUT_TOO_LARGE || way == CUT_PAST_FENCE || way == CUT_PAST_GAUGE;
 }
 
 int saw_count_short(const struct saw *s, const struct layout *l)

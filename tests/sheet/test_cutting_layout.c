@@ -139,7 +139,8 @@ static void put_down(struct bench *b, const struct table_row *row, int column, s
     double along, across;
     if (strcmp(cell, "waste") == 0)
         return;
-    if (made.along < b->near || (made.across < b->near && made.across != 0)) {
+    bool sliver = strncmp(cell, "sliver, ", 8) == 0;
+    if (!sliver && (made.along < b->near || (made.across < b->near && made.across != 0))) {
         if (strcmp(cell, "nothing") != 0)
             say_row(b, row, "nothing is left");
         return;
@@ -147,10 +148,13 @@ static void put_down(struct bench *b, const struct table_row *row, int column, s
     read_size(cell, &along, &across);
     if (!is_like(b, &made, along, across))
         say_row(b, row, column == GIVES ? "gives another size" : "leaves another size");
-    if (strncmp(cell, "keep ", 5) == 0)
+    if (strncmp(cell, "keep ", 5) == 0 || sliver)
         return;
     if (cell[0] == TEXT_BOLD_ON) {
         const struct plan_part *p = find_letter(b->m, cell[1]);
+        bool lies_turned = p && !p->stock->is_strip && !is_like(b, &made, p->sawn_length, p->width);
+        if (lies_turned != (strstr(cell, "turned, ") != NULL))
+            say_row(b, row, "lies turned, or does not");
         if (!p || !is_the_part(b, p, &made))
             say_row(b, row, "not the part");
         b->parts[(int)cell[1]]++;
@@ -164,7 +168,7 @@ static void put_down(struct bench *b, const struct table_row *row, int column, s
 static void check_setting(const struct bench *b, const struct table_row *row)
 {
     const char *set = cell_of(b, row, SET), *how = cell_of(b, row, HOW);
-    bool hand = strstr(how, "hand") != NULL, stop = strstr(how, "gauge") || strstr(how, "sled");
+    bool hand = strstr(how, "hand") != NULL, stop = strstr(how, "gauge");
     const char *word = hand ? "mark\xC2\xA0" : stop ? "stop\xC2\xA0" : "fence\xC2\xA0";
     set += *set == TEXT_BOLD_ON;
     if (strncmp(how, "trim about ", 11) == 0 ? strcmp(set, "\xE2\x80\x93") != 0 : strncmp(set, word, strlen(word)) != 0)
@@ -177,6 +181,8 @@ static void trim_one(struct bench *b, const struct table_row *row, struct panel 
     const char *how = cell_of(b, row, HOW);
     double *size = strstr(how, "both ends") ? &p.along : &p.across;
     *size -= 2 * number_of(how);
+    if (strncmp(cell_of(b, row, GIVES), "about ", 6) != 0 && cell_of(b, row, GIVES)[0] != TEXT_BOLD_ON)
+        say_row(b, row, "trimmed by eye, and told as exact");
     if (strcmp(cell_of(b, row, LEAVES), "waste") != 0)
         say_row(b, row, "a rough edge is waste");
     put_down(b, row, GIVES, p);

@@ -169,7 +169,8 @@ static void follow_cuts(const struct cutting *c, const struct cutting_stock *s)
 
 /* ---- held at the saw ---- */
 
-/* The shop's rule, told anew: along the fence goes what is at least 300 long beside it and no wider than long; a hand holds
+/* The shop's rule, told anew: along the fence goes what is at least 300 long beside it and no wider than long; on the gauge
+   lies what is no more than 300 there; a hand holds
    what is at least 150 long across the blade, and no rip narrower than 30 on the sled; all else is for the handsaw. */
 static enum cut_way way_by_hand(const struct shop *shop, const struct cut_line *c, bool strip)
 {
@@ -181,10 +182,10 @@ static enum cut_way way_by_hand(const struct shop *shop, const struct cut_line *
         return held ? CUT_AT_STOP : CUT_TOO_SHORT;
     if (beside > 300 + 1e-6 && across > 300 + 1e-6 && ((t->width.given && across > t->width.v + 1e-6) || (t->depth.given && beside > 2 * t->depth.v + 1e-3)))
         return CUT_TOO_LARGE;
-    if (c->fence > reach + 1e-6 && beside > 300 + 1e-6)
-        return CUT_PAST_FENCE;
     if (beside > 300 - 1e-6 && beside > c->fence - 1e-6 && c->fence < reach + 1e-6)
         return CUT_AT_FENCE;
+    if (beside > 300 + 1e-6)
+        return c->fence > reach + 1e-6 ? CUT_PAST_FENCE : CUT_PAST_GAUGE;
     return held && (c->along_y || c->fence > 30 - 1e-6) ? CUT_ON_SLED : CUT_TOO_SHORT;
 }
 
@@ -192,6 +193,10 @@ static void check_ways(const struct shop *shop, const struct cutting_stock *s)
 {
     for (size_t i = 0; i < s->n_cuts; i++) {
         enum cut_way way = way_by_hand(shop, &s->cuts[i], s->stock->is_strip);
+        const struct cut_line *cut = &s->cuts[i];
+        double across = cut->along_y ? cut->panel.w : cut->panel.h, along = cut->along_y ? cut->panel.h : cut->panel.w;
+        const struct job_table *t = &shop->job.saw.table;
+        assert_true(cut->overhangs == ((t->width.given && across > t->width.v + 1e-6) || (t->depth.given && along > t->depth.v + 1e-6)));
         assert_true(s->cuts[i].way == way || (s->cuts[i].trims && s->cuts[i].setting < 0)); /* by eye: as the opposite edge */
         if (s->ripped && !s->cuts[i].along_y) /* no sliver is ripped off what is planed anyway */
             assert_true(s->cuts[i].kerf_to - s->cuts[i].kerf_from > shop->job.saw.blade.kerf.v - 1e-6);
@@ -767,8 +772,8 @@ static void test_cutting_build_setting_beyond_the_reach_of_the_fence(void **stat
     }
 }
 
-/* Three rails of 80 from a sheet too large for the table were each sawn off by hand: now one panel of 80 + 2.8 + 80 + 2.8 + 80
-   is, and parted at the fence. Where that panel is too large too, as many parts as are not. */
+/* Three rails of 80 from a sheet too large for the table were each sawn off by hand: now one panel of three times 80 + 2.8 and
+   1.5 that the hand may be off is, on the next mark, and parted at the fence. Where that panel is too large too, as many parts as are not. */
 static void test_cutting_build_large_sheet_is_parted_by_one_cut_by_hand(void **state)
 {
     (void)state;
@@ -779,10 +784,11 @@ static void test_cutting_build_large_sheet_is_parted_by_one_cut_by_hand(void **s
     add_part(&s, add_sheet(&s, "ply12", 1210, 1210, 1), 1210, 80, 3, true);
     cutting_build(&s.job, &s.plan, &c);
     check_cutting(&s, &c);
-    assert_int_equal(c.stocks[0].n_cuts, 3);
-    for (size_t i = 0; i < 3; i++)
+    assert_int_equal(c.stocks[0].n_cuts, 4);
+    for (size_t i = 0; i < 4; i++) {
         assert_int_equal(c.stocks[0].cuts[i].way, i == 0 ? CUT_TOO_LARGE : CUT_AT_FENCE);
-    assert_close(c.stocks[0].cuts[0].fence, 245.6, 1e-9);
+        assert_close(c.stocks[0].cuts[i].fence, i == 0 ? 250 : 80, 1e-9);
+    }
     cutting_free(&c);
     s.part[0].quantity = 14; /* 14 of 80 are more than the table is wide: 12 are not */
     cutting_build(&s.job, &s.plan, &c);

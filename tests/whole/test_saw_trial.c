@@ -206,7 +206,10 @@ static void put_down(struct trial *t, const struct row *r, int column, int k, st
     }
     if (strcmp(cell, "waste") == 0)
         return;
-    if (starts(cell, "keep ")) {
+    if (starts(cell, "sliver, ")) {
+        if (!is_as_printed(t, &w, cell) || fmin(w.along, w.across) > 10)
+            fault(t, r, "no sliver");
+    } else if (starts(cell, "keep ")) {
         const char *size = strchr(cell, ':');
         take_number(t, r, &t->kept, listed(cell, k));
         if (!size || !is_as_printed(t, &w, size))
@@ -222,11 +225,11 @@ static void put_down(struct trial *t, const struct row *r, int column, int k, st
     }
 }
 
-/* By hand it is marked; the fence guides what needs neither gauge nor sled; else a stop is set. */
+/* By hand it is marked; the fence guides what needs no gauge; else a stop is set. */
 static bool can_be_set_so(const struct row *r)
 {
     const char *how = r->cell[HOW];
-    bool stop = strstr(how, "gauge") || strstr(how, "sled");
+    bool stop = strstr(how, "gauge");
     return starts(r->cell[SET_TO], strstr(how, "hand") ? "mark\xC2\xA0" : stop ? "stop\xC2\xA0" : "fence\xC2\xA0");
 }
 
