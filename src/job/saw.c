@@ -137,7 +137,8 @@ static const struct field profile_fields[] = {
     {"outer_width", LENGTH(5, 60), .required = true, AT(struct job_profile, outer_width)},
     {"outer_height", LENGTH(2, 40), .required = true, AT(struct job_profile, outer_height)},
     {"inner_width", LENGTH(5, 40), .required = true, AT(struct job_profile, inner_width), .about = "the slot that it leaves"},
-    {"inner_depth", LENGTH(2, 30), .required = true, AT(struct job_profile, inner_depth)},
+    {"inner_depth", LENGTH(2, 30), .required = true, AT(struct job_profile, inner_depth),
+     .about = "below its own top: the slot's depth is counted from the table"},
 };
 static const struct table profile_table = {"profile", FIELDS(profile_fields), .check = check_profile,
                                            .about = "a lining, let into the slot and screwed through its floor"};
