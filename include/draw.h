@@ -22,6 +22,8 @@ struct draw_shape {
     enum fill_kind fill;
 };
 enum anchor { ANCHOR_CENTRE, ANCHOR_LEFT, ANCHOR_RIGHT, ANCHOR_ABOVE, ANCHOR_BELOW };
+/* ISO 128-22, from memory: a dot within an outline, an arrow head on a line; nothing where a dot would blot a small mark. */
+enum leader_end { END_DOT, END_HEAD, END_BARE };
 enum ring { RING_NONE, RING_ROUND, RING_SQUARE };
 struct draw_label {
     struct draw_point at;
@@ -29,6 +31,7 @@ struct draw_label {
     bool bold, upward;
     bool leader;            /* may be moved away from a crowd and joined by a leader line */
     bool pointed;           /* it must, and its point in the drawing is told by the leader's dot */
+    enum leader_end end;
     bool has_home;          /* a box with two opposite corners, within which it needs none */
     struct draw_point home_from, home_to;
     enum ring ring;         /* round one short line */

@@ -155,6 +155,7 @@ static void number_cut(struct sheet_model *s, const struct cut_line *c)
     label->ring = cutting_is_by_hand(c) ? RING_SQUARE : RING_ROUND;
     label->bold = true;
     label->numbers_line = true;
+    label->end = END_HEAD;
     label->from = from;
     label->to = to;
     label->beyond_from = from_edge;

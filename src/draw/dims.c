@@ -6,7 +6,7 @@
 
         u0            u1
         |<--- 610 --->|     w of the row
-        |             |     extension lines, from 1 mm off the feature to 2 mm past the row
+        |             |     extension lines, from 1 mm off the feature to 1 mm past the row
    -----+-------------+---- edge of the drawing */
 #include "draw/place.h"
 
@@ -16,7 +16,8 @@
 
 enum { MOST_ROWS = 40, INSIDE_TRIES = 5, TEXT_TRIES = INSIDE_TRIES + 4 };
 static const double extension_gap = 1.0 * POINT_PER_MM;
-static const double extension_past = 2.0 * POINT_PER_MM;
+static const double extension_past = 1.0 * POINT_PER_MM;
+static const double figure_past = 0.7 * POINT_PER_MM; /* from there to the next row's figure */
 static const double line_room = 1.0 * POINT_PER_MM; /* between a figure and an extension line */
 static const double tail_past = 1.5 * POINT_PER_MM; /* an arrow from outside, beyond its head */
 static const double figure_lift = 0.15;             /* a figure's box above its line, past the heads, in text sizes */
@@ -132,10 +133,11 @@ static bool try_figure(const struct dim_side_work *s, struct dim_run *run, int p
     return place < INSIDE_TRIES || place >= INSIDE_TRIES + 2 || !stands_over_another(s, run);
 }
 
-/* An extension line of `other` at u would run through [u0, u1] of a row: it is not placed yet, or reaches as far. */
+/* An extension line of `other` at u would run through [u0, u1] of a row: it is not placed yet, or reaches as far. That of a
+   row nearer to the drawing ends short of this row's figures. */
 static bool crossed_by(const struct dim_run *other, int row, double u0, double u1)
 {
-    bool reaches = other->row < 0 || other->row >= row - 1;
+    bool reaches = other->row < 0 || other->row >= row;
     return reaches && ((other->u0 > u0 && other->u0 < u1) || (other->u1 > u0 && other->u1 < u1));
 }
 
@@ -301,7 +303,7 @@ static void add_side(struct placing *p, enum dim_side side)
     double size = p->text;
     s.figure_height = placing_cap_height(p, face, size) + placing_descent(p, face, size);
     s.figure_lift = figure_lift * p->text;
-    s.row_pitch = s.figure_height + s.figure_lift + 1.2 * POINT_PER_MM;
+    s.row_pitch = s.figure_height + s.figure_lift + extension_past + figure_past;
     s.first_row = s.frame.figure_outward ? 3.0 * POINT_PER_MM : s.figure_height + s.figure_lift + 1.5 * POINT_PER_MM;
     s.runs = mem_alloc((p->drawing->n_dims + 1) * sizeof *s.runs);
     collect_runs(&s);

@@ -422,14 +422,13 @@ static void try_far(struct label_work *w)
     }
 }
 
-/* It ends with a dot within an outline, with an arrow head on a line: ISO 128-22, from memory. */
-static void put_leader(struct placing *p, struct draw_point from, struct draw_point to, bool on_line)
+static void put_leader(struct placing *p, struct draw_point from, struct draw_point to, enum leader_end end)
 {
     double length = hypot(to.x - from.x, to.y - from.y);
     placing_add_line(p, from, to, SEGMENT_OF_LEADER);
-    if (on_line && length > 0)
+    if (end == END_HEAD && length > 0)
         placing_add_head(p, to, (to.x - from.x) / length, (to.y - from.y) / length);
-    else
+    else if (end == END_DOT)
         placing_add_dot(p, to);
 }
 
@@ -447,7 +446,7 @@ double placing_add_label(struct placing *p, const struct draw_label *label)
     if (w.best.price == INFINITY)
         return INFINITY;
     if (w.best.led)
-        put_leader(p, w.best.leader, w.at, label->numbers_line);
+        put_leader(p, w.best.leader, w.at, label->end);
     put_lines(&w, w.best.form, &w.best.box);
     return w.best.price;
 }

@@ -46,6 +46,11 @@ double fence_middle_v(const struct plan_fence *f)
     return (f->v_outer + f->v_face) / 2;
 }
 
+double middle_beyond(double edge, double low, double high)
+{
+    return (fmax(low, high > edge ? edge : low) + high) / 2;
+}
+
 void add_gauge_mark(struct model *m, double x, double y, double high)
 {
     const struct draw_point corners[] = {{x, y}, {x + 0.6 * high, y + high}, {x - 0.6 * high, y + high}};

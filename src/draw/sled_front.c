@@ -23,7 +23,7 @@ static void dimension_front(struct model *m, const struct plan_sled *s)
     double t = s->base_thickness, right = s->base_x0 + s->base_width, top = t + near->height;
     add_dim(m, s->base_x0, 0, s->base_x0, t, DIM_LEFT, SAY_THICKNESS);
     add_dim(m, near->x0, t, near->x0, top, DIM_LEFT, SAY_SIZE);
-    add_dim(m, 0, s->travel.highest, near->x0 + near->length, top, DIM_RIGHT, SAY_THICKNESS);
+    add_dim(m, 0, s->travel.highest, near->x0 + near->length, top, DIM_RIGHT, SAY_THICKNESS); /* from the blade's top */
     add_dim(m, right, 0, 0, s->travel.highest, DIM_RIGHT, SAY_SIZE);
     if (fabs(far->height - near->height) > 0.5)
         add_dim(m, far->x0, t, far->x0, t + far->height, DIM_LEFT, SAY_SIZE);
@@ -76,7 +76,9 @@ static void label_front(struct model *m, const struct plan *plan)
         if (r->present && part)
             add_part_label(m, part, r->slot_x, -r->thickness / 2);
     }
-    add_leader(m, 0, 0.9 * s->travel.highest, words_get("draw.blade_highest"));
+    struct draw_label *blade = add_leader(m, 0, 0.75 * s->travel.highest, words_get("draw.blade_highest"));
+    blade->anchor = ANCHOR_RIGHT;
+    blade->end = END_HEAD;
 }
 
 void draw_front_view(const struct plan *plan, enum units units, struct pool *pool, struct drawing *out)
@@ -88,8 +90,7 @@ void draw_front_view(const struct plan *plan, enum units units, struct pool *poo
     add_parts(&m, plan, PART_FREE_RUNNER, VIEW_FRONT, LINE_VISIBLE, FILL_DARK_TINT);
     add_parts(&m, plan, PART_BASE, VIEW_FRONT, LINE_VISIBLE, FILL_WHITE);
     add_upright_parts(&m, plan);
-    add_line(&m, 0, -0.12 * top, 0, 1.08 * top, LINE_CENTRE);
-    add_line(&m, -0.06 * s->base_width, s->travel.highest, 0.06 * s->base_width, s->travel.highest, LINE_PHANTOM);
+    add_line(&m, 0, -0.12 * top, 0, s->travel.highest, LINE_HIDDEN); /* the blade, seen on edge */
     dimension_front(&m, s);
     label_front(&m, plan);
 }

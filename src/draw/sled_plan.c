@@ -76,12 +76,12 @@ static void add_pivot_and_gauge(struct model *m, const struct plan *plan, bool f
     const struct plan_sled *s = &plan->sled;
     double v = pivot_v(plan), r = fmin(mark_radius(s, for_wall), 0.36 * s->reference.thickness);
     add_circle(m, s->pivot_x, v, r, LINE_NARROW, FILL_BLACK);
-    add_line(m, s->moving_x, s->reference.v_outer, s->moving_x, s->reference.v_face, LINE_NARROW);
+    add_gauge_line(m, plan, !for_wall);
     add_gauge_mark(m, s->moving_x, s->reference.v_outer, gauge_way(s) * gauge_mark_high(s, for_wall));
 }
 
 /* Fences and guard lie on the base and hide what is under them. */
-static void add_upper_parts(struct model *m, const struct plan *plan, bool for_wall)
+static void add_upper_parts(struct model *m, const struct plan *plan)
 {
     const struct plan_sled *s = &plan->sled;
     add_parts(m, plan, PART_OTHER_FENCE, VIEW_PLAN, LINE_VISIBLE, FILL_DARK_TINT);
@@ -91,7 +91,6 @@ static void add_upper_parts(struct model *m, const struct plan *plan, bool for_w
     add_kerf_under(m, s, &s->reference);
     add_kerf_under_guard(m, s);
     add_parts(m, plan, PART_BLADE_COVER, VIEW_PLAN, LINE_PHANTOM, FILL_NONE); /* on the fences, seen through */
-    add_pivot_and_gauge(m, plan, for_wall);
 }
 
 static void add_push(struct model *m, const struct plan_sled *s, double x, double v0, double v1)
@@ -115,9 +114,11 @@ static void label_pivot_and_gauge(struct model *m, const struct plan *plan, bool
 {
     const struct plan_sled *s = &plan->sled;
     enum anchor anchor = s->reference.side == FENCE_NEAR ? ANCHOR_BELOW : ANCHOR_ABOVE;
-    add_leader(m, s->pivot_x, pivot_v(plan), words_get("draw.pivot"))->anchor = anchor;
-    add_leader(m, s->moving_x, s->reference.v_outer + gauge_way(s) * gauge_mark_high(s, for_wall), words_get("draw.gauge"))
-        ->anchor = anchor;
+    add_leader(m, s->pivot_x, pivot_v(plan), words_get(for_wall ? "draw.pivot" : "draw.pivot_hole"))->anchor = anchor;
+    struct draw_label *gauge =
+        add_leader(m, s->moving_x, s->reference.v_outer + gauge_way(s) * gauge_mark_high(s, for_wall), words_get("draw.gauge"));
+    gauge->anchor = anchor;
+    gauge->end = END_BARE;
 }
 
 static void label_wall(struct model *m, const struct plan *plan, double work_x0)
@@ -150,38 +151,15 @@ static void draw_for_wall(struct model *m, const struct plan *plan)
     add_parts(m, plan, PART_BASE, VIEW_PLAN, LINE_VISIBLE, FILL_WHITE);
     add_runners(m, s);
     add_work(m, s, x0, x1);
-    add_parts(m, plan, PART_TRAVEL_STOP, VIEW_PLAN, LINE_HIDDEN, FILL_NONE);
+    add_parts(m, plan, PART_TRAVEL_STOP, VIEW_PLAN, LINE_PHANTOM, FILL_NONE);
     add_kerf(m, s);
     add_box(m, -s->keep_out, 0, s->keep_out, s->base_depth, LINE_NONE, FILL_KEEP_OUT);
-    add_upper_parts(m, plan, true);
+    add_upper_parts(m, plan);
+    add_pivot_and_gauge(m, plan, true);
     add_push(m, s, right + s->base_width / 24, 0.18 * s->base_depth, 0.62 * s->base_depth);
     add_dim(m, s->base_x0, v_face, s->base_x0, v_end, DIM_LEFT, SAY_SIZE);
     add_dim(m, s->pivot_x, 0, s->moving_x, 0, DIM_BELOW, SAY_SIZE);
     label_wall(m, plan, x0);
-}
-
-/* To the nearest other screw that is drawn. */
-static double gap_to_next(const struct plan *plan, size_t hole)
-{
-    const struct plan_hole *a = &plan->holes[hole];
-    double gap = INFINITY;
-    for (size_t i = 0; i < plan->n_holes; i++)
-        if (i != hole && plan->holes[i].role != HOLE_RESERVED)
-            gap = fmin(gap, hypot(plan->holes[i].x - a->x, plan->holes[i].v - a->v));
-    return gap;
-}
-
-/* Crosses of neighbours leave a fifth of the gap between them white. */
-static const double arm_of_gap = 0.4;
-
-/* A cross that finds a screw at any scale; an oblique one for the hole that stays empty until the first move. */
-static void add_hole(struct model *m, const struct plan_hole *hole, double arm)
-{
-    if (hole->role == HOLE_RESERVED)
-        return;
-    double lean = hole->role == HOLE_FRESH ? 0.25 * UNIT_PI : 0, dx = arm * cos(lean), dy = arm * sin(lean);
-    add_line(m, hole->x - dx, hole->v - dy, hole->x + dx, hole->v + dy, LINE_NARROW);
-    add_line(m, hole->x + dy, hole->v - dx, hole->x - dy, hole->v + dx, LINE_NARROW);
 }
 
 /* A fence shorter than the base: its length and where it begins. */
@@ -236,11 +214,18 @@ static void label_part_at(struct model *m, const struct plan *plan, enum part_ki
         add_part_label(m, part, x, v);
 }
 
+/* A quarter of its thickness from the face that looks at the work: no screw stands there, and no joint of two layers. */
+static double off_middle(const struct plan_sled *s, enum part_kind kind, const struct body *b)
+{
+    const struct plan_fence *f = kind == PART_REFERENCE_FENCE ? &s->reference : &s->other;
+    return f->v_face > f->v_outer ? b->v1 - 0.25 * (b->v1 - b->v0) : b->v0 + 0.25 * (b->v1 - b->v0);
+}
+
 static void label_fence(struct model *m, const struct plan *plan, enum part_kind kind, double x)
 {
     for (const struct plan_part *p = find_part(plan, kind); p; p = next_part(plan, kind, p))
         if (p->n_bodies > 0)
-            add_part_label(m, p, x, (p->bodies[0].v0 + p->bodies[0].v1) / 2);
+            add_part_label(m, p, x, off_middle(&plan->sled, kind, &p->bodies[0]));
 }
 
 /* In the wider of the two fields beside the runner on the left, or in the field that there is. */
@@ -257,6 +242,16 @@ static double middle_of_a_guard_layer(const struct plan_sled *s)
     return s->guard_v0 + (s->guard_v1 - s->guard_v0) * (layers / 2 + 0.5) / layers;
 }
 
+/* As it lies in its slot while the sled stands on it. */
+static void label_stop(struct model *m, const struct plan *plan)
+{
+    const struct plan_part *stop = find_part(plan, PART_TRAVEL_STOP);
+    if (!stop || stop->n_bodies == 0)
+        return;
+    struct flat f = body_flat(&stop->bodies[0], VIEW_PLAN);
+    add_part_label(m, stop, (f.x0 + f.x1) / 2, middle_beyond(plan->sled.base_depth, f.y0, f.y1));
+}
+
 static void label_build(struct model *m, const struct plan *plan)
 {
     const struct plan_sled *s = &plan->sled;
@@ -270,10 +265,13 @@ static void label_build(struct model *m, const struct plan *plan)
     for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++) {
         const struct plan_runner *r = &s->runner[side];
         if (r->present)
-            label_part_at(m, plan, r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER, r->slot_x, middle - 0.2 * room);
+            label_part_at(m, plan, r->is_guide ? PART_GUIDE_RUNNER : PART_FREE_RUNNER, r->slot_x,
+                          between_screws(plan, r->slot_x, middle - 0.2 * room));
     }
-    add_leader(m, 0, middle + 0.3 * room, words_get("draw.kerf"));
+    label_stop(m, plan);
+    add_leader(m, 0, middle + 0.3 * room, words_get("draw.kerf"))->end = END_HEAD;
     label_pivot_and_gauge(m, plan, false);
+    label_moving_holes(m, plan);
 }
 
 static void draw_for_build(struct model *m, const struct plan *plan)
@@ -282,15 +280,14 @@ static void draw_for_build(struct model *m, const struct plan *plan)
     double right = s->base_x0 + s->base_width;
     add_parts(m, plan, PART_BASE, VIEW_PLAN, LINE_VISIBLE, FILL_WHITE);
     add_runners(m, s);
+    add_parts(m, plan, PART_TRAVEL_STOP, VIEW_PLAN, LINE_PHANTOM, FILL_NONE);
     add_kerf(m, s);
-    add_upper_parts(m, plan, false);
+    add_upper_parts(m, plan);
     add_fence_layers(m, &s->reference, s->base_thickness, VIEW_PLAN);
     add_fence_layers(m, &s->other, s->base_thickness, VIEW_PLAN);
     add_guard_layers(m, s, VIEW_PLAN);
     add_pivot_and_gauge(m, plan, false);
-    for (size_t i = 0; i < plan->n_holes; i++)
-        if (plan->holes[i].role != HOLE_PIVOT)
-            add_hole(m, &plan->holes[i], fmin(s->base_width / 150, arm_of_gap * gap_to_next(plan, i)));
+    add_holes(m, plan);
     double free_x = s->runner[SIDE_RIGHT].present ? (s->runner[SIDE_RIGHT].slot_x + right) / 2 : right * 0.7;
     double v0 = fence_high_v(near_fence(s)), room = fence_low_v(far_fence(s)) - v0;
     add_push(m, s, free_x, v0 + 0.3 * room, v0 + 0.65 * room);

@@ -98,8 +98,9 @@ static void dimension_kerf(struct model *m, const struct plan_sled *s)
     add_dim(m, t->blade_axis_y, t->highest, far_v, far_top, DIM_RIGHT, SAY_THICKNESS);
     if (fabs(top - far_top) > 0.5)
         add_dim(m, t->blade_axis_y, t->highest, outer, top, DIM_LEFT, SAY_THICKNESS);
-    double left = t->edge_stop;
-    add_dim(m, left, 0, left, s->base_thickness, DIM_LEFT, SAY_THICKNESS);
+    add_dim(m, end, 0, end, s->base_thickness, DIM_RIGHT, SAY_THICKNESS);
+    if (blade_near > t->edge_stop)
+        add_circle(m, blade_near, 0, s->base_depth / 250, LINE_NONE, FILL_BLACK); /* what is measured to, beside the blade's arc */
 }
 
 static void label_cut_parts(struct model *m, const struct plan *plan, enum part_kind kind, double down)

@@ -44,6 +44,17 @@ static void label_side_parts(struct model *m, const struct plan *plan, enum part
     }
 }
 
+/* Where it is not hidden by what ends at `edge`. */
+static void label_beyond(struct model *m, const struct plan *plan, enum part_kind kind, double edge)
+{
+    const struct plan_part *p = find_part(plan, kind);
+    if (p && p->n_bodies > 0 && p->bodies[0].v1 <= edge)
+        label_side_parts(m, plan, kind, kind == PART_TRAVEL_STOP ? 0.5 : 0.96, 0.5);
+    else if (p && p->n_bodies > 0)
+        add_part_label(m, p, middle_beyond(edge, p->bodies[0].v0, p->bodies[0].v1), (p->bodies[0].z0 + p->bodies[0].z1) / 2)
+            ->anchor = kind == PART_TRAVEL_STOP ? ANCHOR_ABOVE : ANCHOR_CENTRE;
+}
+
 void draw_side_view(const struct plan *plan, enum units units, struct pool *pool, struct drawing *out)
 {
     struct model m = model_begin(out, pool, units, "draw.title.side");
@@ -69,9 +80,7 @@ void draw_side_view(const struct plan *plan, enum units units, struct pool *pool
     label_side_parts(&m, plan, PART_EXIT_GUARD, 0.5, 0.5);
     label_side_parts(&m, plan, PART_BLADE_COVER, 0.5, 0.5);
     label_side_parts(&m, plan, right, 0.45, 0.5);
-    if (find_part(plan, right))
-        label_side_parts(&m, plan, left, 0.96, 0.5);
-    else
-        label_side_parts(&m, plan, left, 0.45, 0.5);
-    label_side_parts(&m, plan, PART_TRAVEL_STOP, 0.5, 0.5);
+    const struct plan_part *before = find_part(plan, right);
+    label_beyond(&m, plan, left, before && before->n_bodies > 0 ? before->bodies[0].v1 : s->base_depth);
+    label_beyond(&m, plan, PART_TRAVEL_STOP, s->base_depth);
 }

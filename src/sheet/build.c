@@ -261,6 +261,17 @@ static void add_pictorial(const struct sheet_builder *b, struct block_list *list
     block_drawing(b, list, draw_to_pool(b, draw_pictorial), STYLE_BODY, 60, 118);
 }
 
+/* What the signs on the view from above mean. */
+static void add_plan_key(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct plan_sled *s = &b->plan->sled;
+    bool outward_up = s->reference.v_outer > s->reference.v_face, cover = s->cover_screw_x > 0, stop = s->stop_in_slot;
+    const char *note = print_saying(
+        b, SAYING("build.plan.note", SAY_KEY("mark", outward_up ? "build.plan.gauge_down" : "build.plan.gauge_up")));
+    const char *dashes = cover && stop ? "build.plan.note.stop_and_cover" : cover ? "build.plan.note.cover" : "build.plan.note.stop";
+    block_note_text(b, list, cover || stop ? pool_printf(b->pool, "%s%s", note, print_word(b, dashes)) : note);
+}
+
 /* Seen from three sides, one after the other. */
 static void add_views(const struct sheet_builder *b, struct block_list *list)
 {
@@ -268,9 +279,9 @@ static void add_views(const struct sheet_builder *b, struct block_list *list)
     block_drawing(b, list, draw_to_pool(b, draw_front_view), STYLE_BODY, 35, 70);
     block_let_float(list);
     draw_plan_view(b->plan, b->units, false, b->pool, &plan);
-    block_drawing(b, list, plan, STYLE_BODY, 90, 150);
+    block_drawing(b, list, plan, STYLE_BODY, 90, 160);
     block_let_float(list);
-    block_note(b, list, b->plan->sled.cover_screw_x > 0 ? "build.plan.note.cover" : "build.plan.note");
+    add_plan_key(b, list);
     block_drawing(b, list, draw_to_pool(b, draw_side_view), STYLE_BODY, 35, 70);
     block_let_float(list);
 }

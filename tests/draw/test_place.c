@@ -40,6 +40,44 @@ static void test_scales_are_those_of_iso_5455(void **state)
     }
 }
 
+static double middle_of_text(const struct placed_drawing *placed, const char *s)
+{
+    for (size_t i = 0; i < placed->inks.n; i++) {
+        double box[4];
+        if (placed->inks.list[i].kind != INK_TEXT || strcmp(placed->inks.list[i].as.text.s, s) != 0)
+            continue;
+        ink_box(&placed->inks.list[i], faces, box);
+        return (box[0] + box[2]) / 2;
+    }
+    return NAN;
+}
+
+/* A chain of two, then to its middle, then the whole: an inner row ends in the middle of the outer one. */
+static void test_figures_stand_in_the_middle_above_the_ends_of_inner_dimensions(void **state)
+{
+    (void)state;
+    for (enum dim_side side = DIM_BELOW; side <= DIM_ABOVE; side++) {
+        struct pool pool = {0};
+        struct placed_drawing placed;
+        struct drawing d = box_drawing(140, 20, &pool);
+        double y = side == DIM_BELOW ? 0 : 20;
+        struct draw_dim dims[] = {
+            {{10, y}, {70, y}, side, "60"},
+            {{70, y}, {130, y}, side, "61"},
+            {{0, y}, {70, y}, side, "70"},
+            {{0, y}, {140, y}, side, "140"},
+        };
+        d.dims = dims;
+        d.n_dims = sizeof dims / sizeof *dims;
+        draw_place(&d, faces, 180 * POINT_PER_MM, 100 * POINT_PER_MM, 9, &pool, &placed);
+        double first = middle_of_text(&placed, "60");
+        assert_within(middle_of_text(&placed, "61") - first, 60 * POINT_PER_MM, 0.3);
+        assert_within(middle_of_text(&placed, "70") - first, -5 * POINT_PER_MM, 0.3);
+        assert_within(middle_of_text(&placed, "140") - first, 30 * POINT_PER_MM, 0.3);
+        pool_free(&pool);
+    }
+}
+
 /* In a box of 180 x 100 mm: 100 mm fits at 1 : 1; 300 wide at 1 : 2 (150); 420 at 1 : 2 would be 210, so 1 : 5, which
    at 84 mm fills less than 0.707 of the width: 1 : 2.5 (168) instead; 700 at 1 : 5 is 140 of 180 and stays; 950 at 1 :
    10 is 95, under 0.707: 1 : 6 (158). */
@@ -258,6 +296,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_scales_are_those_of_iso_5455),
         cmocka_unit_test(test_draw_place_chooses_scale),
+        cmocka_unit_test(test_figures_stand_in_the_middle_above_the_ends_of_inner_dimensions),
         cmocka_unit_test(test_draw_place_true_scale),
         cmocka_unit_test(test_draw_place_not_to_scale_fits),
         cmocka_unit_test(test_dimension_arrows_touch_what_they_measure),
