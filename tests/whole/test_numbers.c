@@ -437,8 +437,8 @@ static void check_head_right(struct numbers *n, const struct sheet *sheet)
             date_print(o->deciding->job->date, day);
         else if (fit && date_is_set(o->due))
             date_print(o->due, day);
-        text_printf(&expected, "%s%s%s%s%s", words_get(outcome_state_key(o->state)),
-                    tested ? ", as tested " : *day ? ", valid to " : "", day, tested ? ", no new one" : "",
+        text_printf(&expected, "%s%s%s%s", words_get(outcome_state_key(o->state)),
+                    tested ? ", as tested " : *day ? ", valid to " : "", day,
                     *shop || *date ? "\n" : "");
     }
     text_printf(&expected, "%s%s%s", shop, *shop && *date ? ", " : "", date);
