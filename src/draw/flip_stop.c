@@ -169,12 +169,11 @@ static void add_track(struct model *m, const struct plan *plan, double end)
         way < 0 ? ANCHOR_LEFT : ANCHOR_RIGHT;
 }
 
-/* The middle of the tape, from the working face: on the layer that has no rebate. */
+/* The middle of the tape, from the working face: that of the top, or of the layer that has no rebate. */
 static double tape_middle(const struct plan_flip *f, const struct plan_fence *fence)
 {
     bool at_work = f->cheek_height <= 0 && f->bolt_across < f->rebate_width;
-    return at_work ? f->rebate_width + 0.35 * (fence->thickness - f->rebate_width)
-                   : 0.35 * (fence->thickness - f->rebate_width);
+    return (at_work ? f->rebate_width : 0) + (fence->thickness - f->rebate_width) / 2;
 }
 
 void draw_flip_reach(const struct plan *plan, enum units units, struct pool *pool, struct drawing *out)
@@ -196,7 +195,7 @@ void draw_flip_reach(const struct plan *plan, enum units units, struct pool *poo
     add_box(&m, off, face, end, fence->v_outer, LINE_VISIBLE, FILL_DARK_TINT);
     add_line(&m, 0, fence->v_outer - work * 12, 0, far + work * 12, LINE_CENTRE);
     add_track(&m, plan, end);
-    add_box(&m, way * f->tape_zero, tape, end, tape - work * mark, LINE_NARROW, FILL_WHITE);
+    add_box(&m, way * f->tape_zero, tape + work * mark / 2, end, tape - work * mark / 2, LINE_NARROW, FILL_WHITE);
     add_stop_at(&m, plan, shown, LINE_VISIBLE, FILL_WHITE);
     add_stop_at(&m, plan, f->shortest, LINE_PHANTOM, FILL_NONE);
     add_stop_at(&m, plan, f->longest, LINE_PHANTOM, FILL_NONE);
@@ -208,11 +207,10 @@ void draw_flip_reach(const struct plan *plan, enum units units, struct pool *poo
         ->bold = true;
     add_leader(&m, off * 0.55, (face + far) / 2, words_get("draw.offcut"));
     enum anchor outside = work > 0 ? ANCHOR_BELOW : ANCHOR_ABOVE, inside = work > 0 ? ANCHOR_ABOVE : ANCHOR_BELOW;
-    double strip = tape - work * mark / 2, body = half_kerf + f->body_length / 2,
-           low = face - work * f->body_width * 0.85;
+    double body = half_kerf + f->body_length / 2, low = face - work * f->body_width * 0.85;
     add_leader(&m, 0, far + work * 4, words_get("draw.blade"))->anchor = inside;
-    add_pointed(&m, way * f->tape_zero, strip, outside, words_get("draw.tape_zero"));
-    add_pointed(&m, way * (f->tape_zero + shown), strip, outside, words_get("draw.read_here"));
+    add_pointed(&m, way * f->tape_zero, tape, outside, words_get("draw.tape_zero"));
+    add_pointed(&m, way * (f->tape_zero + shown), tape, outside, words_get("draw.read_here"));
     add_leader(&m, way * (body + f->shortest), low, words_get("draw.shortest"))->anchor = outside;
     add_leader(&m, way * (body + f->longest), low, words_get("draw.longest"))->anchor = outside;
     struct draw_label *name = label_piece(&m, plan, PART_FLIP_STOP, way * (body + shown), face - work * f->body_width / 2);
