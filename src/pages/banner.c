@@ -1,6 +1,7 @@
 /* The state banner across the width: a mark whose shape alone tells the state, the state in words, and until when or
    what alone may be sawn. Only a jig that is fit stands white on black; one to be proven stands black on white in a
-   frame; one not to be used white on the red of ISO 3864-4, which prints as a dark grey. All of it is read from 1.5 m,
+   frame; one not to be used white on the red of ISO 3864-4 within a white line, for that red prints as a dark grey. All of
+   it is read from 1.5 m,
    so nothing shrinks below STYLE_FAR: what does not fit goes below. */
 #include "pages/blocks.h"
 
@@ -13,6 +14,7 @@ static const double cross[][2] = {{0.20, 0.00}, {0.50, 0.30}, {0.80, 0.00}, {1.0
                                   {0.80, 1.00}, {0.50, 0.70}, {0.20, 1.00}, {0.00, 0.80}, {0.30, 0.50}, {0.00, 0.20}};
 
 #define FRAME_EMS 0.1 /* of the words */
+#define LINE_EMS 0.06 /* the white line within the frame */
 static const struct ground {
     struct color paper, ink;
 } grounds[] = {
@@ -45,10 +47,13 @@ static struct rich words_on(const struct setter *setter, const struct ground *gr
     return bold ? rich_bolder(r) : r;
 }
 
-static void put_ground(struct inks *inks, const struct ground *ground, double width, double height, double frame)
+static void put_ground(struct inks *inks, const struct ground *ground, double width, double height, double frame,
+                       double line)
 {
     ink_add_rect(inks, 0, 0, width, height, true, COLOR_BLACK, 0);
     ink_add_rect(inks, frame, frame, width - frame, height - frame, true, ground->paper, 0);
+    if (line > 0)
+        ink_add_rect(inks, 1.5 * frame, 1.5 * frame, width - 1.5 * frame, height - 1.5 * frame, false, ground->ink, line);
 }
 
 void set_banner(const struct setter *setter, const struct block *b, double width, struct slabs *out)
@@ -71,7 +76,8 @@ void set_banner(const struct setter *setter, const struct block *b, double width
     struct slab *slab = slabs_add(out);
     slab->above = 7 * setter->scale;
     slab->height = words_height + 2 * top + (beside ? 0 : lines_height(&second));
-    put_ground(&slab->inks, ground, width, slab->height, FRAME_EMS * words.size);
+    put_ground(&slab->inks, ground, width, slab->height, FRAME_EMS * words.size,
+               b->as.banner.mark == MARK_CROSS ? LINE_EMS * words.size : 0);
     double baseline = top + lines_baseline(setter->widths, &words), side = cap * words.size;
     put_mark(&slab->inks, b->as.banner.mark, pad, baseline - side, side);
     lines_ink(&first, setter->widths, 0, first.n, left, top, measure, ALIGN_LEFT, &slab->inks);

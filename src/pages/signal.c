@@ -7,8 +7,10 @@
 #include <assert.h>
 #include <math.h>
 
-/* Colours as in ISO 3864-4: red 9B2423, orange D05D29, yellow F9A900, blue 005387. Red and blue print alike in grey,
-   and orange nearly so: the frame's weight and the triangle tell them apart there. */
+/* Red 9B2423, yellow F9A900, blue 005387 as in ISO 3864-4. Orange is ANSI Z535.1's lighter one (Munsell 5.0YR 6.0/15,
+   luminance 0.30; from memory): ISO's D05D29 prints as a grey on which black is weak. Without colour the four are told
+   apart all the same: white on dark in a heavy frame, black on a middle grey in a heavy one, black on light in a thin one,
+   white paper in a hair line and no triangle. */
 static const struct panel {
     const char *word; /* key */
     struct color ground, text;
@@ -16,9 +18,9 @@ static const struct panel {
     bool triangle;
 } panels[] = {
     [SIGNAL_NONE] = {NULL, {1, 1, 1}, {0, 0, 0}, 0, false},
-    [SIGNAL_NOTICE] = {"signal.notice", {0x00 / 255.f, 0x53 / 255.f, 0x87 / 255.f}, {1, 1, 1}, 0.00, false},
-    [SIGNAL_CAUTION] = {"signal.caution", {0xF9 / 255.f, 0xA9 / 255.f, 0x00 / 255.f}, {0, 0, 0}, 0.04, true},
-    [SIGNAL_WARNING] = {"signal.warning", {0xD0 / 255.f, 0x5D / 255.f, 0x29 / 255.f}, {0, 0, 0}, 0.08, true},
+    [SIGNAL_NOTICE] = {"signal.notice", {1, 1, 1}, {0x00 / 255.f, 0x53 / 255.f, 0x87 / 255.f}, 0.04, false},
+    [SIGNAL_CAUTION] = {"signal.caution", {0xF9 / 255.f, 0xA9 / 255.f, 0x00 / 255.f}, {0, 0, 0}, 0.06, true},
+    [SIGNAL_WARNING] = {"signal.warning", {0xE8 / 255.f, 0x76 / 255.f, 0x00 / 255.f}, {0, 0, 0}, 0.12, true},
     [SIGNAL_DANGER] = {"signal.danger", {0x9B / 255.f, 0x24 / 255.f, 0x23 / 255.f}, {1, 1, 1}, 0.12, true},
 };
 
@@ -63,9 +65,8 @@ void put_signal_panel(const struct setter *setter, const struct rich *rich, enum
         return;
     const struct panel *p = panel_of(signal);
     double em = rich->size, height = signal_panel_height(rich), frame = p->frame * em;
-    ink_add_rect(inks, x, y, x + width, y + height, true, p->frame > 0 ? COLOR_BLACK : p->ground, 0);
-    if (p->frame > 0)
-        ink_add_rect(inks, x + frame, y + frame, x + width - frame, y + height - frame, true, p->ground, 0);
+    ink_add_rect(inks, x, y, x + width, y + height, true, COLOR_BLACK, 0);
+    ink_add_rect(inks, x + frame, y + frame, x + width - frame, y + height - frame, true, p->ground, 0);
     struct rich word = rich_bolder(*rich);
     word.color = p->text;
     word.leading = height;

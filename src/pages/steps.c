@@ -19,9 +19,8 @@ struct step_grid {
 static struct rich aside_style(const struct setter *setter)
 {
     struct rich r = rich_of(STYLE_BODY, setter->scale);
-    r.size *= ASIDE_SHARE;
+    r.size *= ASIDE_SHARE; /* but of the step's leading: their lines stand on one line */
     r.bold_size *= ASIDE_SHARE;
-    r.leading *= ASIDE_SHARE;
     return r;
 }
 
@@ -131,7 +130,8 @@ static void set_step(const struct setter *setter, const struct step_item *item, 
     double number = lines_natural_width(setter->widths, &bold, item->number);
     put_text(setter, &bold, item->number, g->number_right - number, 0, number + 1, &slab->inks);
     double what = put_text(setter, rich, item->what, g->what, y, g->what_width, &slab->inks);
-    double aside_top = g->beside ? y : y + what;
+    double drop = lines_baseline(setter->widths, rich) - lines_baseline(setter->widths, &aside);
+    double aside_top = g->beside ? y + drop : y + what;
     double beside =
         has_aside ? put_text(setter, &aside, item->aside, g->aside, aside_top, g->aside_width, &slab->inks) : 0;
     slab->height = g->beside ? y + fmax(what, beside) : y + what + beside;

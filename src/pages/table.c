@@ -9,6 +9,7 @@
 
 #define GAP_EMS 1.1       /* between columns */
 #define GAP_MOST_EMS 2.2  /* where there is room to spare: the eye still keeps to its row (by eye, no source) */
+#define CAPTION_GAP 0.3    /* in leadings, between a title and the heads: it is not one of them */
 #define PAD_LEADINGS 0.14 /* above and below a row's text */
 #define ROW_BREAK_COST 4.0        /* of a break between two rows */
 #define SHORT_BREAK_COST 110.0    /* the same in a short table: more than a page */
@@ -284,7 +285,7 @@ static void set_caption(const struct table *t, double width, struct slabs *out)
     if (!caption || !*caption)
         return;
     struct slab *slab = slabs_add(out);
-    slab->height = put_text(t->setter, &t->bold, caption, 0, 0, width, &slab->inks) + 0.12 * t->rich.leading;
+    slab->height = put_text(t->setter, &t->bold, caption, 0, 0, width, &slab->inks) + CAPTION_GAP * t->rich.leading;
     slab->keep_with_next = true;
 }
 
