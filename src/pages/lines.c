@@ -14,6 +14,8 @@
 
 #define LINE_COST 10.0                /* of a line more */
 #define CUT_COST 3.0                  /* of a break inside a word */
+#define AFTER_SIGN_COST 12.0          /* of a break after an operator: equations are broken before them (ISO 80000-2) */
+#define PARTED_COST 2.0               /* of a break between a word and its letter or number: "fence / C", "about / 0.5" */
 #define RUNT_COST 0.6                 /* of a last line that is hardly there */
 #define RUNT_SHARE 0.14               /* of the measure */
 #define FRACTION_SLASH "\xE2\x81\x84" /* U+2044 */
@@ -31,7 +33,8 @@ struct atom {
 struct word {
     size_t from, end;
     double width, blank;
-    bool cut; /* goes on a word that was too wide */
+    bool cut;    /* goes on a word that was too wide */
+    double part; /* cost of a line that begins with it, beside its own */
 };
 struct breaker {
     struct widths *widths;
@@ -195,6 +198,35 @@ static size_t gather_word(struct breaker *b, size_t from, double blank, double m
     return w.end;
 }
 
+static bool is_operator(const char *s, size_t n)
+{
+    static const char *const signs[] = {"=", "+", MINUS, "\xC3\x97", "\xC3\xB7", "\xC2\xB1", "\xE2\x89\xA4", "\xE2\x89\xA5"};
+    for (size_t i = 0; i < sizeof signs / sizeof *signs; i++)
+        if (n == strlen(signs[i]) && memcmp(s, signs[i], n) == 0)
+            return true;
+    return false;
+}
+
+static bool is_letter(char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+/* "C", "C," and "12": a part's letter or a number. */
+static bool is_name_or_number(const char *s, size_t n)
+{
+    return (s[0] >= '0' && s[0] <= '9') || (s[0] == '.' && n > 1) || (s[0] >= 'A' && s[0] <= 'Z' && (n == 1 || (n == 2 && !is_letter(s[1]))));
+}
+
+/* What a line end between two words parts. */
+static double cost_of_parting(const struct breaker *b, const struct word *before, const struct word *after)
+{
+    const struct atom *last = &b->atoms[before->end - 1], *first = &b->atoms[after->from];
+    if (before->end == before->from + 1 && is_operator(last->s, last->n))
+        return AFTER_SIGN_COST;
+    return is_letter(last->s[last->n - 1]) && is_name_or_number(first->s, first->n) ? PARTED_COST : 0;
+}
+
 /* Words up to the next hard end, which is left standing; gives its index. */
 static size_t gather_words(struct breaker *b, size_t from, double measure)
 {
@@ -205,7 +237,10 @@ static size_t gather_words(struct breaker *b, size_t from, double measure)
             blank = atom_width(b, &b->atoms[from++]);
             continue;
         }
+        size_t word = b->n_words;
         from = gather_word(b, from, blank, measure);
+        if (word > 0 && word < b->n_words)
+            b->words[word].part = cost_of_parting(b, &b->words[word - 1], &b->words[word]);
         blank = 0;
     }
     return from;
@@ -255,7 +290,7 @@ static void find_breaks(const struct breaker *b, double measure, double *best, s
             if (width > measure + MEASURE_SLACK && from + 1 < end)
                 break;
             bool last = end == b->n_words;
-            double cost = best[from] + line_cost(width, measure, from == 0, last, !last && b->words[end].cut);
+            double cost = best[from] + b->words[from].part + line_cost(width, measure, from == 0, last, !last && b->words[end].cut);
             if (cost < best[end]) {
                 best[end] = cost;
                 before[end] = from;

@@ -35,9 +35,9 @@ static const char *line_text(const struct lines *lines, size_t i)
 static void test_lines_break_at_blanks_only(void **state)
 {
     (void)state;
-    struct lines l = broken("caliper-3 reads 0.01" NBSP "mm", width_of("caliper-3 reads ") + 0.1);
+    struct lines l = broken("caliper-3 reads: 0.01" NBSP "mm", width_of("caliper-3 reads: ") + 0.1);
     assert_int_equal(l.n, 2);
-    assert_string_equal(line_text(&l, 0), "caliper-3 reads");
+    assert_string_equal(line_text(&l, 0), "caliper-3 reads:");
     assert_string_equal(line_text(&l, 1), "0.01" NBSP "mm");
 }
 
@@ -106,6 +106,28 @@ static void test_lines_break_fraction_is_a_run_with_its_whole_number(void **stat
     lines_ink(&l, &widths, 0, l.n, 0, 0, 400, ALIGN_LEFT, &inks);
     for (size_t i = 0; i < inks.n; i++)
         assert_close(inks.list[i].as.text.size, inks.list[0].as.text.size, 0);
+}
+
+/* Sums are broken before an operator (ISO 80000-2), a part's letter or a number stays with the word it belongs to. */
+static void test_lines_break_keeps_together_what_is_read_together(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text, *room, *first, *second;
+    } rows[] = {
+        {"the ends differ = .0070 above", "the ends differ = ", "the ends differ", "= .0070 above"},
+        {"so .0043 \xC3\xB7 3.20 or", "so .0043 \xC3\xB7 ", "so .0043", "\xC3\xB7 3.20 or"},
+        {"clamp block on fence C, then wait", "clamp block on fence ", "clamp block on", "fence C, then wait"},
+        {"drill it through hole 1; wait", "drill it through hole ", "drill it through", "hole 1; wait"},
+        {"from the base. A block or", "from the base. ", "from the base.", "A block or"},
+    };
+    for (int i = 0; i < COUNT(rows); i++) {
+        struct lines l = broken(rows[i].text, width_of(rows[i].room));
+        if (l.n != 2)
+            fail_msg("\"%s\": %zu lines", rows[i].text, l.n);
+        assert_string_equal(line_text(&l, 0), rows[i].first);
+        assert_string_equal(line_text(&l, 1), rows[i].second);
+    }
 }
 
 /* An item's further lines stand under its words, not under its bullet. */
@@ -258,6 +280,7 @@ int main(void)
         cmocka_unit_test(test_lines_break_empty),
         cmocka_unit_test(test_lines_break_bold_marks),
         cmocka_unit_test(test_lines_break_fraction_is_a_run_with_its_whole_number),
+        cmocka_unit_test(test_lines_break_keeps_together_what_is_read_together),
         cmocka_unit_test(test_lines_break_item),
         cmocka_unit_test(test_lines_break_long_word),
         cmocka_unit_test(test_lines_break_narrower_than_a_character),
