@@ -1,8 +1,7 @@
 /* The state banner across the width: a mark whose shape alone tells the state, the state in words, and until when or
    what alone may be sawn. Only a jig that is fit stands white on black; one to be proven stands black on white in a
    frame; one not to be used white on the red of ISO 3864-4 within a white line, for that red prints as a dark grey. All of
-   it is read from 1.5 m,
-   so nothing shrinks below STYLE_FAR: what does not fit goes below. */
+   it is read from 1.5 m, so nothing shrinks below STYLE_FAR: what does not fit goes below. */
 #include "pages/blocks.h"
 
 #include <math.h>
@@ -14,7 +13,7 @@ static const double cross[][2] = {{0.20, 0.00}, {0.50, 0.30}, {0.80, 0.00}, {1.0
                                   {0.80, 1.00}, {0.50, 0.70}, {0.20, 1.00}, {0.00, 0.80}, {0.30, 0.50}, {0.00, 0.20}};
 
 #define FRAME_EMS 0.1 /* of the words */
-#define LINE_EMS 0.06 /* the white line within the frame */
+#define LINE_EMS 0.05 /* the white line within the frame */
 static const struct ground {
     struct color paper, ink;
 } grounds[] = {
@@ -52,8 +51,11 @@ static void put_ground(struct inks *inks, const struct ground *ground, double wi
 {
     ink_add_rect(inks, 0, 0, width, height, true, COLOR_BLACK, 0);
     ink_add_rect(inks, frame, frame, width - frame, height - frame, true, ground->paper, 0);
-    if (line > 0)
-        ink_add_rect(inks, 1.5 * frame, 1.5 * frame, width - 1.5 * frame, height - 1.5 * frame, false, ground->ink, line);
+    if (line <= 0)
+        return;
+    double in = 0.55 * frame, within = in + line;
+    ink_add_rect(inks, in, in, width - in, height - in, true, ground->ink, 0);
+    ink_add_rect(inks, within, within, width - within, height - within, true, ground->paper, 0);
 }
 
 void set_banner(const struct setter *setter, const struct block *b, double width, struct slabs *out)

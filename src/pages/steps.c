@@ -134,7 +134,7 @@ static void set_step(const struct setter *setter, const struct step_item *item, 
     double aside_top = g->beside ? y + drop : y + what;
     double beside =
         has_aside ? put_text(setter, &aside, item->aside, g->aside, aside_top, g->aside_width, &slab->inks) : 0;
-    slab->height = g->beside ? y + fmax(what, beside) : y + what + beside;
+    slab->height = g->beside ? y + fmax(what, drop + beside) : y + what + beside;
     slab->height = fmax(slab->height, y + rich->leading);
 }
 
