@@ -86,6 +86,7 @@ bool draw_test_picture(const struct plan *, const struct proof *, enum method, i
 /* History of a method: error with U against the tolerance band; false: fewer than two tests. */
 bool draw_history(const struct job *, const struct proof *, enum method, struct pool *, struct drawing *out);
 
+const char *draw_list_numbers(const int *numbers, size_t n, struct pool *); /* "2, 3, 5–7" of ascending ones; in the pool */
 /* Numbers of the sheets that are alike with this one, and of what is to be kept of them: "2, 5–7"; in the pool. */
 const char *draw_list_alike(const struct cutting_stock *, size_t sheet, struct pool *);
 const char *draw_list_kept(const struct cutting_stock *, size_t sheet, const struct cut_area *, struct pool *);

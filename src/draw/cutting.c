@@ -14,8 +14,7 @@ static const double same = 1e-3; /* edges this near each other are one [mm] */
 static const char *const source_keys[] = {
     [CUT_FROM_OFFCUT] = "draw.cut.offcut", [CUT_FROM_RACK] = "draw.cut.rack", [CUT_FROM_BOUGHT] = "draw.cut.to_buy"};
 
-/* "2, 3, 5–7" of ascending numbers; in the pool. */
-static const char *list_numbers(const int *numbers, size_t n, struct pool *pool)
+const char *draw_list_numbers(const int *numbers, size_t n, struct pool *pool)
 {
     const char *list = "";
     for (size_t i = 0, last; i < n; i = last + 1) {
@@ -40,7 +39,7 @@ const char *draw_list_alike(const struct cutting_stock *s, size_t sheet, struct 
     for (size_t i = 0; i < s->n_sheets; i++)
         if (s->sheets[i].alike == s->sheets[sheet].alike)
             numbers[n++] = (int)i + 1;
-    return list_numbers(numbers, n, pool);
+    return draw_list_numbers(numbers, n, pool);
 }
 
 static bool is_at(const struct cut_rest *r, const struct cut_area *a)
@@ -57,7 +56,7 @@ const char *draw_list_kept(const struct cutting_stock *s, size_t sheet, const st
             if (s->sheets[i].alike == s->sheets[sheet].alike && is_at(&s->sheets[i].rests[k], at))
                 numbers[n++] = s->sheets[i].rests[k].number;
     qsort(numbers, n, sizeof *numbers, compare_numbers);
-    return list_numbers(numbers, n, pool);
+    return draw_list_numbers(numbers, n, pool);
 }
 
 struct sheet_model {

@@ -157,12 +157,14 @@ static const char *count_of(const struct sheet_builder *b, const char *key, int 
     return n > 0 ? print_saying(b, SAYING(key, SAY_ARG("n", SAY_COUNT, n))) : "";
 }
 
+/* In the order in which the sheets are numbered. */
 static const char *print_take(const struct layout_section *s)
 {
     const struct cutting_stock *k = s->stock;
-    const char *take = count_of(s->b, "cutting.take.offcuts", (int)k->n_sheets - k->fresh);
-    take = join(s->b, take, ", ", count_of(s->b, "cutting.take.rack", k->fresh - k->to_buy));
-    return join(s->b, take, ", ", count_of(s->b, "cutting.take.buy", k->to_buy));
+    const char *offcuts = count_of(s->b, "cutting.take.offcuts", (int)k->n_sheets - k->fresh);
+    const char *fresh = join(s->b, count_of(s->b, "cutting.take.rack", k->fresh - k->to_buy), ", ", count_of(s->b, "cutting.take.buy", k->to_buy));
+    bool offcuts_first = k->n_sheets > 0 && k->sheets[0].source == CUT_FROM_OFFCUT;
+    return offcuts_first ? join(s->b, offcuts, ", ", fresh) : join(s->b, fresh, ", ", offcuts);
 }
 
 /* How a part's section comes out of a strip: on edge the strip's thickness becomes the part's width. */
@@ -257,11 +259,16 @@ static void add_shopping(const struct sheet_builder *b, struct block_list *list)
 {
     const struct cutting *c = b->cutting;
     const char *what = "";
-    for (size_t i = 0; i < c->n_stocks; i++)
+    bool all_laid_out = true;
+    for (size_t i = 0; i < c->n_stocks; i++) {
         what = join(b, what, ", ", print_to_buy(b, &c->stocks[i]));
+        all_laid_out &= c->stocks[i].laid_out;
+    }
     what = join(b, what, ", ", print_unnamed_strip(b));
     if (*what)
         block_paragraph(b, list, STYLE_BODY, SAYING("cutting.to_buy", SAY_STR("what", what)));
+    else if (all_laid_out)
+        block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("cutting.nothing_to_buy"));
 }
 
 /* What the words of the table mean: only those that stand in it. */

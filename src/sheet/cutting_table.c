@@ -150,9 +150,26 @@ static const char *block_key(const struct sheet_builder *b, const struct cut_lin
     return cutting_needs_block(b->cutting, c) ? "cutting.way.block" : cutting_is_thin(b, c) ? "cutting.way.thin" : NULL;
 }
 
-/* "rip", "crosscut, gauge, held up", "trim about 5 off both ends, gauge". */
-static const char *print_way(const struct layout_section *s, const struct cut_line *c)
+static enum cut_way kind_of(enum cut_way way)
 {
+    return way == CUT_ON_SLED ? CUT_AT_STOP : way;
+}
+
+/* Number of the last cut before this setting that was made at the same one, so that its piece sets fence or stop again; 0: none. */
+static int set_before(const struct cutting_stock *s, size_t cut)
+{
+    const struct cut_line *c = &s->cuts[cut];
+    int number = 0;
+    for (size_t i = 0; i < cut && !cutting_is_by_hand(c) && !cutting_is_by_eye(c); i++)
+        if (kind_of(s->cuts[i].way) == kind_of(c->way) && !cutting_is_by_eye(&s->cuts[i]) && fabs(s->cuts[i].fence - c->fence) < same)
+            number = s->cuts[i].number;
+    return number;
+}
+
+/* "rip", "crosscut, gauge, held up", "trim about 5 off both ends, gauge". */
+static const char *print_way(const struct layout_section *s, size_t cut, bool is_new)
+{
+    const struct cut_line *c = &s->stock->cuts[cut];
     const struct sheet_builder *b = s->b;
     const char *key = c->along_y ? "cutting.way.crosscut" : "cutting.way.rip";
     if (cutting_is_by_eye(c))
@@ -161,7 +178,9 @@ static const char *print_way(const struct layout_section *s, const struct cut_li
     words = add_words(b, words, ways[c->way].by_key);
     words = add_words(b, words, block_key(b, c));
     words = add_words(b, words, c->keeps_higher && !cutting_is_by_eye(c) ? "cutting.way.fresh_edge" : NULL);
-    return add_words(b, words, c->overhangs && !cutting_is_by_hand(c) ? "cutting.way.held_up" : NULL);
+    words = add_words(b, words, c->overhangs && !cutting_is_by_hand(c) ? "cutting.way.held_up" : NULL);
+    int before = is_new ? set_before(s->stock, cut) : 0;
+    return before ? print_saying(b, SAYING("cutting.way.set_before", SAY_STR("way", words), SAY_ARG("cut", SAY_COUNT, before))) : words;
 }
 
 /* In every row: a table may go on over the page. */
@@ -204,7 +223,7 @@ static void add_cut_row(const struct layout_section *s, struct block *table, siz
     const char *const cells[COUNT_OF(cut_columns)] = {
         print_number(b, SAY_COUNT, c->number),
         print_set(s, c, new_setting),
-        print_way(s, c),
+        print_way(s, cut, new_setting),
         draw_list_alike(s->stock, (size_t)c->sheet, b->pool),
         print_panel(s, cut),
         cutting_is_by_eye(c) ? print_about(s, c, &gives) : print_outcome(s, c, &gives),

@@ -1,6 +1,8 @@
 /* The stock table of the build sheet. Each row adds up: on the rack and to buy are as many as cut into and left whole. */
 #include "sheet/stock_table.h"
 
+#include "draw.h"
+
 static const struct column_row stock_columns[] = {
     {"build.stock", ALIGN_LEFT, 0},  {"build.material", ALIGN_LEFT, 2}, {"build.for_parts", ALIGN_LEFT, 0.8},
     {"build.rack", ALIGN_RIGHT, 0},  {"build.buy", ALIGN_RIGHT, 0},     {"build.cut_into", ALIGN_RIGHT, 0},
@@ -31,13 +33,21 @@ static bool is_cut_from(const struct sheet_builder *b, const struct plan_part *p
     return false;
 }
 
-/* "A, B": the parts that name a stock; of a heap of offcuts those that are cut from it. */
+static bool is_cut_anywhere(const struct sheet_builder *b, const struct plan_part *p)
+{
+    for (size_t i = 0; i < b->job->n_stock; i++)
+        if (is_cut_from(b, p, &b->job->stock[i]))
+            return true;
+    return false;
+}
+
+/* "A, B": the parts that are cut from a stock, and those that name it and are cut from none. */
 static const char *list_parts_of(const struct sheet_builder *b, const struct job_stock *stock)
 {
     const char *letters = "";
     for (size_t i = 0; i < b->plan->n_parts; i++) {
         const struct plan_part *p = &b->plan->parts[i];
-        if (p->stock == stock || (stock && is_cut_from(b, p, stock)))
+        if ((stock && is_cut_from(b, p, stock)) || (p->stock == stock && !is_cut_anywhere(b, p)))
             letters = add_letter(b, letters, p);
     }
     return letters;
@@ -96,29 +106,58 @@ static double length_told(const struct sheet_builder *b, const struct job_stock 
     return k && !k->laid_out ? k->length_needed : 0;
 }
 
+static bool is_kept_of(const struct cutting_stock *k, const struct job_stock *s, int number)
+{
+    for (size_t i = 0; i < k->n_sheets; i++)
+        for (size_t r = 0; r < k->sheets[i].n_rests; r++)
+            if (k->sheets[i].stock == s && k->sheets[i].rests[r].number == number)
+                return true;
+    return false;
+}
+
+/* Numbers in the layout that the stock, or its heap of offcuts, is cut in. */
+static const char *list_kept(const struct sheet_builder *b, const struct cutting_stock *k, const struct job_stock *s)
+{
+    int most = cutting_kept(k), *numbers = pool_alloc(b->pool, ((size_t)most + 1) * sizeof *numbers);
+    size_t n = 0;
+    for (int i = 1; i <= most; i++)
+        if (is_kept_of(k, s, i))
+            numbers[n++] = i;
+    return draw_list_numbers(numbers, n, b->pool);
+}
+
 static const char *print_kept(const struct sheet_builder *b, const struct job_stock *s)
 {
-    const struct cutting_stock *k = cutting_of(b, s);
-    int n = k ? cutting_kept(k) : 0;
-    if (n == 0)
-        return print_word(b, "build.none");
-    return print_saying(b, SAYING(n == 1 ? "build.kept.one" : n == 2 ? "build.kept.two" : "build.kept.many", SAY_ARG("n", SAY_COUNT, n)));
+    for (size_t i = 0; b->cutting && i < b->cutting->n_stocks; i++) {
+        const char *list = list_kept(b, &b->cutting->stocks[i], s);
+        if (*list)
+            return list;
+    }
+    return print_word(b, "build.none");
+}
+
+static bool names_it(const struct sheet_builder *b, const struct job_stock *s)
+{
+    for (size_t i = 0; i < b->plan->n_parts; i++)
+        if (b->plan->parts[i].stock == s)
+            return true;
+    return false;
 }
 
 static void add_stock_row(const struct sheet_builder *b, struct block *table, const struct job_stock *s)
 {
-    const char *letters = list_parts_of(b, s), *none = print_word(b, "build.none");
+    const char *letters = list_parts_of(b, s), *none = print_word(b, "build.not_told");
     double length = length_told(b, s);
     const char *in_all = length > 0 ? print_quantity(b, SAY_SIZE, length) : NULL;
     struct cutting_count n = s && b->cutting ? cutting_count(b->cutting, s) : (struct cutting_count){0};
     const char *count = print_number(b, SAY_COUNT, n.to_buy);
     bool on_rack = s && s->have.given;
-    if (!*letters)
+    if (!*letters && !(s && names_it(b, s)))
         return;
     const char *const cells[] = {
         stock_name(b, s),
         say_stock_size(b, s),
-        letters,
+        *letters ? letters : none,
         on_rack ? print_number(b, SAY_COUNT, s->have.v) : none,
         in_all ? on_rack ? none : print_bold(b, in_all) : n.to_buy > 0 ? print_bold(b, count) : count,
         in_all ? in_all : print_number(b, SAY_COUNT, n.taken),
@@ -137,5 +176,5 @@ void stock_add_table(const struct sheet_builder *b, struct block_list *list)
     if (table.as.table.n_rows == 0)
         return;
     block_append(b, list, table);
-    block_note(b, list, "build.stock_list.note");
+    block_note(b, list, b->units == UNITS_IN ? "build.stock_list.note.actual" : "build.stock_list.note");
 }

@@ -233,15 +233,14 @@ static bool is_trimmed(const struct laying *l, size_t sheet)
     return l->out->sheets[sheet].source != CUT_FROM_OFFCUT;
 }
 
-/* Both edges of one sheet, then of the next; the second is trimmed as the first is. */
-static void add_trims_by_eye(const struct laying *l, int stage, enum cut_way way)
+/* Both edges or both ends of one sheet; the second is trimmed as the first is. */
+static void add_trims_by_eye(const struct laying *l, size_t sheet, int stage, enum cut_way way)
 {
-    for (size_t i = 0; i < l->out->n_sheets; i++)
-        for (int k = 0; k < 2 && is_trimmed(l, i); k++) {
-            struct cut_line c = trim_cut(l, (int)i, stage + k);
-            c.way = way;
-            add_cut(l->out, c);
-        }
+    for (int k = 0; k < 2; k++) {
+        struct cut_line c = trim_cut(l, (int)sheet, stage + k);
+        c.way = way;
+        add_cut(l->out, c);
+    }
 }
 
 /* All sheets at one setting before the next. */
@@ -253,21 +252,35 @@ static void add_trims_at_fence(const struct laying *l, int stage)
                 add_cut(l->out, trim_cut(l, (int)i, stage + k));
 }
 
-/* At the fence where both edges of a pair can be; new sheets are all alike in that. */
+/* How the edges (stage 0) or the ends (2) are trimmed: at the fence where both can be, else as the one that cannot. */
+static enum cut_way trim_way(const struct laying *l, size_t sheet, int stage)
+{
+    enum cut_way one = trim_cut(l, (int)sheet, stage).way, other = trim_cut(l, (int)sheet, stage + 1).way;
+
+    return one == CUT_AT_FENCE ? other : one;
+}
+
+/* New sheets are all alike. By eye one sheet is trimmed all round before the next. */
 static void add_trim_cuts(const struct laying *l)
 {
     size_t first = 0;
+    int stage = l->supply->stock->is_strip ? 2 : 0;
 
     while (first < l->out->n_sheets && !is_trimmed(l, first))
         first++;
     if (l->supply->trim_x == 0 || first == l->out->n_sheets)
         return;
-    for (int stage = l->supply->stock->is_strip ? 2 : 0; stage < 4; stage += 2) {
-        enum cut_way one = trim_cut(l, (int)first, stage).way, other = trim_cut(l, (int)first, stage + 1).way;
-        if (one == CUT_AT_FENCE && other == CUT_AT_FENCE)
+    for (int next; stage < 4; stage = next) {
+        next = stage + 2;
+        if (trim_way(l, first, stage) == CUT_AT_FENCE) {
             add_trims_at_fence(l, stage);
-        else
-            add_trims_by_eye(l, stage, one == CUT_AT_FENCE ? other : one);
+            continue;
+        }
+        if (next < 4 && trim_way(l, first, next) != CUT_AT_FENCE)
+            next = 4;
+        for (size_t i = 0; i < l->out->n_sheets; i++)
+            for (int s = stage; s < next && is_trimmed(l, i); s += 2)
+                add_trims_by_eye(l, i, s, trim_way(l, first, s));
     }
 }
 

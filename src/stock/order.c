@@ -1,6 +1,7 @@
 /* The order of sawing: the fence stays where it is while any slab at hand needs that setting. Then it goes to a setting that
    need not come again, because all slabs that need it are at hand; of these, or of all if there is none, to that of the
-   largest slab, so that large work gets small early. */
+   largest slab, so that large work gets small early. By hand nothing stays set: there one sheet is sawn before the next is
+   fetched. */
 #include "stock/order.h"
 
 #include <stdlib.h>
@@ -71,6 +72,8 @@ int order_count_settings(const struct layout *l, const struct saw *saw, int64_t 
 
 struct queue {
     const struct layout *layout;
+    int *bin;                  /* of each slab */
+    bool *by_hand;             /* of each slab that is cut */
     int *setting;              /* of each slab that is cut: its place in the list of settings */
     int *at_hand, n;           /* slabs that can be cut now */
     int *to_come;              /* by setting: slabs that need it and are not at hand yet */
@@ -84,10 +87,18 @@ static void take_to_hand(struct queue *q, int slab)
     q->to_come[q->setting[slab]]--;
 }
 
-static bool goes_before(const struct queue *q, int a, int b, int setting)
+/* Nothing has to be set or fetched anew; last -1: nothing was sawn yet. */
+static bool goes_on(const struct queue *q, int slab, int last)
+{
+    if (last < 0 || q->by_hand[slab] != q->by_hand[last])
+        return false;
+    return q->by_hand[slab] ? q->bin[slab] == q->bin[last] : q->setting[slab] == q->setting[last];
+}
+
+static bool goes_before(const struct queue *q, int a, int b, int last)
 {
     const struct slab *s = &q->layout->slabs[a], *t = &q->layout->slabs[b];
-    bool stays_a = q->setting[a] == setting, stays_b = q->setting[b] == setting;
+    bool stays_a = goes_on(q, a, last), stays_b = goes_on(q, b, last);
     bool last_a = q->to_come[q->setting[a]] == 0, last_b = q->to_come[q->setting[b]] == 0;
     int64_t area_a = s->w * s->h, area_b = t->w * t->h;
 
@@ -98,16 +109,23 @@ static bool goes_before(const struct queue *q, int a, int b, int setting)
     return area_a != area_b ? area_a > area_b : a < b;
 }
 
-static int take_next(struct queue *q, int setting)
+static int take_next(struct queue *q, int last)
 {
     int best = 0;
 
     for (int i = 1; i < q->n; i++)
-        if (goes_before(q, q->at_hand[i], q->at_hand[best], setting))
+        if (goes_before(q, q->at_hand[i], q->at_hand[best], last))
             best = i;
     int slab = q->at_hand[best];
     q->at_hand[best] = q->at_hand[--q->n];
     return slab;
+}
+
+static void mark_bin(struct queue *q, int slab, int bin)
+{
+    q->bin[slab] = bin;
+    for (int k = 0; k < 2 && is_cut(&q->layout->slabs[slab]); k++)
+        mark_bin(q, q->layout->slabs[slab].child[k], bin);
 }
 
 static void list_cuts(struct queue *q, const struct saw *saw)
@@ -122,6 +140,7 @@ static void list_cuts(struct queue *q, const struct saw *saw)
         int64_t own = setting_of(l, saw, &l->slabs[i]);
         const int64_t *place = bsearch(&own, settings, (size_t)different, sizeof *settings, compare_settings);
         q->setting[i] = (int)(place - settings);
+        q->by_hand[i] = own % SETS == SET_BY_HAND;
         q->to_come[q->setting[i]]++;
     }
     free(settings);
@@ -130,20 +149,24 @@ static void list_cuts(struct queue *q, const struct saw *saw)
 int order_cuts(const struct layout *l, const struct saw *saw, struct sawing *out)
 {
     size_t room = (size_t)(l->n + 1) * sizeof(int);
-    struct queue q = {l, mem_alloc(room), mem_alloc(room), 0, mem_alloc(room)};
-    int cuts = 0, setting = -1;
+    struct queue q = {l, mem_alloc(room), mem_alloc((size_t)(l->n + 1) * sizeof(bool)), mem_alloc(room), mem_alloc(room), 0, mem_alloc(room)};
+    int cuts = 0, last = -1;
 
     list_cuts(&q, saw);
-    for (int i = 0; i < l->n_bins; i++)
+    for (int i = 0; i < l->n_bins; i++) {
+        mark_bin(&q, i, i);
         take_to_hand(&q, i);
+    }
     while (q.n > 0) {
-        int slab = take_next(&q, setting);
+        int slab = take_next(&q, last);
         const struct slab *s = &l->slabs[slab];
-        setting = q.setting[slab];
+        last = slab;
         out[cuts++] = (struct sawing){slab, fence_of(l, s)};
         take_to_hand(&q, s->child[0]);
         take_to_hand(&q, s->child[1]);
     }
+    free(q.bin);
+    free(q.by_hand);
     free(q.setting);
     free(q.at_hand);
     free(q.to_come);

@@ -8,12 +8,15 @@
 #include <stdio.h>
 
 enum { PANELS_MOST = 600, LISTS = 100 };
+static const double HAND_OFF = 1.5; /* how far a saw led along a mark may run beside it: common practice, no source [mm] */
 enum { CUT, SET, HOW, SHEET, TAKE, GIVES, LEAVES, COLUMNS }; /* a stock with one sheet has no column SHEET */
 
 /* One piece of wood: from which cut (0: a whole sheet), of which sheet, and how large. */
 struct panel {
     int from, sheet;
     double along, across; /* across 0: a strip that keeps its width */
+    double along_off, across_off; /* by so much it may be smaller, for a saw was led by hand [mm] */
+    bool along_left, across_left; /* what it is so is what was left beside the fence of a panel that may be smaller */
 };
 
 struct bench {
@@ -95,7 +98,7 @@ static int count_panels(const char *cell)
 static struct panel pick_up(struct bench *b, const struct table_row *row, int k)
 {
     const char *cell = cell_of(b, row, TAKE), *from = strstr(cell, "from cut ");
-    struct panel p = {0, listed(cell_of(b, row, SHEET), k), 0, 0};
+    struct panel p = {.sheet = listed(cell_of(b, row, SHEET), k)};
     read_size(cell, &p.along, &p.across);
     int number = (int)number_of(from ? from : cell);
     if (p.sheet == 0 || listed(cell_of(b, row, SHEET), count_panels(cell)) != 0)
@@ -157,11 +160,15 @@ static void put_down(struct bench *b, const struct table_row *row, int column, s
             say_row(b, row, "lies turned, or does not");
         if (!p || !is_the_part(b, p, &made))
             say_row(b, row, "not the part");
+        if (made.along_left || made.across_left)
+            say_row(b, row, "the part is as large as the hand saw left it");
         b->parts[(int)cell[1]]++;
         return;
     }
     assert_true(b->n < PANELS_MOST);
-    b->panels[b->n++] = (struct panel){made.from, made.sheet, along, across}; /* as printed: what is rounded off does not add up */
+    made.along = along; /* as printed: what is rounded off does not add up */
+    made.across = across;
+    b->panels[b->n++] = made;
 }
 
 /* What is set is what the way of sawing can be set to: no fence for a hand saw, a stop only with gauge or sled. */
@@ -188,6 +195,20 @@ static void trim_one(struct bench *b, const struct table_row *row, struct panel 
     put_down(b, row, GIVES, p);
 }
 
+/* What is cut to size has that size, within what the hand is off; what is left takes over how far its panel is off. The panel
+   is large enough for the size even if it came out small. */
+static void mind_the_hand(struct bench *b, const struct table_row *row, const struct panel *p, struct panel *gives, struct panel *leaves)
+{
+    bool rip = strncmp(cell_of(b, row, HOW), "rip", 3) == 0, hand = strstr(cell_of(b, row, HOW), "hand") != NULL;
+    double was = rip ? p->across_off : p->along_off, size = rip ? p->across : p->along, set = rip ? gives->across : gives->along;
+    *(rip ? &gives->across_off : &gives->along_off) = hand ? HAND_OFF : 0;
+    *(rip ? &leaves->across_off : &leaves->along_off) = was + (hand ? HAND_OFF : 0);
+    if (!hand && set > size - was + b->near)
+        say_row(b, row, "the hand saw may have left too little");
+    *(rip ? &gives->across_left : &gives->along_left) = false;
+    *(rip ? &leaves->across_left : &leaves->along_left) = !hand && was > 0;
+}
+
 static void saw_one(struct bench *b, const struct table_row *row, int k)
 {
     struct panel p = pick_up(b, row, k), gives, leaves;
@@ -209,6 +230,7 @@ static void saw_one(struct bench *b, const struct table_row *row, int k)
         gives.along = fence;
         leaves.along = fmax(0, p.along - fence - b->kerf);
     }
+    mind_the_hand(b, row, &p, &gives, &leaves);
     put_down(b, row, GIVES, gives);
     put_down(b, row, LEAVES, leaves);
 }
@@ -440,7 +462,17 @@ static void test_rows_of_the_stock_table_add_up(void **state)
     assert_true(rows > LISTS);
 }
 
-/* An offcut that is cut into is a row of its own: taken from three, two are left. */
+/* The name of each stock, and which parts are cut from it. */
+static void read_for_parts(const struct block *block, void *arg)
+{
+    struct text *out = arg;
+    if (block->kind == BLOCK_TABLE && strcmp(block->as.table.caption, words_get("build.stock_list")) == 0)
+        for (int i = 0; i < block->as.table.n_rows; i++)
+            text_printf(out, "%s: %s; ", block->as.table.rows[i].cells[0], block->as.table.rows[i].cells[2]);
+}
+
+/* An offcut that is cut into is a row of its own: taken from three, two are left; and the stock that the part names is for
+   nothing. */
 static void test_offcuts_have_a_row_of_the_stock_table(void **state)
 {
     (void)state;
@@ -453,6 +485,10 @@ static void test_offcuts_have_a_row_of_the_stock_table(void **state)
     assert_int_equal(rows, 2);
     assert_int_equal(cutting_count(&m->cutting, &m->job.stock[1]).left, 2);
     assert_int_equal(cutting_count(&m->cutting, &m->job.stock[0]).left, 1);
+    struct text parts = {0};
+    visit_blocks(&build->body, read_for_parts, &parts);
+    assert_string_equal(text_string(&parts), "ply: \xE2\x80\x93; heap: A; ");
+    text_free(&parts);
     free_made(m);
 }
 

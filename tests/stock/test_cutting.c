@@ -189,6 +189,14 @@ static enum cut_way way_by_hand(const struct shop *shop, const struct cut_line *
     return held && (c->along_y || c->fence > 30 - 1e-6) ? CUT_ON_SLED : CUT_TOO_SHORT;
 }
 
+/* Sheets sawn by hand lie on the floor one at a time: in a run of such cuts none comes back. */
+static void check_one_sheet_at_a_time(const struct cutting_stock *s)
+{
+    for (size_t i = 0; i < s->n_cuts; i++)
+        for (size_t k = i + 1; k < s->n_cuts && cutting_is_by_hand(&s->cuts[k]) && cutting_is_by_hand(&s->cuts[k - 1]) && s->cuts[k].trims == s->cuts[i].trims; k++)
+            assert_true(s->cuts[k].sheet != s->cuts[i].sheet || s->cuts[k - 1].sheet == s->cuts[i].sheet);
+}
+
 static void check_ways(const struct shop *shop, const struct cutting_stock *s)
 {
     for (size_t i = 0; i < s->n_cuts; i++) {
@@ -277,6 +285,7 @@ static void check_cutting(const struct shop *shop, const struct cutting *c)
         assert_true(s->at_least <= s->fresh && s->proven_best == (s->at_least == s->fresh));
         assert_close(s->yield, parts / whole, 1e-12);
         follow_cuts(c, s);
+        check_one_sheet_at_a_time(&c->stocks[i]);
         check_ways(shop, s);
     }
     for (size_t i = 0; i < shop->plan.n_parts; i++) {

@@ -1,9 +1,13 @@
 /* How numbers and sayings are printed. */
 #include "words.h"
 
+#include <glob.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "close.h"
+
+enum { KEYS_MOST = 4000, KEY = 80 };
 
 static void check_number(enum say_kind kind, double v, enum units units, const char *wanted)
 {
@@ -122,6 +126,30 @@ static void test_words_put_marks_missing_things(void **state)
     text_free(&t);
 }
 
+/* Of two rows with one key the second is never printed: a dash stood where "none" was meant. */
+static void test_words_each_key_stands_once(void **state)
+{
+    (void)state;
+    static char keys[KEYS_MOST][KEY];
+    glob_t files;
+    char line[4000];
+    int n = 0;
+    assert_int_equal(glob(SOURCE_FOLDER "/src/words/*.inc", 0, NULL, &files), 0);
+    for (size_t i = 0; i < files.gl_pathc; i++) {
+        FILE *f = fopen(files.gl_pathv[i], "r");
+        assert_non_null(f);
+        while (fgets(line, sizeof line, f))
+            if (sscanf(line, "WORD(\"%79[^\"]\"", keys[n]) == 1) {
+                for (int k = 0; k < n; k++)
+                    assert_string_not_equal(keys[k], keys[n]);
+                assert_true(++n < KEYS_MOST);
+            }
+        fclose(f);
+    }
+    globfree(&files);
+    assert_true(n > 500);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -129,6 +157,7 @@ int main(void)
         cmocka_unit_test(test_words_number_inches),
         cmocka_unit_test(test_words_value_and_u_same_place),
         cmocka_unit_test(test_words_put_marks_missing_things),
+        cmocka_unit_test(test_words_each_key_stands_once),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
