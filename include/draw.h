@@ -38,6 +38,7 @@ struct draw_label {
     bool numbers_line;      /* a ring that stands beyond an end of the line, or else on it */
     struct draw_point from, to;
     bool beyond_from, beyond_to; /* where it may stand so */
+    bool in_middle;         /* or only in the middle of the line */
     const char *text;
     const char *brief;      /* said where there is no room for the text; NULL: nothing shorter */
 };

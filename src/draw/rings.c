@@ -111,6 +111,8 @@ static bool place_number(struct placing *p, const struct draw_label *label)
     n.to = placing_point(p, label->to);
     n.length = hypot(n.to.x - n.from.x, n.to.y - n.from.y);
     double past = n.size / 2 + beyond_room;
+    if (label->in_middle)
+        return try_ring(&n, n.length / 2, false);
     return (label->beyond_from && try_ring(&n, -past, true)) || (label->beyond_to && try_ring(&n, n.length + past, true)) ||
            try_on_line(&n);
 }

@@ -287,7 +287,7 @@ void draw_pictorial(const struct plan *plan, enum units units, struct pool *pool
 {
     struct model m = model_begin(out, pool, units, "draw.title.pictorial");
     struct scene scene = {.plan = plan};
-    out->any_scale = true;
+    out->to_scale = false; /* no length can be taken from it */
     scene.n = solids_of_sled(plan, scene.solids);
     solids_sort(scene.solids, scene.n);
     for (size_t i = 0; i < scene.n; i++)

@@ -90,7 +90,6 @@ static void add_upper_parts(struct model *m, const struct plan *plan)
     add_kerf_under(m, s, &s->other);
     add_kerf_under(m, s, &s->reference);
     add_kerf_under_guard(m, s);
-    add_parts(m, plan, PART_BLADE_COVER, VIEW_PLAN, LINE_PHANTOM, FILL_NONE); /* on the fences, seen through */
 }
 
 static void add_push(struct model *m, const struct plan_sled *s, double x, double v0, double v1)
@@ -121,6 +120,15 @@ static void label_pivot_and_gauge(struct model *m, const struct plan *plan, bool
     gauge->end = END_BARE;
 }
 
+/* Beside it on the operator's side of the fence, where neither work nor hatched strip lies. */
+static void label_guard_outside(struct model *m, const struct plan_sled *s)
+{
+    bool right = s->pivot_x > s->moving_x; /* the mark's name needs the room at its own end */
+    struct draw_label *guard = add_leader(m, (right ? 0.35 : -0.35) * s->guard_width, (s->guard_v0 + s->guard_v1) / 2, words_get("draw.guard"));
+    guard->bold = true;
+    guard->anchor = right ? ANCHOR_RIGHT : ANCHOR_LEFT;
+}
+
 static void label_wall(struct model *m, const struct plan *plan, double work_x0)
 {
     const struct plan_sled *s = &plan->sled;
@@ -128,15 +136,15 @@ static void label_wall(struct model *m, const struct plan *plan, double work_x0)
     double left = fmin(fabs(work_x0), fabs(s->keep_out));
     add_label(m, (work_x0 - left) / 2, v_face + way * s->capacity_width * 0.45, ANCHOR_CENTRE, words_get("draw.work"));
     struct draw_label *no_hands =
-        add_leader(m, 0.75 * s->keep_out, v_face + way * s->capacity_width * 0.7, words_get("draw.no_hands"));
-    no_hands->bold = true;
+        add_leader(m, 0.8 * s->keep_out, v_face + way * s->capacity_width * 0.85, words_get("draw.no_hands"));
+    no_hands->bold = no_hands->pointed = true;
     no_hands->anchor = ANCHOR_RIGHT;
     if (s->guard_v1 > s->guard_v0)
-        add_leader(m, 0, (s->guard_v0 + s->guard_v1) / 2, words_get("draw.guard"))->bold = true;
+        label_guard_outside(m, s);
     const struct plan_part *stop = find_part(plan, PART_TRAVEL_STOP);
     if (stop && stop->n_bodies > 0) {
         struct flat f = body_flat(&stop->bodies[0], VIEW_PLAN);
-        add_leader(m, (f.x0 + f.x1) / 2, (f.y0 + f.y1) / 2, words_get("draw.travel_stop"));
+        add_leader(m, (f.x0 + f.x1) / 2, middle_beyond(s->base_depth, f.y0, f.y1), words_get("draw.travel_stop"));
     }
     label_pivot_and_gauge(m, plan, true);
 }
@@ -283,6 +291,7 @@ static void draw_for_build(struct model *m, const struct plan *plan)
     add_parts(m, plan, PART_TRAVEL_STOP, VIEW_PLAN, LINE_PHANTOM, FILL_NONE);
     add_kerf(m, s);
     add_upper_parts(m, plan);
+    add_parts(m, plan, PART_BLADE_COVER, VIEW_PLAN, LINE_PHANTOM, FILL_NONE); /* on the fences, seen through */
     add_fence_layers(m, &s->reference, s->base_thickness, VIEW_PLAN);
     add_fence_layers(m, &s->other, s->base_thickness, VIEW_PLAN);
     add_guard_layers(m, s, VIEW_PLAN);

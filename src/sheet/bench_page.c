@@ -65,7 +65,7 @@ static void add_picture_row(const struct sheet_builder *b, struct block_list *li
     static const double weights[4][3] = {{0}, {12}, {6, 6}, {4, 4, 4}};
     struct block_list columns[3] = {{0}, {0}, {0}};
     for (int i = 0; i < n; i++)
-        block_drawing(b, &columns[i], drawings[i], STYLE_BODY, 31, 40);
+        block_drawing(b, &columns[i], drawings[i], STYLE_BODY, n < 3 ? 31 : 38, 40);
     if (n == 1)
         block_drawing(b, list, drawings[0], STYLE_BODY, 28, 46);
     else

@@ -132,8 +132,8 @@ static void check_row_of_cuts(const struct plan *plan, const struct proof *proof
         struct drawing d;
         struct placed_drawing placed;
         assert_true(draw_test_picture(plan, proof, METHOD_FIVE_CUT, step, UNITS_MM, &pool, &d));
-        draw_place(&d, faces, 52 * POINT_PER_MM, 31 * POINT_PER_MM, 10, &pool, &placed);
-least = fmin(least, placed.scale);
+        draw_place(&d, faces, 52 * POINT_PER_MM, 38 * POINT_PER_MM, 10, &pool, &placed);
+        least = fmin(least, placed.scale);
         most = fmax(most, placed.scale);
         pool_free(&pool);
     }
@@ -159,6 +159,60 @@ static void check_fence_label(const struct plan *plan, const struct proof *proof
             assert_true(text[1] > bar[1] && text[3] < bar[3] && text[0] > bar[0] && text[2] < bar[2]);
         }
         pool_free(&pool);
+    }
+}
+
+/* A board 388 + 40 long, drawn 98 long; the strip 75 to either side of the blade: 2 x 75 x 98 / 428 = 34.3 wide. */
+static void test_the_strip_for_no_hands_is_to_the_boards_scale_and_named(void **state)
+{
+    (void)state;
+    for (int step = 0; step < 3; step++) {
+        struct plan plan;
+        struct proof proof;
+        struct pool pool = {0};
+        struct drawing d;
+        double low = INFINITY, high = -INFINITY;
+        sides(&plan, &proof, FENCE_NEAR, SIDE_RIGHT);
+        draw_test_picture(&plan, &proof, METHOD_FIVE_CUT, step, UNITS_MM, &pool, &d);
+        for (size_t i = 0; i < d.n_shapes; i++)
+            for (size_t k = 0; d.shapes[i].fill == FILL_KEEP_OUT && k < d.shapes[i].n; k++)
+                low = fmin(low, d.shapes[i].points[k].x), high = fmax(high, d.shapes[i].points[k].x);
+        assert_within(high - low, 34.3, 0.1);
+        assert_within(high + low, 0, 1e-9);
+        const struct draw_label *name = find_label(&d, words_get("draw.no_hands"));
+        assert_non_null(name);
+        assert_true(name->pointed && name->at.x > low && name->at.x < high);
+        pool_free(&pool);
+        pool_free(&plan.pool);
+    }
+}
+
+/* Each number of an edge stands on a side of the board or of the strip that falls off it. */
+static void test_edge_numbers_stand_on_their_edges(void **state)
+{
+    (void)state;
+    for (int c = 0; c < 12; c++) {
+        struct plan plan;
+        struct proof proof;
+        struct pool pool = {0};
+        struct drawing d;
+        sides(&plan, &proof, c % 2 ? FENCE_FAR : FENCE_NEAR, c / 2 % 2 ? SIDE_LEFT : SIDE_RIGHT);
+        draw_test_picture(&plan, &proof, METHOD_FIVE_CUT, c / 4, UNITS_MM, &pool, &d);
+        for (int e = 0; e < 4; e++) {
+            char name[2] = {(char)('1' + e), 0};
+            const struct draw_label *number = find_label(&d, name);
+            bool on_edge = false;
+            assert_true(number->ring == RING_ROUND);
+            for (size_t i = 0; i < d.n_shapes; i++)
+                for (size_t k = 0; d.shapes[i].fill == FILL_TINT && k < 4; k++) {
+                    struct draw_point a = d.shapes[i].points[k], b = d.shapes[i].points[(k + 1) % 4];
+                    double along = hypot(number->at.x - a.x, number->at.y - a.y) + hypot(number->at.x - b.x, number->at.y - b.y);
+                    on_edge = on_edge || along < hypot(b.x - a.x, b.y - a.y) + 1e-6;
+                }
+            assert_true(on_edge);
+        }
+        pool_free(&pool);
+        pool_free(&plan.pool);
     }
 }
 
@@ -498,6 +552,8 @@ int main(void)
         cmocka_unit_test(test_board_turns_as_the_sides_demand),
         cmocka_unit_test(test_fresh_edge_goes_to_the_fence),
         cmocka_unit_test(test_strip_ends_are_named_where_they_lie),
+        cmocka_unit_test(test_the_strip_for_no_hands_is_to_the_boards_scale_and_named),
+        cmocka_unit_test(test_edge_numbers_stand_on_their_edges),
         cmocka_unit_test(test_pictures_keep_the_rules_and_end),
         cmocka_unit_test(test_fence_adjustment_points_the_way_of_the_move),
         cmocka_unit_test(test_fence_adjustment_of_a_far_fence_is_mirrored),

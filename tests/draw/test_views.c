@@ -334,6 +334,42 @@ static void test_wall_view_puts_work_on_the_right_side_of_the_fence(void **state
     }
 }
 
+/* The names of guard and strip stand off the work, and no dot lies on the gauge mark. */
+static void test_wall_view_keeps_names_off_the_work(void **state)
+{
+    (void)state;
+    for (int far = 0; far < 2; far++) {
+        struct sample a = SAMPLE_WORKED;
+        struct plan plan;
+        struct pool pool = {0};
+        struct drawing d;
+        struct placed_drawing placed;
+        double work[4] = {0}, text[4];
+        int names = 0;
+        a.side = far ? FENCE_FAR : FENCE_NEAR;
+        sample_plan_of(&a, &plan);
+        draw_plan_view(&plan, UNITS_MM, true, &pool, &d);
+        draw_place(&d, faces, 85 * POINT_PER_MM, 85 * POINT_PER_MM, 9, &pool, &placed);
+        const float tint = fill_style(FILL_TINT)->color.b;
+        for (size_t i = 0; i < placed.inks.n; i++) {
+            const struct ink *ink = &placed.inks.list[i];
+            if (ink->kind == INK_PATH && ink->as.path.fill && fabsf(ink->as.path.fill_color.b - tint) < 1e-6F)
+                ink_box(ink, faces, work);
+            if (ink->kind != INK_TEXT || (strcmp(ink->as.text.s, words_get("draw.guard")) != 0 && strncmp(ink->as.text.s, "no", 2) != 0))
+                continue;
+            ink_box(ink, faces, text);
+            assert_true(text[0] > work[2] || text[2] < work[0] || text[1] > work[3] || text[3] < work[1]);
+            names++;
+        }
+        assert_int_equal(names, 2);
+        for (size_t i = 0; i < d.n_labels; i++)
+            if (strcmp(d.labels[i].text, words_get("draw.gauge")) == 0)
+                assert_int_equal(d.labels[i].end, END_BARE);
+        pool_free(&pool);
+        pool_free(&plan.pool);
+    }
+}
+
 /* Pivot filled, gauge open, each at its own x. */
 static void test_wall_view_marks_pivot_and_gauge(void **state)
 {
@@ -448,6 +484,7 @@ int main(void)
         cmocka_unit_test(test_runner_section_shows_a_lining),
         cmocka_unit_test(test_kerf_section_hatches_only_wood),
         cmocka_unit_test(test_wall_view_puts_work_on_the_right_side_of_the_fence),
+        cmocka_unit_test(test_wall_view_keeps_names_off_the_work),
         cmocka_unit_test(test_wall_view_marks_pivot_and_gauge),
         cmocka_unit_test(test_front_view_mirrors_with_the_sled),
         cmocka_unit_test(test_views_of_a_fence_of_two_parts),
