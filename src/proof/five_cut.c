@@ -112,10 +112,10 @@ static void write_budget(const struct five_cut_basis *b, const char *spread_from
     const struct saying sources[FIVE_CUT_LINES] = {
         [FIVE_CUT_RUNS] = runs_source(b, spread_from),
         [FIVE_CUT_READING] = SAYING_PLAIN("budget.reading"),
-        [FIVE_CUT_TOOL] = SAYING("budget.tool", SAY_ARG("limit", SAY_FIT, b->error_limit),
+        [FIVE_CUT_TOOL] = SAYING("budget.tool", SAY_ARG("limit", SAY_LIMIT, b->error_limit),
                                  SAY_ARG("share", SAY_RATIO, DIFFERENCE_SHARE)),
         [FIVE_CUT_LENGTH] = SAYING("budget.length", SAY_ARG("length", SAY_SIZE, b->length),
-                                   SAY_ARG("within", SAY_FIT, LENGTH_HALF_WIDTH)),
+                                   SAY_ARG("within", SAY_LIMIT, LENGTH_HALF_WIDTH)),
     };
     t->lines = pool_alloc(pool, FIVE_CUT_LINES * sizeof *t->lines);
     for (int i = 0; i < FIVE_CUT_LINES; i++)

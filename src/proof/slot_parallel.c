@@ -25,7 +25,7 @@ static void write_budget(const struct proving *p, const struct job_test *test, s
     budget_add_limit(t, SAYING("slot_parallel.budget.bar", SAY_ARG("within", SAY_LIMIT, BAR_HALF_WIDTH)), BAR_HALF_WIDTH,
                      sqrt(2) / span);
     budget_add_limit(
-        t, SAYING("budget.length", SAY_ARG("length", SAY_SIZE, span), SAY_ARG("within", SAY_FIT, LENGTH_HALF_WIDTH)),
+        t, SAYING("budget.length", SAY_ARG("length", SAY_SIZE, span), SAY_ARG("within", SAY_LIMIT, LENGTH_HALF_WIDTH)),
         LENGTH_HALF_WIDTH, t->error / span);
 }
 

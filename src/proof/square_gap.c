@@ -34,7 +34,7 @@ static void write_budget(const struct proving *p, const struct job_test *test, s
     budget_add_limit(t, square, sum->square_limit, 1 / sum->length);
     budget_add_limit(t,
                      SAYING("budget.length", SAY_ARG("length", SAY_SIZE, sum->length),
-                            SAY_ARG("within", SAY_FIT, LENGTH_HALF_WIDTH)),
+                            SAY_ARG("within", SAY_LIMIT, LENGTH_HALF_WIDTH)),
                      LENGTH_HALF_WIDTH, t->error / sum->length);
 }
 

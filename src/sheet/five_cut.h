@@ -5,7 +5,7 @@
 #include "sheet/methods.h"
 
 /* Places of widths and their differences: enough for what follows from them, which are more for a short board. */
-int five_cut_width_places(const struct proof_test *);
+int five_cut_width_places(const struct sheet_builder *, const struct proof_test *);
 /* five_cut_sum.c: the sum line by line. Every line can be worked from printed figures and then agrees with the printed
    result within one unit of its last place. */
 void five_cut_add_sum(const struct sheet_builder *, struct block_list *, const struct proof_test *);

@@ -10,16 +10,41 @@ enum { TERMS_MOST = 6 }; /* longer sums of differences are printed as their tota
 
 /* ---- pieces of expressions ---- */
 
-/* A standard deviation of n differences, rounded to 5e-5 mm, makes 5e-5 × over/(4 L √n) of a result of PLACES_U. */
-int five_cut_width_places(const struct proof_test *test)
+/* A standard deviation of n differences, rounded to 5e-6 mm, makes 5e-6 × over/(4 L √n) of a result of PLACES_U. */
+static int spread_places(const struct proof_test *test)
 {
     const struct five_cut_sum *sum = &test->as.five_cut;
-    return 4 * sum->length * sqrt(sum->n_runs) > 5 * test->over_length ? 4 : 5;
+    return 4 * sum->length * sqrt(sum->n_runs) > 5 * test->over_length ? 5 : 6;
+}
+
+/* Is it a whole number of the last of so many places, as printed? */
+static bool is_printed_whole(const struct sheet_builder *b, double mm, int places)
+{
+    double steps = (b->units == UNITS_IN ? unit_inches(mm) * 10 : mm) * pow(10, places);
+    return fabs(steps - round(steps)) < 1e-6;
+}
+
+/* One place less than the spread's is enough for mean widths that it holds whole: not for a third of three readings. */
+int five_cut_width_places(const struct sheet_builder *b, const struct proof_test *test)
+{
+    int places = spread_places(test) - 1;
+    for (int i = 0; i < test->as.five_cut.n_runs; i++) {
+        const struct five_cut_run *run = &test->as.five_cut.runs[i];
+        if (!is_printed_whole(b, run->fence_end, places) || !is_printed_whole(b, run->far_end, places))
+            return places + 1;
+    }
+    return places;
 }
 
 static const char *print_width(const struct sheet_builder *b, const struct proof_test *test, double mm)
 {
-    return print_places(b, mm, five_cut_width_places(test));
+    return print_places(b, mm, five_cut_width_places(b, test));
+}
+
+/* The spread goes into the budget, whose lines have more places than a mean width. */
+static const char *print_spread(const struct sheet_builder *b, const struct proof_test *test, double mm)
+{
+    return print_places(b, mm, spread_places(test));
 }
 
 /* A term of a sum: negative ones in brackets. */
@@ -96,7 +121,7 @@ static void add_spread_row(const struct sheet_builder *b, struct block *table, c
     const struct five_cut_sum *sum = &test->as.five_cut;
     if (sum->n_runs > 1)
         sum_add_row(b, table, SAYING_PLAIN("five_cut.spread_of_differences"), express_spread(b, test),
-                    print_width(b, test, spread_of_differences(sum)));
+                    print_spread(b, test, spread_of_differences(sum)));
 }
 
 /* The error with its sign, and what it makes at the gauge. */
@@ -146,7 +171,7 @@ static const char *express_runs(const struct sheet_builder *b, const struct proo
 {
     (void)line;
     const struct five_cut_sum *sum = &test->as.five_cut;
-    return pool_printf(b->pool, "%s ÷ √%d%s%s", print_width(b, test, spread_of_differences(sum)), sum->n_runs,
+    return pool_printf(b->pool, "%s ÷ √%d%s%s", print_spread(b, test, spread_of_differences(sum)), sum->n_runs,
                        print_four_lengths(b, sum), express_over(b, test));
 }
 
@@ -176,7 +201,7 @@ static const char *express_two(const struct sheet_builder *b, const struct proof
     const struct five_cut_sum *sum = &test->as.five_cut;
     double dof = sum->spread_dof, s = sum->run_spread;
     double pooled = (dof * (sum->spread_used * sum->spread_used + sum->u_reading * sum->u_reading) + s * s) / (dof + 1);
-    const char *own = pool_printf(b->pool, "%s%s%s", print_width(b, test, spread_of_differences(sum)),
+    const char *own = pool_printf(b->pool, "%s%s%s", print_spread(b, test, spread_of_differences(sum)),
                                   print_four_lengths(b, sum), express_over(b, test));
     if (s * s >= pooled)
         return pool_printf(b->pool, "%s ÷ √2", own);

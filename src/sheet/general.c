@@ -40,12 +40,33 @@ const char *print_over(const struct sheet_builder *b, const struct proof_test *t
     return proof_is_angle(test) ? pool_printf(b->pool, "%s %s", with_unit, print_over_length(b, test)) : with_unit;
 }
 
-const char *print_readings(const struct sheet_builder *b, const double *v, size_t n)
+static int places_printed(const char *number)
+{
+    const char *point = strchr(number, '.');
+    return point ? (int)strlen(point + 1) : 0;
+}
+
+int readings_places(const struct sheet_builder *b, const double *v, size_t n)
+{
+    int most = 0;
+    for (size_t i = 0; i < n; i++) {
+        int places = places_printed(print_as_given(b, v[i]));
+        most = places > most ? places : most;
+    }
+    return most - (b->units == UNITS_IN);
+}
+
+const char *print_readings_to(const struct sheet_builder *b, const double *v, size_t n, int places)
 {
     const char *all = "";
     for (size_t i = 0; i < n; i++)
-        all = pool_printf(b->pool, "%s%s%s", all, i ? "  " : "", print_as_given(b, v[i]));
+        all = pool_printf(b->pool, "%s%s%s", all, i ? "  " : "", print_places(b, v[i], places));
     return all;
+}
+
+const char *print_readings(const struct sheet_builder *b, const double *v, size_t n)
+{
+    return print_readings_to(b, v, n, readings_places(b, v, n));
 }
 
 void general_add_by(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
@@ -141,7 +162,7 @@ static const char *express_shape(const struct sheet_builder *b, const struct pro
     return "";
 }
 
-/* "√(0.00134² + 0.00067² + 0.00003²)" */
+/* "√(0.001341² + 0.000670² + 0.000031²)" */
 static const char *express_combined(const struct sheet_builder *b, const struct proof_test *test)
 {
     const char *terms = "";
@@ -171,7 +192,7 @@ static void add_expanded_row(const struct sheet_builder *b, struct block *table,
                    pool_printf(b->pool, "%s × %s", k, combined), print_bold(b, up), "");
 }
 
-/* "0.00150⁴ ÷ (0.00134⁴ ÷ 2.0 + 0.00067⁴ ÷ 8.0)": lines without an end of freedom drop out; "" where all do. */
+/* "0.001499⁴ ÷ (0.001341⁴ ÷ 2.0 + 0.000670⁴ ÷ 8.0)": lines without an end of freedom drop out; "" where all do. */
 static const char *express_freedom(const struct sheet_builder *b, const struct proof_test *test)
 {
     const char *terms = "";
@@ -246,12 +267,6 @@ static enum finding find_rounded(struct rounded_result r, double limit, double s
 static double step_of_places(const struct sheet_builder *b, int places)
 {
     return b->units == UNITS_IN ? MM_PER_INCH * pow(10, -places - 1) : pow(10, -places);
-}
-
-static int places_printed(const char *number)
-{
-    const char *point = strchr(number, '.');
-    return point ? (int)strlen(point + 1) : 0;
 }
 
 /* Worked with error and uncertainty as they are printed, with more places only where those would tell another finding. */

@@ -40,7 +40,10 @@ void sum_add_error(const struct sheet_builder *, struct block *sum, const struct
 /* "Measured by Ann." or nothing. */
 void general_add_by(const struct sheet_builder *, struct block_list *, const struct proof_test *);
 /* "12.3 mm" as it was read, and lists of such. */
+/* Readings as given, beside each other, all with the places of the one that has most; or with so many. */
 const char *print_readings(const struct sheet_builder *, const double *, size_t n);
+int readings_places(const struct sheet_builder *, const double *, size_t n); /* in mm, as for print_places */
+const char *print_readings_to(const struct sheet_builder *, const double *, size_t n, int places);
 /* " in 300" or "" where the result is a length; `number` before it, with its unit. */
 const char *print_over(const struct sheet_builder *, const struct proof_test *, const char *number);
 

@@ -46,23 +46,34 @@ static const char *error_line(const struct sheet_builder *b, const struct proof_
                                   SAY_STR("which", say_which_way(b, test))));
 }
 
-static const char *list_readings(const struct sheet_builder *b, const struct readings *readings)
+/* Places of the reading that has most: one instrument, one column of figures. */
+static int given_places(const struct sheet_builder *b, const struct five_cut_readings *given)
 {
-    const char *all = "";
-    for (size_t i = 0; i < readings->n; i++)
-        all = pool_printf(b->pool, "%s%s%s", all, i ? "  " : "", print_as_given(b, readings->v[i]));
-    return all;
+    int most = 0;
+    for (size_t i = 0; i < given->n_strips; i++) {
+        const struct readings *ends[] = {&given->strips[i].fence_end, &given->strips[i].far_end};
+        for (int k = 0; k < 2; k++) {
+            int places = readings_places(b, ends[k]->v, ends[k]->n);
+            most = places > most ? places : most;
+        }
+    }
+    return most;
+}
+
+static const char *list_readings(const struct sheet_builder *b, const struct readings *readings, int places)
+{
+    return print_readings_to(b, readings->v, readings->n, places);
 }
 
 static void add_reading_rows(const struct sheet_builder *b, struct block *table, const struct proof_test *test)
 {
     const struct five_cut_readings *given = &test->job->as.five_cut;
-    int places = five_cut_width_places(test);
+    int places = five_cut_width_places(b, test), read = given_places(b, given);
     for (size_t i = 0; i < given->n_strips; i++) {
         const struct five_cut_run *run = &test->as.five_cut.runs[i];
         const char *const cells[] = {
-            pool_printf(b->pool, "%zu", i + 1),      list_readings(b, &given->strips[i].fence_end),
-            print_places(b, run->fence_end, places), list_readings(b, &given->strips[i].far_end),
+            pool_printf(b->pool, "%zu", i + 1),      list_readings(b, &given->strips[i].fence_end, read),
+            print_places(b, run->fence_end, places), list_readings(b, &given->strips[i].far_end, read),
             print_places(b, run->far_end, places),   print_places(b, run->difference, places),
         };
         table_add_row(b, table, cells);

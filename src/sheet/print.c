@@ -85,7 +85,7 @@ const char *print_as_given(const struct sheet_builder *b, double mm)
 
 const char *print_measure(const struct sheet_builder *b, double mm)
 {
-    return print_exactly(b, mm, 0, b->units == UNITS_IN ? 5 : 4);
+    return print_exactly(b, mm, 0, b->units == UNITS_IN ? 6 : 4);
 }
 
 const char *print_factor(const struct sheet_builder *b, double number, int places)

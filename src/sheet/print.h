@@ -19,7 +19,7 @@ struct sheet_builder {
 
 /* How many places after the point a worked figure has in mm; inch jobs print one more. Chosen so that a line worked from
    printed figures gives the printed result, at most one unit of its last place away. */
-enum { PLACES_ERROR = 4, PLACES_U = 5, PLACES_MOVE = 3, PLACES_SLOPE = 7 }; /* slopes: in any unit */
+enum { PLACES_ERROR = 4, PLACES_U = 6, PLACES_MOVE = 3, PLACES_SLOPE = 7 }; /* slopes: in any unit */
 
 const char *print_saying(const struct sheet_builder *, struct saying);
 const char *print_word(const struct sheet_builder *, const char *key);

@@ -42,7 +42,7 @@ static double read_primary(const char **p)
         v = strtod(*p, &end);
         *p = end;
     }
-    return take(p, "\xC2\xB2") ? v * v : v;
+    return take(p, "\xC2\xB2") ? v * v : take(p, "\xE2\x81\xB4") ? v * v * v * v : v;
 }
 
 static double read_product(const char **p)

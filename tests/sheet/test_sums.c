@@ -39,6 +39,29 @@ static void check_rows(const struct block *b, void *arg)
                            strstr(b->as.table.rows[r].cells[0], "U, 95") != NULL);
 }
 
+/* "Freedom of the combined line, …: 0.001500⁴ ÷ (0.001341⁴ ÷ 2.0) = 3.1." gives the printed figure to 1.5 %: fourth
+   powers of figures of three digits are known no better, and k hardly changes with it. */
+static void check_freedom_line(const struct sheet *record)
+{
+    struct text text = gather_sheet(record);
+    const char *fourth = strstr(text_string(&text), "\xE2\x81\xB4 \xC3\xB7 (");
+    if (fourth) {
+        const char *start = fourth, *equals = strstr(fourth, "= ");
+        while (start > text_string(&text) && (start[-1] == '.' || (start[-1] >= '0' && start[-1] <= '9')))
+            start--;
+        assert_non_null(equals);
+        char expression[400], result[32];
+        snprintf(expression, sizeof expression, "%.*s", (int)(equals - start), start);
+        size_t n = strspn(equals + 2, "0123456789.");
+        n -= equals[2 + n - 1] == '.'; /* the sentence's */
+        snprintf(result, sizeof result, "%.*s", (int)n, equals + 2);
+        double worked = calculate(expression), printed = calculate(result);
+        if (!(fabs(worked - printed) <= fmax(last_place(result), 0.015 * printed)))
+            fail_msg("%s gives %g, printed %s", expression, worked, result);
+    }
+    text_free(&text);
+}
+
 /* "0.0419 + 0.0048 = 0.0467, not above 0.10." agrees with the verdict that it is given for; undecided is shown from both
    sides. */
 static void check_verdict_line(const struct made *m, const struct sheet *record)
@@ -74,6 +97,7 @@ static void check_record(struct made *m)
     visit_blocks(&record->body, check_rows, NULL);
     /* difference or mean, slope, error, gauge; tool, length, scatter, combined, U */
     assert_true(lines_checked >= 9);
+    check_freedom_line(record);
     check_verdict_line(m, record);
     free_made(m);
 }
@@ -90,10 +114,25 @@ static void test_sums_of_contract_job(void **state)
    rounded up; shift 0.085159. */
 static void test_record_prints_worked_example(void **state)
 {
-    static const char *const printed[] = {"0.2167",  "0.0001396", "0.0419",  "0.085", "0.00134",
-                                          "0.00067", "0.00003",           "0.00150", "3.182", "0.0048"};
+    static const char *const printed[] = {"0.21667", "0.0001396", "0.0419",  "0.085", "0.001341",
+                                          "0.000670", "0.000031",         "0.001499", "3.182", "0.0048"};
     (void)state;
     struct made *m = make_job(false, "5", "0.10", THREE_STRIPS, "");
+    for (size_t i = 0; i < sizeof printed / sizeof *printed; i++)
+        assert_says(find_sheet(m, SHEET_RECORD), printed[i], true);
+    free_made(m);
+}
+
+/* One instrument, one number of places: .861 beside .8605 was read as .8610. */
+static void test_readings_have_the_places_of_the_finest(void **state)
+{
+    (void)state;
+    struct made *m = make_job(true, "6", "0.004",
+                              "tests:\n  - {method: five-cut, date: 2026-11-02, offcut: right, length: 12, strips: ["
+                              "{fence_end: [0.861, 0.8605], far_end: [0.889, 0.889]},{fence_end: [0.91, 0.91], far_end: [0.94, 0.94]},"
+                              "{fence_end: [0.885, 0.885], far_end: [0.914, 0.914]}]}\n",
+                              "");
+    static const char *const printed[] = {".8610  .8605", ".8890  .8890", ".9100  .9100"};
     for (size_t i = 0; i < sizeof printed / sizeof *printed; i++)
         assert_says(find_sheet(m, SHEET_RECORD), printed[i], true);
     free_made(m);
@@ -183,7 +222,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_sums_of_contract_job), cmocka_unit_test(test_record_prints_worked_example),
-        cmocka_unit_test(test_sums_of_random_tests), cmocka_unit_test(test_verdict_line_near_limit),
+        cmocka_unit_test(test_readings_have_the_places_of_the_finest), cmocka_unit_test(test_sums_of_random_tests),
+        cmocka_unit_test(test_verdict_line_near_limit),
         cmocka_unit_test(test_bench_factor),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
