@@ -167,24 +167,46 @@ static const char *print_take(const struct layout_section *s)
     return offcuts_first ? join(s->b, offcuts, ", ", fresh) : join(s->b, fresh, ", ", offcuts);
 }
 
-/* How a part's section comes out of a strip: on edge the strip's thickness becomes the part's width. */
-static bool is_on_edge(const struct cut_piece *p)
+static bool is_over_in_width(const struct cut_piece *p, const struct job_stock *s)
 {
-    return p->part->width > p->part->thickness && p->at.h < p->part->width - same;
+    (void)s;
+    return p->at.h > p->part->width + same;
 }
 
-static const char *section_key(const struct cutting_stock *k)
+static bool is_over_in_thickness(const struct cut_piece *p, const struct job_stock *s)
 {
-    size_t on_edge = 0, planed = 0, n = 0;
+    return s->thickness.v > p->part->thickness + same;
+}
+
+/* "Plane A, C to width."; "": none is over. */
+static const char *print_planing(const struct layout_section *s, const char *key, bool (*is_over)(const struct cut_piece *, const struct job_stock *))
+{
+    const struct plan *plan = s->b->plan;
+    const char *letters = "";
+    for (size_t i = 0; i < plan->n_parts; i++) {
+        bool over = false;
+        for (size_t k = 0; k < s->stock->n_sheets; k++)
+            for (size_t j = 0; j < s->stock->sheets[k].n_pieces; j++) {
+                const struct cut_piece *p = &s->stock->sheets[k].pieces[j];
+                over |= p->part == &plan->parts[i] && is_over(p, s->stock->stock);
+            }
+        letters = over ? join(s->b, letters, ", ", plan->parts[i].letter) : letters;
+    }
+    return *letters ? print_saying(s->b, SAYING(key, SAY_STR("parts", letters))) : "";
+}
+
+/* How a part's section comes out of a strip. */
+static const char *print_section(const struct layout_section *s)
+{
+    const struct cutting_stock *k = s->stock;
+    size_t on_edge = 0, n = 0;
     for (size_t i = 0; i < k->n_sheets; i++)
-        for (size_t j = 0; j < k->sheets[i].n_pieces; j++, n++) {
-            const struct cut_piece *p = &k->sheets[i].pieces[j];
-            on_edge += is_on_edge(p);
-            planed += p->part->width < k->stock->strip_width.v - same || p->part->thickness < k->stock->thickness.v - same;
-        }
-    if (!k->ripped)
-        return planed ? "cutting.whole_section" : NULL;
-    return on_edge == n ? "cutting.ripped.on_edge" : on_edge == 0 ? "cutting.ripped" : "cutting.ripped.either";
+        for (size_t j = 0; j < k->sheets[i].n_pieces; j++, n++)
+            on_edge += cutting_is_on_edge(&k->sheets[i].pieces[j]);
+    if (k->ripped && on_edge > 0)
+        return print_word(s->b, on_edge == n ? "cutting.ripped.on_edge" : "cutting.ripped.either");
+    return join(s->b, print_planing(s, k->ripped ? "cutting.plane.ripped" : "cutting.plane.width", is_over_in_width), " ",
+                print_planing(s, "cutting.plane.thickness", is_over_in_thickness));
 }
 
 static const char *print_summary(const struct layout_section *s)
@@ -195,8 +217,7 @@ static const char *print_summary(const struct layout_section *s)
     const char *text = k->proven_best ? print_bold(b, print_word(b, "cutting.best"))
                                       : count_of(b, "cutting.at_least", k->at_least);
     text = join(b, text, " ", print_saying(b, SAYING("cutting.yield", SAY_ARG("share", SAY_RATIO, k->yield))));
-    const char *section = k->stock->is_strip ? section_key(k) : NULL;
-    text = join(b, text, " ", section ? print_word(b, section) : "");
+    text = join(b, text, " ", k->stock->is_strip ? print_section(s) : "");
     return join(b, text, " ", count_of(b, kept > 2 ? "cutting.keep.many" : kept == 2 ? "cutting.keep.two" : "cutting.keep", kept));
 }
 

@@ -32,6 +32,11 @@ static const struct {
     [CUT_TOO_SHORT] = {"cutting.set.mark", "cutting.by.too_short"},
 };
 
+bool cutting_is_on_edge(const struct cut_piece *p)
+{
+    return p->part->width > p->part->thickness && p->at.h < p->part->width - same;
+}
+
 bool cutting_needs_block(const struct cutting *c, const struct cut_line *cut)
 {
     return (cut->way == CUT_AT_STOP || cut->way == CUT_ON_SLED) && !cutting_is_by_eye(cut) && cut->fence < c->shortest_in_hand - same;

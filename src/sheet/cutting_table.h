@@ -7,6 +7,8 @@
 /* Nothing where no cut is needed. */
 void cutting_add_table(const struct sheet_builder *, const struct cutting_stock *, struct block_list *);
 
+/* Of a strip: its thickness becomes the part's width. */
+bool cutting_is_on_edge(const struct cut_piece *);
 /* Words of the table that ask for a rule. A block on the rip fence as the stop: what is cut to size is too short to be held. */
 bool cutting_needs_block(const struct cutting *, const struct cut_line *);
 /* Ripped so narrow that no push stick fits beside the blade. */

@@ -1,6 +1,8 @@
 /* The stock table of the build sheet. Each row adds up: on the rack and to buy are as many as cut into and left whole. */
 #include "sheet/stock_table.h"
 
+#include "sheet/cutting_table.h"
+
 #include "draw.h"
 
 static const struct column_row stock_columns[] = {
@@ -55,15 +57,33 @@ static const char *list_parts_of(const struct sheet_builder *b, const struct job
 
 /* ---- what it is ---- */
 
-/* How the growth rings must stand in runners of this strip, for their width was worked out so; NULL: either way. */
-static const char *rings_key(const struct sheet_builder *b, const struct job_stock *s)
+/* Whether a runner is ripped from the strip so that it turns by a quarter. */
+static bool turns_on_edge(const struct sheet_builder *b, const struct plan_part *p)
 {
-    static const char *const keys[] = {[RINGS_QUARTER] = "build.rings.quarter", [RINGS_FLAT] = "build.rings.flat",
-                                       [RINGS_MIXED] = NULL};
+    for (size_t i = 0; b->cutting && i < b->cutting->n_stocks; i++)
+        for (size_t k = 0; b->cutting->stocks[i].ripped && k < b->cutting->stocks[i].n_sheets; k++) {
+            const struct cut_sheet *sheet = &b->cutting->stocks[i].sheets[k];
+            for (size_t j = 0; j < sheet->n_pieces; j++)
+                if (sheet->pieces[j].part == p && cutting_is_on_edge(&sheet->pieces[j]))
+                    return true;
+        }
+    return false;
+}
+
+/* How the growth rings must stand in runners of this strip, for their width was worked out so; the strip itself where it
+   needs no word. */
+static const char *add_rings(const struct sheet_builder *b, const struct job_stock *s, const char *strip)
+{
+    static const char *const keys[] = {[RINGS_QUARTER] = "build.rings.quarter", [RINGS_FLAT] = "build.rings.flat"};
+    if (s->rings == RINGS_MIXED)
+        return strip;
     for (size_t i = 0; i < b->plan->n_parts; i++)
-        if (b->plan->parts[i].kind == PART_GUIDE_RUNNER && b->plan->parts[i].stock == s)
-            return keys[s->rings];
-    return NULL;
+        if (b->plan->parts[i].kind == PART_GUIDE_RUNNER && b->plan->parts[i].stock == s) {
+            const char *key = turns_on_edge(b, &b->plan->parts[i]) ? "build.rings.on_edge" : "build.rings";
+            const char *other = keys[s->rings == RINGS_FLAT ? RINGS_QUARTER : RINGS_FLAT];
+            return print_saying(b, SAYING(key, SAY_STR("strip", strip), SAY_KEY("rings", keys[s->rings]), SAY_KEY("other", other)));
+        }
+    return strip;
 }
 
 static const char *name_material(const struct sheet_builder *b, const struct job_stock *s)
@@ -83,8 +103,7 @@ static const char *say_stock_size(const struct sheet_builder *b, const struct jo
         print_saying(b, SAYING(s->length.given ? "build.strip" : "build.strip_any_length",
                                SAY_STR("material", name_material(b, s)), SAY_ARG("t", SAY_SIZE, s->thickness.v),
                                SAY_ARG("w", SAY_SIZE, s->strip_width.v), SAY_ARG("length", SAY_SIZE, s->length.v)));
-    const char *rings = rings_key(b, s);
-    return rings ? print_saying(b, SAYING("build.rings", SAY_STR("strip", strip), SAY_KEY("rings", rings))) : strip;
+    return add_rings(b, s, strip);
 }
 
 /* ---- how much of it ---- */

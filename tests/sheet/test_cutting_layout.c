@@ -180,6 +180,12 @@ static void check_setting(const struct bench *b, const struct table_row *row)
     set += *set == TEXT_BOLD_ON;
     if (strncmp(how, "trim about ", 11) == 0 ? strcmp(set, "\xE2\x80\x93") != 0 : strncmp(set, word, strlen(word)) != 0)
         say_row(b, row, "cannot be set so");
+    double size = *set ? number_of(set) : 0;
+    bool cut = strncmp(how, "trim", 4) != 0; /* the limits in millimetres: common practice, no source */
+    if (fabs(size - 150) > b->near && (strstr(how, "block at the fence") != NULL) != (cut && stop && size < 150))
+        say_row(b, row, "a short piece needs a block, another none");
+    if (fabs(size - 25) > b->near && (strstr(how, ", thin") != NULL) != (cut && !stop && !hand && size < 25))
+        say_row(b, row, "a thin strip is told as one, another is not");
 }
 
 /* Rough edges: the same off both, and nothing is set. */
@@ -303,6 +309,21 @@ static void follow_job(const struct made *m, double near)
     free(b);
 }
 
+/* A runner that is ripped to its thickness lies on edge in the strip: its rings stand the other way there. */
+static void check_rings(const struct made *m)
+{
+    for (size_t i = 0; i < m->cutting.n_stocks; i++)
+        for (size_t k = 0; k < m->cutting.stocks[i].n_sheets; k++) {
+            const struct cut_sheet *sheet = &m->cutting.stocks[i].sheets[k];
+            for (size_t j = 0; j < sheet->n_pieces; j++) {
+                const struct cut_piece *p = &sheet->pieces[j];
+                bool turns = fabs(p->at.h - p->part->thickness) < fabs(p->at.h - p->part->width);
+                if (p->part->kind == PART_GUIDE_RUNNER && p->part->stock->rings != RINGS_MIXED)
+                    assert_says(find_sheet(m, SHEET_BUILD), "in the strip, so", turns);
+            }
+        }
+}
+
 /* ---- tests ---- */
 
 static void test_table_followed_in_turn_gives_the_parts_of_random_lists(void **state)
@@ -339,6 +360,7 @@ static void test_table_followed_in_turn_gives_the_parts_of_the_examples(void **s
             outcome_build(&m->plan, &m->cutting, &m->proof, &m->outcome);
             assert_true(sheets_build(&m->job, &m->plan, &m->cutting, &m->proof, &m->outcome, NULL, &m->sheets));
             follow_job(m, 0.8);
+            check_rings(m);
             followed++;
         }
         free_made(m);
@@ -492,6 +514,20 @@ static void test_offcuts_have_a_row_of_the_stock_table(void **state)
     free_made(m);
 }
 
+/* A takes the whole section; B is ripped to 21 from a strip of 45. */
+static void test_only_what_is_over_is_to_be_planed(void **state)
+{
+    (void)state;
+    struct made *m = make_sheets(LIST("  oak: {material: red-oak, strip: [20, 45], length: 2000}\n",
+                                      "    - {name: rail, stock: oak, length: 590}\n"
+                                      "    - {name: runner, stock: oak, length: 430, width: 20, quantity: 2}\n"), NULL);
+    const struct sheet *build = find_sheet(m, SHEET_BUILD);
+    assert_says(build, "Plane B to width: ripped a little over.", true);
+    assert_says(build, "to thickness", false);
+    follow_job(m, 0.3);
+    free_made(m);
+}
+
 /* No stop is set at 1995 to take 5 off an end; in inches as well. */
 static void test_rough_ends_are_trimmed_without_a_setting(void **state)
 {
@@ -557,6 +593,7 @@ int main(void)
         cmocka_unit_test(test_words_of_the_bound_only_where_it_is_met),
         cmocka_unit_test(test_rows_of_the_stock_table_add_up),
         cmocka_unit_test(test_offcuts_have_a_row_of_the_stock_table),
+        cmocka_unit_test(test_only_what_is_over_is_to_be_planed),
         cmocka_unit_test(test_rough_ends_are_trimmed_without_a_setting),
         cmocka_unit_test(test_each_cut_by_hand_says_why),
         cmocka_unit_test(test_no_cutting_no_section),
