@@ -256,7 +256,7 @@ struct zones {
 };
 
 /* The small table of a bench page: what to move for what is read. */
-enum { READING_ROWS_MOST = 10 };
+enum { READING_ROWS_MOST = 5 };
 struct reading_table {
     bool has, reads_gap, by_leaf; /* by_leaf: what is read is the thickest leaf that goes in */
     double at;                  /* for which it is made: height of the board, span, leg, length [mm] */

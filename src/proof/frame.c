@@ -71,8 +71,7 @@ static void frame_prove(const struct proving *p, const struct job_test *test, st
     verdict_conclude(t);
     decide_by_largest_line(t);
     advise(t);
-    if (r->fence == FRAME_BOTH_FENCES)
-        t->remarks[0] = SAYING_PLAIN("frame.both_fences");
+    t->remarks[0] = SAYING_PLAIN(r->fence == FRAME_BOTH_FENCES ? "frame.both_fences" : "frame.one_fence");
 }
 
 /* For a frame like the last one. */

@@ -55,6 +55,12 @@ static void add_yaw(const struct proving *p, struct proof_test *t)
                                            .limit = NAN});
 }
 
+/* No width of runner fits then. */
+static bool is_uneven(const struct side_play_sum *sum)
+{
+    return sum->most - sum->least > sum->high - sum->low;
+}
+
 /* The width that puts least and most play equally far inside the limits. */
 static void advise(struct proof_test *t)
 {
@@ -64,7 +70,8 @@ static void advise(struct proof_test *t)
     t->has_move = true;
     m->distance = fabs(more);
     m->uncertainty = t->expanded_uncertainty;
-    m->what = SAYING(more > 0 ? "side_play.plane" : "side_play.pad", SAY_ARG("move", SAY_FIT, m->distance),
+    m->what = is_uneven(sum) ? SAYING("side_play.uneven", SAY_ARG("differ", SAY_FIT, sum->most - sum->least))
+                             : SAYING(more > 0 ? "side_play.plane" : "side_play.pad", SAY_ARG("move", SAY_FIT, m->distance),
                      SAY_ARG("place", SAY_COUNT, (double)sum->worst + 1));
     m->expected_error = (more > 0 ? -1 : 1) * (sum->most - sum->least) / 2;
     advice_choose(t, 0, m);
@@ -75,7 +82,7 @@ static void say_what_is_left(struct proof_test *t)
 {
     const struct side_play_sum *sum = &t->as.side_play;
     double middle = (sum->low + sum->high) / 2, left = (sum->most - sum->least) / 2;
-    if (t->move.advice == ADVICE_MOVE && left + t->expanded_uncertainty > t->tolerance)
+    if (t->move.advice == ADVICE_MOVE && !is_uneven(sum) && left + t->expanded_uncertainty > t->tolerance)
         t->remarks[0] = SAYING("side_play.still_undecided", SAY_ARG("least", SAY_LIMIT, middle - left),
                                SAY_ARG("most", SAY_LIMIT, middle + left));
 }
@@ -93,10 +100,7 @@ static void side_play_prove(const struct proving *p, const struct job_test *test
     decide_by_largest_line(t);
     add_yaw(p, t);
     advise(t);
-    if (sum->most - sum->least > sum->high - sum->low)
-        t->remarks[0] = SAYING("side_play.uneven", SAY_ARG("differ", SAY_FIT, sum->most - sum->least));
-    else
-        say_what_is_left(t);
+    say_what_is_left(t);
 }
 
 const struct method_row side_play_method = {.prove = side_play_prove};

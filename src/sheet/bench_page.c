@@ -198,9 +198,7 @@ static void add_reading_table(const struct sheet_builder *b, struct block_list *
     face.key = page->table_key;
     head.key = page->move_head_key;
     block_heading(b, list, 3, SAYING("bench.table", SAY_KEY("unit", key_of_unit(b->units))));
-    block_paragraph(b, list, STYLE_BODY, face);
-    block_keep_with_next(list);
-    block_paragraph(b, list, STYLE_BODY, say_rule(t));
+    block_text(b, list, STYLE_BODY, pool_printf(b->pool, "%s %s", print_saying(b, face), print_saying(b, say_rule(t))));
     block_keep_with_next(list);
     struct block table = table_begin(b, NULL, columns, page->tells_angle ? 3 : 2);
     table.as.table.columns[0].head =

@@ -16,8 +16,9 @@ static const struct action_row get_ready[] = {
     {"bench.ready.tools", "bench.ready.tools.why", NULL, SIGNAL_NONE},
     {"bench.ready.board", "bench.ready.board.why", NULL, SIGNAL_NONE},
 };
+static const char which_wall[] = "bench.cut.first.why";
 static const struct action_row cut_strip[] = {
-    {"bench.cut.first", "bench.cut.first.why", "bench.cut.caution", SIGNAL_WARNING},
+    {"bench.cut.first", which_wall, "bench.cut.caution", SIGNAL_WARNING},
     {"bench.cut.turn", "bench.cut.turn.why", NULL, SIGNAL_NONE},
     {"bench.cut.mark", "bench.cut.mark.why", NULL, SIGNAL_NONE},
     {"bench.cut.fifth", "bench.cut.fifth.why", NULL, SIGNAL_NONE},
@@ -117,6 +118,8 @@ static struct saying say_cut(const struct sheet_builder *b, const char *key)
 {
     const struct reckoner *r = &b->proof->reckoner;
     const struct bench_figures *f = &bench_figures[b->units];
+    if (key == which_wall)
+        return SAYING(key, SAY_KEY("slot", key_of_side(b->plan->sled.runner[SIDE_LEFT].is_guide ? SIDE_LEFT : SIDE_RIGHT)));
     return SAYING(key_by_strips(b, key), SAY_ARG("length", SAY_SIZE, r->length), SAY_ARG("keep", SAY_ABOUT, b->plan->sled.keep_out),
                   SAY_KEY("offcut", key_of_side(r->offcut)), SAY_KEY("turn", key_of_turn(r->fence_side, r->offcut)),
                   SAY_ARG("strip", SAY_SIZE, f->strip), SAY_ARG("least", SAY_SIZE, f->least),
@@ -213,7 +216,12 @@ static void add_leaf_set(const struct sheet_builder *b, struct block_list *list)
 static void add_move_boxes(const struct sheet_builder *b, struct block_list *list)
 {
     const struct reckoner *r = &b->proof->reckoner;
-    struct block row = boxes_begin(), gauge = boxes_begin();
+    const struct job_limit *limit = &b->job->tolerances.squareness;
+    struct block error = boxes_begin(), row = boxes_begin(), gauge = boxes_begin();
+    boxes_add_box(b, &error, "bench.mean_difference", 24);
+    boxes_add_text(b, &error, SAYING("bench.error_times", SAY_ARG("length", SAY_SIZE, r->length), SAY_ARG("over", SAY_SIZE, limit->over.v)));
+    boxes_add_box(b, &error, "five_cut.error", 24);
+    block_append(b, list, error);
     boxes_add_box(b, &row, "bench.mean_difference", 24);
     boxes_add_word(b, &row, pool_printf(b->pool, "× %s =", print_significant(b, r->factor, 4)));
     boxes_add_box(b, &row, "bench.move", 24);
@@ -239,8 +247,10 @@ static void add_move_boxes(const struct sheet_builder *b, struct block_list *lis
 static void add_signs(const struct sheet_builder *b, struct block_list *list)
 {
     const struct reckoner *r = &b->proof->reckoner;
+    const struct job_limit *limit = &b->job->tolerances.squareness;
     block_boxed(b, list, STYLE_BODY,
-                print_saying(b, SAYING("bench.signs", SAY_KEY("end", key_of_side(r->moving_end)),
+                print_saying(b, SAYING("bench.signs", SAY_ARG("limit", SAY_LIMIT, limit->error.v), SAY_ARG("over", SAY_SIZE, limit->over.v),
+                                       SAY_ARG("above", SAY_FIT, r->out_above), SAY_KEY("end", key_of_side(r->moving_end)),
                                        SAY_KEY("fence_wider", key_of_toward(r->fence_end_wider)),
                                        SAY_KEY("far_wider", key_of_toward(r->far_end_wider)),
                                        SAY_STR("leave", five_cut_leave_alone(b)))));
@@ -272,10 +282,22 @@ static void add_condition_boxes(const struct sheet_builder *b, struct block_list
     block_append(b, list, row);
 }
 
+/* The boxes are for the plan's marks; a test made with others has its own sum on the record. */
+static void add_other_marks(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct proof_test *test = proof_latest(b->proof, METHOD_FIVE_CUT);
+    if (!test || fabs(test->job->as.five_cut.length.v - b->proof->reckoner.length) < 0.5)
+        return;
+    block_paragraph(b, list, STYLE_BODY, SAYING("bench.other_marks", SAY_STR("date", print_date(b, test->job->date)),
+                                                SAY_ARG("marks", SAY_SIZE, test->job->as.five_cut.length.v)));
+    block_keep_with_next(list);
+}
+
 static void add_strips(const struct sheet_builder *b, struct block_list *list)
 {
     block_heading(b, list, 2, SAYING("bench.readings", SAY_KEY("unit", key_of_unit(b->units)),
                                    SAY_KEY("places", key_of_places(b))));
+    add_other_marks(b, list);
     add_condition_boxes(b, list);
     for (int i = 1; i <= STRIPS; i++)
         add_strip_boxes(b, list, i);

@@ -199,6 +199,9 @@ void five_cut_add_reckoner(const struct sheet_builder *b, struct block_list *lis
     if (!b->proof->reckoner.has)
         return;
     five_cut_add_reckoner_table(b, list, most_rows);
+    const struct proof_test *latest = proof_latest(b->proof, METHOD_FIVE_CUT);
+    if (latest && !latest->stale && latest->finding == FINDING_WITHIN)
+        block_paragraph(b, list, STYLE_BODY, SAYING_PLAIN("five_cut.reckoner.within"));
     block_text(b, list, STYLE_BODY, five_cut_leave_alone(b));
 }
 
@@ -210,6 +213,7 @@ static bool has_bench(const struct sheet_builder *b)
 const struct sheet_method sheet_method_five_cut = {
     .name_key = "method.five-cut",
     .subject_key = "five_cut.subject",
+    .moved_by_play = true,
     .count_key = "record.strips",
     .needs_no_standard = true,
     .error_line = error_line,

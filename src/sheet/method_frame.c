@@ -102,7 +102,8 @@ static const struct action_row turn_rows[] = {
     BENCH_AGAIN_ROW,
 };
 static const struct blank reading_blanks[] = {
-    {"frame.bench.open", NULL, NULL, 26},
+    {"frame.bench.fence", NULL, NULL, 20},
+    {"frame.bench.open", NULL, NULL, 24},
     {"frame.bench.leg", NULL, NULL, 22},
 };
 static const struct blank gap_blanks[] = {{"frame.bench.gap", NULL, NULL, GAP_BOX(22)}};
@@ -150,6 +151,8 @@ const struct sheet_method sheet_method_frame = {
     .name_key = "method.frame",
     .subject_key = "frame.subject",
     .until_then_key = "frame.until_then",
+    .moved_by_play = true,
+    .tells_remark = true,
     .needs_no_standard = true,
     .add_readings = add_readings,
     .add_sum = add_sum,

@@ -102,6 +102,7 @@ static struct saying say(const struct sheet_builder *b, const char *key)
     const struct job_tolerances *t = &b->job->tolerances;
     return SAYING(key, SAY_ARG("low", SAY_FIT, t->side_play_low.v), SAY_ARG("high", SAY_FIT, t->side_play_high.v),
                   SAY_ARG("middle", SAY_LIMIT, (t->side_play_low.v + t->side_play_high.v) / 2),
+                  SAY_ARG("engaged", SAY_SIZE, b->plan->setting.engaged_length), SAY_ARG("range", SAY_FIT, t->side_play_high.v - t->side_play_low.v),
                   SAY_ARG("over", SAY_SIZE, t->squareness.over.v));
 }
 
@@ -148,6 +149,13 @@ static const struct blank yaw_blanks[] = {
     {"side_play.bench.over", NULL, NULL, 24},
     {"side_play.bench.times", NULL, "side_play.bench.yaw", 24},
 };
+static const struct blank yaw_known_blanks[] = { /* with the plan's length */
+    {"side_play.bench.most", NULL, NULL, 22},
+    {"side_play.bench.over_known", NULL, "side_play.bench.yaw", 24},
+};
+static const struct blank *const known_blanks[] = {play_blanks[0], play_blanks[1], play_blanks[2],  play_blanks[3],
+                                                   play_blanks[4], change_blanks,  yaw_known_blanks};
+static const int known_counts[] = {2, 2, 2, 2, 2, COUNT_OF(change_blanks), COUNT_OF(yaw_known_blanks)};
 static const struct blank *const blanks[] = {play_blanks[0], play_blanks[1], play_blanks[2], play_blanks[3],
                                              play_blanks[4], change_blanks,  yaw_blanks};
 static const int blank_counts[] = {2, 2, 2, 2, 2, COUNT_OF(change_blanks), COUNT_OF(yaw_blanks)};
@@ -177,12 +185,18 @@ static bool has_bench(const struct sheet_builder *b)
 
 static void add_bench(const struct sheet_builder *b, struct block_list *list)
 {
-    bench_add_page(b, list, &page);
+    struct bench_page own = page;
+    if (b->plan->setting.engaged_length > 0) {
+        own.blanks = known_blanks;
+        own.blank_counts = known_counts;
+    }
+    bench_add_page(b, list, &own);
 }
 
 const struct sheet_method sheet_method_side_play = {
     .name_key = "method.side-play",
     .subject_key = "side_play.subject",
+    .tells_remark = true,
     .error_line = error_line,
     .add_readings = add_readings,
     .add_sum = add_sum,

@@ -109,7 +109,7 @@ static const struct action_row move_rows[] = {
 };
 static const struct blank reading_blanks[] = {
     {"square_gap.bench.end", NULL, NULL, 24},
-    {"square_gap.bench.length", NULL, NULL, 20},
+    {"square_gap.bench.length_box", NULL, NULL, 20},
     {"square_gap.bench.grade", NULL, NULL, 14},
 };
 static const struct blank gap_blanks[] = {{"square_gap.bench.gap", NULL, NULL, GAP_BOX(22)}};
@@ -156,6 +156,7 @@ static void add_bench(const struct sheet_builder *b, struct block_list *list)
 const struct sheet_method sheet_method_square_gap = {
     .name_key = "method.square-gap",
     .subject_key = "square_gap.subject",
+    .moved_by_play = true,
     .add_readings = add_readings,
     .add_sum = add_sum,
     .has_bench = has_bench,

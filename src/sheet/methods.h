@@ -10,6 +10,8 @@ struct sheet_method {
     const char *until_then_key; /* what a sled is no good for while this is open: "No mitres till then."; NULL: nothing told */
     const char *count_key;    /* head of the history's column of strips; NULL: no strips */
     bool needs_no_standard;   /* found by closure or reversal: the record says so (wording C) */
+    bool moved_by_play;       /* what carries the fence ran on the runner: read with a runner that does not fit, it tells no move */
+    bool tells_remark;        /* wall: the first remark belongs to it: what the move does not cure, what was not tested */
     /* Wall: how far off, in one sentence or two. NULL: as all say it (general.h). */
     const char *(*error_line)(const struct sheet_builder *, const struct proof_test *);
     /* Wall and bench: what to move for what is read, in at most so many rows; nothing where D or L is unknown. NULL: none. */

@@ -150,11 +150,25 @@ static const char *key_of_move(const struct sheet_builder *b, const struct proof
     return test->strips > 0 ? "wall.next.move" : "wall.next.move_it";
 }
 
+static bool is_open(const struct proof_test *test)
+{
+    return test->stale || test->finding != FINDING_WITHIN;
+}
+
+/* The runner is to be put right, and this was read with it as it was. */
+static bool waits_for_play(const struct sheet_builder *b, const struct proof_test *test)
+{
+    const struct proof_test *play = proof_latest(b->proof, METHOD_SIDE_PLAY);
+    return play && is_open(play) && !outcome_is_replaced(b->proof, play) && play->finding == FINDING_OUTSIDE && sheet_method(test->method)->moved_by_play;
+}
+
 /* What a test that is open asks for: the move, more strips, another test. */
 static const char *next_after_test(const struct sheet_builder *b, const struct proof_test *test)
 {
     if (test->stale)
         return print_word(b, "wall.next.stale");
+    if (waits_for_play(b, test))
+        return print_word(b, "wall.next.after_play");
     if (test->finding == FINDING_OUTSIDE && test->has_move && test->move.advice == ADVICE_MOVE)
         return print_saying(b, SAYING(key_of_move(b, test), SAY_STR("move", move_sentence(b, &test->move))));
     if (test->finding == FINDING_UNDECIDED && test->further_strips > 0)
@@ -164,15 +178,18 @@ static const char *next_after_test(const struct sheet_builder *b, const struct p
     return print_word(b, "wall.next.measure");
 }
 
-static bool is_open(const struct proof_test *test)
-{
-    return test->stale || test->finding != FINDING_WITHIN;
-}
-
 /* A test that is within beside another that is not. */
 static bool is_no_leave(const struct sheet_builder *b, const struct proof_test *test)
 {
     return test && !is_open(test) && b->outcome->open;
+}
+
+/* Which fence it was: without a sled only whoever tested it knows. */
+static const char *add_note(const struct sheet_builder *b, const struct proof_test *test, const char *line)
+{
+    if (b->plan->has_sled || !sheet_method(test->method)->moved_by_play || !test->job->note.s)
+        return line;
+    return pool_printf(b->pool, "%s %s", line, print_saying(b, SAYING("wall.noted", SAY_STR("note", test->job->note.s))));
 }
 
 /* What decides squareness, at arm's length, and what it asks for. */
@@ -184,7 +201,7 @@ static void add_deciding(const struct sheet_builder *b, struct block_list *list)
     if (checks_failed(b) > 0) /* then a good test must not read as a pass */
         block_paragraph(b, list, STYLE_LEAD, SAYING("wall.last_test", SAY_STR("line", error_line_of(b, test))));
     else
-        block_text(b, list, is_no_leave(b, test) ? version_of(b)->others : STYLE_ARM, error_line_of(b, test));
+        block_text(b, list, is_no_leave(b, test) ? version_of(b)->others : STYLE_ARM, add_note(b, test, error_line_of(b, test)));
     if (!test->stale && b->outcome->state != STATE_FIT && test->strips > 0)
         block_text(b, list, STYLE_LEAD, print_tested(b));
     if (is_open(test))
@@ -195,11 +212,13 @@ static void add_deciding(const struct sheet_builder *b, struct block_list *list)
 static void add_other_test(const struct sheet_builder *b, struct block_list *list, const struct proof_test *test)
 {
     const struct sheet_method *method = sheet_method(test->method);
-    const char *line = error_line_of(b, test), *next = test == b->outcome->open ? "wall.next" : "wall.then";
+    const char *line = add_note(b, test, error_line_of(b, test)), *next = test == b->outcome->open ? "wall.next" : "wall.then";
     if (is_open(test))
         line = pool_printf(b->pool, "%s %s", line, print_saying(b, SAYING(next, SAY_STR("what", next_after_test(b, test)))));
     if (is_open(test) && b->plan->has_sled && method->until_then_key)
         line = pool_printf(b->pool, "%s %s", line, print_word(b, method->until_then_key));
+    if (method->tells_remark && test->remarks[0].key)
+        line = pool_printf(b->pool, "%s %s", line, print_saying(b, test->remarks[0]));
     bool worst = test == b->outcome->open;
     block_text(b, list, worst ? version_of(b)->next : version_of(b)->others, line);
 }

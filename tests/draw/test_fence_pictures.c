@@ -109,7 +109,7 @@ static void test_frame_pictures(void **state)
         double outer = hypot(low[1].x - up[3].x, low[1].y - up[3].y),
                inner = hypot(low[2].x - up[2].x, low[2].y - up[2].y);
         assert_true(step == 0 ? inner > 5 && outer < 1e-9 : outer > 5 && inner < 1e-9);
-        assert_non_null(strstr(d.title, step == 0 ? "inside: mitre too large" : "outside: mitre too small"));
+        assert_non_null(strstr(d.title, step == 0 ? "inside: corner between fence and blade too small" : "outside: corner between fence and blade too large"));
         const struct draw_label *gap = label_with(&d, words_get("draw.frame.gap"));
         struct polygon pieces[] = {polygon_of(low, 4), polygon_of(up, 4)};
         assert_true(gap->pointed && label_with(&d, words_get("draw.frame.touches"))->pointed);

@@ -36,7 +36,7 @@ static void test_frame_worked_by_hand(void **state)
     assert_within(t->standard_uncertainty, 3.553e-5, 1e-8);
     assert_int_equal(t->finding, FINDING_WITHIN); /* 0.0873 + 0.0070 = 0.0943 */
     assert_int_equal(t->move.advice, ADVICE_LEAVE);
-    assert_null(t->remarks[0].key);
+    assert_string_equal(t->remarks[0].key, "frame.one_fence");
     set_frame(&h, 4, 70.71, 0.9874, 0, OPEN_OUTSIDE, FRAME_BOTH_FENCES);
     t = hand_prove(&h);
     assert_within(t->error, -0.1 * degree, 2e-6);

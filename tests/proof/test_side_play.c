@@ -60,7 +60,7 @@ static void test_side_play_uneven_slot(void **state)
     set_plays(&h, plays, COUNT(plays), 400);
     const struct proof_test *t = hand_prove(&h);
     assert_int_equal(t->finding, FINDING_OUTSIDE);
-    assert_string_equal(t->remarks[0].key, "side_play.uneven");
+    assert_string_equal(t->move.what.key, "side_play.uneven");
     assert_within(fabs(t->move.expected_error), 0.19, 1e-6);
     hand_end(&h);
 }

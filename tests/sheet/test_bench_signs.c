@@ -21,9 +21,9 @@ static const struct sign_row rows[] = {
     {"method: flip, height: 60, gap: 0.9, open: bottom, turned: right", "Left half rolled over, open at the top", "(or right half, open at the bottom)", "to the left ("},
     {"method: flip, height: 60, gap: 0.9, open: bottom, turned: left", "Left half rolled over, open at the bottom", "Tilt it to the right", "to the right ("},
     {"method: flip, height: 60, gap: 0.9, open: top, turned: right", "Left half rolled over, open at the bottom", "(or right half, open at the top)", "to the right ("},
-    {"method: slot-parallel, slot: right, front: 0.1, back: 0.6, span: 200", "Plus:", "Bring it to the left: the rear trunnion to the left, or the rear of a table bolted to a cabinet to the right", "to the left: shift the rear trunnion to the left"},
+    {"method: slot-parallel, slot: right, front: 0.1, back: 0.6, span: 200", "Plus:", "Bring it to the left: the rear trunnion (it carries the arbor under the table) to the left, or the rear of a table bolted to a cabinet to the right", "to the left: shift the rear trunnion to the left"},
     {"method: slot-parallel, slot: right, front: 0.6, back: 0.1, span: 200", "Minus:", "Bring it to the right: the rear trunnion to the right, or the rear of such a table to the left", "to the right: shift the rear trunnion to the right"},
-    {"method: slot-parallel, slot: left, front: 0.6, back: 0.1, span: 200", "Plus:", "Bring it to the left: the rear trunnion to the left, or the rear of a table bolted to a cabinet to the right", "to the left: shift the rear trunnion to the left"},
+    {"method: slot-parallel, slot: left, front: 0.6, back: 0.1, span: 200", "Plus:", "Bring it to the left: the rear trunnion (it carries the arbor under the table) to the left, or the rear of a table bolted to a cabinet to the right", "to the left: shift the rear trunnion to the left"},
     {"method: slot-parallel, slot: left, front: 0.1, back: 0.6, span: 200", "Minus:", "Bring it to the right: the rear trunnion to the right, or the rear of such a table to the left", "to the right: shift the rear trunnion to the right"},
     {"method: stop, pairs: [[100, 101], [200, 201], [150, 151]]", "Plus:", "pieces too long. Shift the tape toward the blade", "toward the blade"},
     {"method: stop, pairs: [[100, 99], [200, 199], [150, 149]]", "Minus:", "too short. Shift the tape away from the blade", "away from the blade"},
@@ -98,8 +98,63 @@ static void test_bench_signs_are_the_records(void **state)
         check_row(&rows[i]);
 }
 
+/* The sheet of a saw with those tests, without marks of bold. */
+static struct text print_plain(const char *tests, enum sheet_kind kind)
+{
+    struct text yaml = {0}, plain = {0};
+    text_printf(&yaml, "%s%s}\n", head, tests);
+    struct made *m = make_sheets(text_string(&yaml), NULL);
+    struct text marked = gather_sheet(find_sheet(m, kind));
+    strip_bold(text_string(&marked), &plain);
+    text_free(&marked);
+    text_free(&yaml);
+    free_made(m);
+    return plain;
+}
+
+static void assert_wall(const char *tests, const char *says, const char *says_not)
+{
+    struct text wall = print_plain(tests, SHEET_WALL);
+    if (!strstr(text_string(&wall), says) || strstr(text_string(&wall), says_not))
+        print_error("%s\n  %s\n", tests, text_string(&wall));
+    assert_non_null(strstr(text_string(&wall), says));
+    assert_null(strstr(text_string(&wall), says_not));
+    text_free(&wall);
+}
+
+/* A fence read with a loose runner is not turned by that reading. */
+static void test_wall_fence_waits_for_a_loose_runner(void **state)
+{
+    (void)state;
+    static const char new_reading[] = "move only by the new reading", turn[] = "more square across the blade";
+    assert_wall("method: side-play, plays: [0.6, 0.7]}\n  - {date: 2026-05-05, method: frame, pieces: 4, leg: 50, gap: 0.9, open: inside", new_reading, turn);
+    assert_wall("method: side-play, plays: [0.14, 0.15]}\n  - {date: 2026-05-05, method: frame, pieces: 4, leg: 50, gap: 0.9, open: inside", turn, new_reading);
+}
+
+/* Packed by the mean, the tight place of an uneven slot would bind. */
+static void test_uneven_play_is_not_packed(void **state)
+{
+    (void)state;
+    assert_wall("method: side-play, plays: [0.1, 0.6]", "No width of runner fits", "pack the whole length");
+    assert_wall("method: side-play, plays: [0.6, 0.7]", "pack the whole length", "No width of runner fits");
+    struct text bench = print_plain("method: side-play, plays: [0.1, 0.6]", SHEET_BENCH);
+    assert_non_null(strstr(text_string(&bench), "more than 0.20" THIN "mm: no width fits everywhere"));
+    text_free(&bench);
+}
+
+/* Which fence was tested stands on the wall of a saw that has several, and what the test does not tell. */
+static void test_wall_names_the_fence(void **state)
+{
+    (void)state;
+    assert_wall("note: the near fence, method: square-gap, offcut: right, length: 200, gap: 0.9, end: far", "Noted: the near fence.", "Noted: .");
+    assert_wall("method: frame, pieces: 4, leg: 50, gap: 0.9, open: inside, fence: left", "nothing of the other fence", "cut on two fences");
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(test_bench_signs_are_the_records)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_bench_signs_are_the_records), cmocka_unit_test(test_wall_fence_waits_for_a_loose_runner),
+        cmocka_unit_test(test_uneven_play_is_not_packed),   cmocka_unit_test(test_wall_names_the_fence),
+    };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -342,6 +342,11 @@ static void test_bench_sums_of_side_play(void **state)
         struct named *halves = find_named(&p, "halfway");
         for (int i = 0; i < 5; i++)
             assert_within(halves->v[i], m->proof.tests[0].as.side_play.plays[i].value, 1e-6);
+        if (m->proof.tests[0].as.side_play.most - m->proof.tests[0].as.side_play.least > 0.2 + 1e-9) { /* 0.05 to 0.25 allowed */
+            assert_string_equal(m->proof.tests[0].move.what.key, "side_play.uneven");
+            free_made(m);
+            continue;
+        }
         double change = last_of(&p, "pack; " MINUS " plane");
         assert_within(fabs(change), m->proof.tests[0].move.distance, 1e-6);
         assert_int_equal(change < -1e-9, strcmp(m->proof.tests[0].move.what.key, "side_play.plane") == 0);
