@@ -17,6 +17,7 @@ _Static_assert(sizeof steps_mm == sizeof steps_in, "as many steps in inch jobs")
 #define STEP_IN (0.0005 * MM_PER_INCH) /* what a tool of a job in inches shows at least [mm] */
 #define SHORTER 0.9                     /* of the last length: what the zones hold for, too (judgement) */
 #define HOLDS_TO 8                      /* and up to so many times that (judgement) */
+#define EDGE_WITHIN 1e-3                /* of a length; what is found errs to the side of saying less */
 #define SAME 1e-6                      /* readings nearer to each other than this are the same [mm] */
 
 /* Ascending: a larger reading never shows less. */
@@ -65,27 +66,38 @@ static double place_of(enum units units)
     return units == UNITS_IN ? 0.0001 * MM_PER_INCH : 0.001;
 }
 
-/* The shortest length, near enough, at which that reading shows less than `shown`; at HOLDS_TO times the least it does. */
-static double length_below(struct table_maker *m, double read, enum shown shown)
+/* The length from which on that reading shows less than `shown`; at `low` it does not, at `high` it does. */
+struct edge {
+    double low, high;
+};
+
+static struct edge find_edge(struct table_maker *m, double read, enum shown shown)
 {
-    double low = m->z->least_at, high = HOLDS_TO * low;
-    while (high - low > 1e-9 * high) {
-        double middle = (low + high) / 2;
-        *(show(m, read, middle) >= shown ? &low : &high) = middle;
+    struct edge e = {m->z->least_at, HOLDS_TO * m->z->least_at};
+    while (e.high - e.low > EDGE_WITHIN * e.high) {
+        double middle = (e.low + e.high) / 2;
+        *(show(m, read, middle) >= shown ? &e.low : &e.high) = middle;
     }
-    return high;
+    return e;
 }
 
-/* A longer board shows less by the same leaf. Of all leaves and lengths: the least error that shows so much. */
+/* Where that reading has that error: a board twice as long shows half of it. */
+static double length_of_error(struct table_maker *m, double read, double error)
+{
+    double from = m->z->least_at;
+    return fmin(fmax(from * error_of(m, read, from) / error, from), HOLDS_TO * from);
+}
+
+/* A longer board shows less by the same leaf. Of all leaves and lengths: the least error that shows so much. A leaf that does not
+   at the least error so far is not looked at further. */
 static double least_error(struct table_maker *m, enum shown shown)
 {
-    double least = INFINITY, from = m->z->least_at, to = HOLDS_TO * from;
+    double least = INFINITY, to = HOLDS_TO * m->z->least_at;
     for (size_t i = 0; i <= m->leaves->n_leaves; i++) {
         double read = i ? m->leaves->leaves[i - 1] : 0; /* 0: no leaf goes */
-        if (show(m, read, to) >= shown)
-            least = fmin(least, error_of(m, read, to));
-        else if (show(m, read, from) >= shown)
-            least = fmin(least, error_of(m, read, length_below(m, read, shown)));
+        if (show(m, read, length_of_error(m, read, least)) < shown)
+            continue;
+        least = fmin(least, error_of(m, read, show(m, read, to) >= shown ? to : find_edge(m, read, shown).high));
     }
     return least;
 }
@@ -93,13 +105,13 @@ static double least_error(struct table_maker *m, enum shown shown)
 /* The largest error that does not. */
 static double largest_error_below(struct table_maker *m, enum shown shown)
 {
-    double largest = 0, from = m->z->least_at, to = HOLDS_TO * from;
+    double largest = 0, from = m->z->least_at;
     for (size_t i = 0; i <= m->leaves->n_leaves; i++) {
         double read = i ? m->leaves->leaves[i - 1] : 0;
-        if (show(m, read, from) < shown)
-            largest = fmax(largest, error_of(m, read, from));
-        else if (show(m, read, to) < shown)
-            largest = fmax(largest, error_of(m, read, length_below(m, read, shown)));
+        if (largest > 0 ? error_of(m, read, from) <= largest || show(m, read, length_of_error(m, read, largest)) >= shown
+                        : show(m, read, HOLDS_TO * from) >= shown)
+            continue;
+        largest = fmax(largest, error_of(m, read, show(m, read, from) < shown ? from : find_edge(m, read, shown).low));
     }
     return largest;
 }
