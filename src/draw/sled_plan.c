@@ -134,7 +134,11 @@ static void label_wall(struct model *m, const struct plan *plan, double work_x0)
     const struct plan_sled *s = &plan->sled;
     double v_face = s->reference.v_face, way = s->reference.side == FENCE_NEAR ? 1 : -1;
     double left = fmin(fabs(work_x0), fabs(s->keep_out));
-    add_label(m, (work_x0 - left) / 2, v_face + way * s->capacity_width * 0.45, ANCHOR_CENTRE, words_get("draw.work"));
+    struct draw_label *work =
+        add_label(m, (work_x0 - left) / 2, v_face + way * s->capacity_width * 0.45, ANCHOR_CENTRE, words_get("draw.work"));
+    work->has_home = true; /* so that the others keep off it */
+    work->home_from = (struct draw_point){work_x0, v_face};
+    work->home_to = (struct draw_point){0.5 * s->keep_out, v_face + way * s->capacity_width};
     struct draw_label *no_hands =
         add_leader(m, 0.8 * s->keep_out, v_face + way * s->capacity_width * 0.85, words_get("draw.no_hands"));
     no_hands->bold = no_hands->pointed = true;

@@ -202,7 +202,10 @@ void draw_runner_section(const struct plan *plan, enum units units, struct pool 
     add_dim(&m, -left, 0, -left, s->base_thickness, DIM_LEFT, SAY_THICKNESS);
     add_dim(&m, half, -r->thickness, right, 0, DIM_RIGHT, SAY_FIT);
     add_dim_of(&m, slot, bottom, right, 0, DIM_RIGHT, SAY_FIT, depth);
-    add_leader(&m, 0, -r->thickness * 0.5, words_get("draw.runner"))->bold = true;
-    add_label(&m, -left * 0.65, s->base_thickness / 2, ANCHOR_CENTRE, words_get("draw.base"))->bold = true;
-    add_label(&m, -left * 0.65, low / 2, ANCHOR_CENTRE, words_get("draw.table"))->bold = true;
+    const struct plan_part *runner = find_part(plan, PART_GUIDE_RUNNER), *base = find_part(plan, PART_BASE);
+    if (runner)
+        add_part_label(&m, runner, 0, -r->thickness * 0.5);
+    if (base)
+        add_part_label(&m, base, -left * 0.65, s->base_thickness / 2);
+    add_label(&m, -left * 0.65, low / 2, ANCHOR_CENTRE, words_get("draw.table"));
 }

@@ -124,8 +124,10 @@ void draw_fence_section(const struct plan *plan, enum units units, struct pool *
     dimension_rebate(&m, s);
     struct saying chamfer = {.key = "draw.chamfer", .arg = {SAY_ARG("size", SAY_SIZE, s->chamfer)}};
     enum anchor before = work > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT;
-    add_leader(&m, f->v_face - work * s->chamfer / 2, t + s->chamfer / 2, model_say(&m, chamfer))->anchor = before;
-    add_label(&m, f->v_face, t + 0.72 * f->height, before, words_get("draw.working_face"))->bold = true;
+    add_pointed(&m, f->v_face - work * s->chamfer / 2, t + s->chamfer / 2, before, model_say(&m, chamfer))->end = END_HEAD;
+    struct draw_label *face = add_pointed(&m, f->v_face, t + 0.72 * f->height, before, words_get("draw.working_face"));
+    face->bold = true;
+    face->end = END_HEAD;
     double up = 0.45;
     for (const struct plan_part *p = fence; p && p->n_bodies > 0;
          p = next_part(plan, PART_REFERENCE_FENCE, p), up -= 0.12)
