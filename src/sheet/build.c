@@ -429,6 +429,17 @@ static void add_saw_settings(const struct sheet_builder *b, struct block_list *l
         {"setting.edge_parked", t->edge_parked, SAY_SIZE, 0, 0},
         {"setting.bare_start", t->bare_start, SAY_SIZE, 0, 0},
         {"setting.bare_stop", t->bare_stop, SAY_SIZE, 0, s->capacity_width},
+    };
+    struct block table = table_begin(b, "build.saw_settings", setting_columns, COUNT_OF(setting_columns));
+    add_setting_rows(b, &table, rows, COUNT_OF(rows));
+    block_append(b, list, table);
+}
+
+/* What is no setting, but belongs to the finished sled. */
+static void add_sled_and_air(const struct sheet_builder *b, struct block_list *list)
+{
+    const struct plan_sled *s = &b->plan->sled;
+    const struct setting_row rows[] = {
         {"setting.mc_fitting", s->mc_fitting, SAY_NUMBER, 0, 0},
         {"setting.mc_driest", s->mc_driest, SAY_NUMBER, 0, 0},
         {"setting.mc_dampest", s->mc_dampest, SAY_NUMBER, 0, 0},
@@ -436,7 +447,7 @@ static void add_saw_settings(const struct sheet_builder *b, struct block_list *l
         {"setting.centre_x", s->centre_x, SAY_SIZE, 0, 0},
         {"setting.centre_v", s->centre_v, SAY_SIZE, 0, 0},
     };
-    struct block table = table_begin(b, "build.saw_settings", setting_columns, COUNT_OF(setting_columns));
+    struct block table = table_begin(b, "build.sled_and_air", setting_columns, COUNT_OF(setting_columns));
     add_setting_rows(b, &table, rows, COUNT_OF(rows));
     block_append(b, list, table);
 }
@@ -446,6 +457,7 @@ static void add_settings(const struct sheet_builder *b, struct block_list *list)
     struct block_list columns[2] = {{0}, {0}};
     add_build_settings(b, &columns[0]);
     add_saw_settings(b, &columns[1]);
+    add_sled_and_air(b, &columns[1]);
     block_columns(b, list, 2, columns, (const double[]){6, 6});
 }
 

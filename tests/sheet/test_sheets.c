@@ -366,6 +366,29 @@ static void test_jig_of_parts(void **state)
     free_made(tested);
 }
 
+static void find_what_is_no_setting(const struct block *b, void *arg)
+{
+    int *found = arg;
+    if (b->kind != BLOCK_TABLE || !b->as.table.caption || strcmp(b->as.table.caption, words_get("build.sled_and_air")) != 0) {
+        for (int r = 0; b->kind == BLOCK_TABLE && r < b->as.table.n_rows; r++)
+            assert_string_not_equal(b->as.table.rows[r].cells[0], words_get("setting.mass"));
+        return;
+    }
+    for (int r = 0; r < b->as.table.n_rows; r++)
+        *found += strcmp(b->as.table.rows[r].cells[0], words_get("setting.mass")) == 0;
+}
+
+/* Weight, centre and moisture are nothing that is set: they have a table of their own. */
+static void test_weight_is_no_setting_of_the_saw(void **state)
+{
+    (void)state;
+    struct made *m = make_job(false, "5", "0.10", THREE_STRIPS, "");
+    int found = 0;
+    visit_blocks(&find_sheet(m, SHEET_BUILD)->body, find_what_is_no_setting, &found);
+    assert_int_equal(found, 1);
+    free_made(m);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -384,6 +407,7 @@ int main(void)
         cmocka_unit_test(test_heads_and_feet),
         cmocka_unit_test(test_bench_before_any_test),
         cmocka_unit_test(test_jig_of_parts),
+        cmocka_unit_test(test_weight_is_no_setting_of_the_saw),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -165,7 +165,7 @@ static const struct {
     void (*read)(struct paper_sled *, const struct block *);
 } tables[] = {
     {"build.parts", read_parts},       {"build.bodies", read_places},        {"build.screws", read_holes},
-    {"build.settings", read_settings}, {"build.saw_settings", read_settings},
+    {"build.settings", read_settings}, {"build.saw_settings", read_settings}, {"build.sled_and_air", read_settings},
 };
 
 static void read_steps(struct paper_sled *s, const struct block *b)

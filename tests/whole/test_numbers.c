@@ -202,7 +202,7 @@ static const char *row_prefix(const char *table)
 {
     static const struct {
         const char *table, *prefix;
-    } rows[] = {{"build.settings", "setting."}, {"build.saw_settings", "setting."}, {"five_cut.sum", "five_cut."},
+    } rows[] = {{"build.settings", "setting."}, {"build.saw_settings", "setting."}, {"build.sled_and_air", "setting."}, {"five_cut.sum", "five_cut."},
                 {"five_cut.budget", ""}};
     for (size_t i = 0; table && i < sizeof rows / sizeof *rows; i++)
         if (strcmp(rows[i].table, table) == 0)
