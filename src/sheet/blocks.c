@@ -79,6 +79,7 @@ void block_note_text(const struct sheet_builder *b, struct block_list *list, con
 {
     block_keep_with_next(list);
     block_text(b, list, STYLE_SMALL, text);
+    list->blocks[list->n - 1].whole = true;
 }
 
 void block_note(const struct sheet_builder *b, struct block_list *list, const char *key)
