@@ -34,6 +34,9 @@ struct method_row {
 #define METHOD(id, prefix, name) extern const struct method_row prefix##_method;
 #include "job/methods.inc"
 #undef METHOD
+/* The tests judged, their history and the reckoner: all of a proof but what its bench pages add, the reading tables and
+   zones. */
+void proof_judge(const struct job *, const struct setting *, struct proof *out);
 /* A row of a method; never NULL. */
 const struct method_row *method_row(enum method);
 /* What one method moves the other one measures. */

@@ -33,12 +33,13 @@ struct table_maker {
     struct zones *z;
 };
 
-/* A test of that reading, made at that length. */
+/* A test of that reading, made at that length. What it keeps in the pool is gone: only its numbers are looked at. */
 static struct proof_test prove_reading(struct table_maker *m, double read, double at)
 {
     struct proof_test found = {.job = &m->test, .method = m->method, .unit = "rad", .further_strips = -1};
     method_row(m->method)->read(at, &read, &m->test);
     method_row(m->method)->prove(&m->p, &m->test, &found);
+    pool_free(m->p.pool);
     return found;
 }
 

@@ -10,7 +10,7 @@ static void test_reading_table_flip_before_any_test(void **state)
     (void)state;
     struct hand h;
     one_begin(&h);
-    hand_prove(&h);
+    hand_prove_with_tables(&h);
     const struct reading_table *t = &h.proof.table[METHOD_FLIP];
     assert_true(t->has && t->by_leaf);
     assert_within(t->rows[0].read, 0.25, 1e-12);
@@ -32,7 +32,7 @@ static void test_reading_table_without_leaves(void **state)
     one_begin(&h);
     h.job.n_instruments = 1;
     h.job.units = UNITS_IN;
-    hand_prove(&h);
+    hand_prove_with_tables(&h);
     const struct reading_table *t = &h.proof.table[METHOD_FLIP];
     assert_false(t->by_leaf);
     assert_within(t->at, 63.5, 1e-12);
@@ -53,14 +53,14 @@ static void test_reading_table_slot(void **state)
     one_test(&h, METHOD_SLOT_PARALLEL, NULL)->as.slot_parallel = (struct slot_parallel_readings){
         .slot = SIDE_LEFT, .front = {.v = front, .n = 1}, .back = {.v = back, .n = 1}, .span = given(205)};
     h.job.saw.table.depth = given(690);
-    hand_prove(&h);
+    hand_prove_with_tables(&h);
     const struct reading_table *t = &h.proof.table[METHOD_SLOT_PARALLEL];
     assert_false(t->by_leaf);
     assert_within(t->rows[0].read, 0.09, 1e-9);
     assert_within(t->rows[1].read, 0.10, 1e-9);
     assert_within(t->rows[1].move, 0.3365853659, 1e-9);
     h.job.saw.table.depth = not_given(0);
-    hand_prove(&h);
+    hand_prove_with_tables(&h);
     assert_within(h.proof.table[METHOD_SLOT_PARALLEL].rows[1].move, 0.0975609756, 1e-9);
     hand_end(&h);
 }
@@ -68,7 +68,7 @@ static void test_reading_table_slot(void **state)
 static const struct proof_test *prove_reading(struct hand *h, struct num *gap, double read)
 {
     gap->v = read; /* of the only test */
-    return hand_prove(h);
+    return hand_prove_with_tables(h);
 }
 
 /* Every row tells the move that the test of that reading would tell, and none tells a move where the record does not advise one. */
@@ -118,20 +118,20 @@ static void test_reading_table_rows_are_the_moves_of_such_readings(void **state)
     struct job_test *test = one_test(&h, METHOD_FLIP, &h.instruments[1]);
     test->as.flip = (struct flip_readings){
         .height = given(68), .gap = given(0.10), .open_given = true, .open = OPEN_TOP, .turned = SIDE_RIGHT};
-    hand_prove(&h);
+    hand_prove_with_tables(&h);
     check_rows(&h, METHOD_FLIP, &test->as.flip.gap);
     check_zones(&h, METHOD_FLIP, &test->as.flip.height, &test->as.flip.gap);
     test = one_test(&h, METHOD_FRAME, &h.instruments[1]);
     test->as.frame = (struct frame_readings){.pieces = given(4), .leg = given(50), .gap = given(0.05), .open_given = true,
                                              .open = OPEN_INSIDE, .fence = FRAME_LEFT_FENCE, .pivot_to_moving = given(280)};
-    hand_prove(&h);
+    hand_prove_with_tables(&h);
     assert_within(h.proof.table[METHOD_FRAME].over, 280, 1e-12);
     check_rows(&h, METHOD_FRAME, &test->as.frame.gap);
     check_zones(&h, METHOD_FRAME, &test->as.frame.leg, &test->as.frame.gap);
     test = one_test(&h, METHOD_SQUARE_GAP, &h.instruments[1]);
     test->as.square_gap = (struct square_gap_readings){
         .offcut = SIDE_RIGHT, .length = given(280), .gap = given(0.05), .end_given = true, .end = EDGE_FAR, .grade = {.s = "0"}};
-    hand_prove(&h);
+    hand_prove_with_tables(&h);
     assert_within(h.proof.table[METHOD_SQUARE_GAP].over, 610, 1e-12);
     check_rows(&h, METHOD_SQUARE_GAP, &test->as.square_gap.gap);
     check_zones(&h, METHOD_SQUARE_GAP, &test->as.square_gap.length, &test->as.square_gap.gap);
@@ -147,7 +147,7 @@ static void test_reading_table_reaches_the_last_reading(void **state)
     struct job_test *test = one_test(&h, METHOD_SQUARE_GAP, &h.instruments[1]);
     test->as.square_gap = (struct square_gap_readings){
         .offcut = SIDE_RIGHT, .length = given(280), .gap = given(1.4), .end_given = true, .end = EDGE_FAR, .grade = {.s = "0"}};
-    const struct proof_test *t = hand_prove(&h);
+    const struct proof_test *t = hand_prove_with_tables(&h);
     const struct reading_table *table = &h.proof.table[METHOD_SQUARE_GAP];
     assert_within(table->rows[table->n_rows - 1].read, 1.4, 1e-12);
     assert_within(table->rows[table->n_rows - 1].move, t->move.distance, 1e-3 * t->move.distance);
@@ -164,12 +164,12 @@ static void test_zones_of_an_error_are_the_records(void **state)
     h.job.tolerances.bow = given(0.10);
     one_test(&h, METHOD_FENCE_STRAIGHT, NULL)->as.fence_straight = (struct fence_straight_readings){
         .shim = given(0.5), .length = given(500), .gaps = &gap, .n_gaps = 1, .shortest_work = given(100)};
-    hand_prove(&h);
+    hand_prove_with_tables(&h);
     struct zones z = h.proof.zones[METHOD_FENCE_STRAIGHT];
     assert_true(z.leave_to < 0.10 && z.out_from > 0.10);
     for (double bow = 0.002; bow < 0.3; bow += 0.0007) {
         gap.second = 0.5 + bow;
-        const struct proof_test *t = hand_prove(&h);
+        const struct proof_test *t = hand_prove_with_tables(&h);
         assert_true(bow > z.leave_to || t->finding == FINDING_WITHIN);
         assert_true(bow < z.out_from || t->finding == FINDING_OUTSIDE);
         assert_true(bow < z.move_from || t->move.advice == ADVICE_MOVE);
