@@ -78,7 +78,7 @@ static double put_head(const struct layout *l, struct inks *inks)
     struct rich left = head_style(l), right = foot_style(l);
     double width = text_width(l), scale = l->frame.type_scale;
     struct lines title, aside;
-    double aside_width = fmin(0.4 * width, lines_natural_width(l->widths, &right, l->sheet->head_right));
+    double aside_width = fmin(0.4 * width, lines_natural_width(l->widths, &right, l->sheet->head_right) + 0.5);
     lines_break(l->widths, l->pool, &right, l->sheet->head_right, aside_width, &aside);
     lines_break(l->widths, l->pool, &left, l->sheet->head_left,
                 width - aside_width - (aside_width > 0 ? GUTTER * scale : 0), &title);

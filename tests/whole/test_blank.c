@@ -13,7 +13,7 @@
 
 #define BLANK_MOST 0.5
 #define OVER_A_THIRD_MOST 0.01    /* of the pages */
-#define OVER_A_QUARTER_MOST 0.03
+#define OVER_A_QUARTER_MOST 0.04
 #define BLANK_MEAN_MOST 0.11
 enum { JOBS = 40 };
 
