@@ -1,6 +1,8 @@
 /* The saw: its field tables and the rules between its values. */
 #include "job/tables.h"
 
+#include <math.h>
+
 static const char *const knife_kinds[] = {
     [KNIFE_RIVING] = "riving", [KNIFE_SPLITTER] = "splitter", [KNIFE_NONE] = "none"};
 static const struct words knife_words = WORDS(knife_kinds);
@@ -106,12 +108,14 @@ static void check_slots_to_make(struct reader *r, const struct node *map, void *
                 "the lining would stand above the table: the slot is %s deep", reader_num(r, &m->depth));
 }
 
+#define SLOT_SAME 0.005 /* [mm] */
+
 /* The slot that is left for the runner; what the job states of it as well must agree. */
 static void finish_slot(struct reader *r, const char *key, const struct num *made, struct num *stated)
 {
     if (!stated->given)
         *stated = *made;
-    else if (made->given && (stated->v > made->v + 0.005 || stated->v < made->v - 0.005))
+    else if (made->given && fabs(stated->v - made->v) > SLOT_SAME)
         diag_at(r->diags, DIAG_CONTRADICTION, stated->mark, key, "saw.slots_to_make leaves %s",
                 reader_num(r, made));
 }
@@ -124,9 +128,11 @@ static void check_saw(struct reader *r, const struct node *map, void *out)
     if (!m->given)
         return;
     finish_slot(r, "saw.slots.width", m->profile.given ? &m->profile.inner_width : &m->width, &s->slots.width);
-    struct num depth = m->depth; /* from the table: a lining may lie below it */
+    struct num depth = m->depth; /* from the table: a lining may lie below it; stated as its inner depth it is left so */
     if (m->profile.given)
         depth.v += m->profile.inner_depth.v - m->profile.outer_height.v;
+    if (m->profile.given && s->slots.depth.given && fabs(s->slots.depth.v - m->profile.inner_depth.v) < SLOT_SAME)
+        depth = s->slots.depth;
     finish_slot(r, "saw.slots.depth", &depth, &s->slots.depth);
     if (!s->slots.width_widest.given)
         s->slots.width_widest = s->slots.width;

@@ -237,6 +237,12 @@ static void test_job_read_slots_of_a_lining_below_the_table(void **state)
                                "outer_height: 9.5, inner_width: 13, inner_depth: 8}}}\ntests: []\n"));
     assert_close(job.saw.slots.width.v, 13, 1e-12);
     assert_close(job.saw.slots.depth.v, 8.1, 1e-12);
+    /* stated as the lining's own inside it is kept; anything else contradicts */
+    assert_true(read_text(HEAD "saw: {slots: {depth: 8}, slots_to_make: {width: 16, depth: 9.6, bit: 12, base_diameter: 150, "
+                               "profile: {outer_width: 16, outer_height: 9.5, inner_width: 13, inner_depth: 8}}}\ntests: []\n"));
+    assert_close(job.saw.slots.depth.v, 8, 1e-12);
+    assert_false(read_text(HEAD "saw: {slots: {depth: 8.5}, slots_to_make: {width: 16, depth: 9.6, bit: 12, base_diameter: 150, "
+                                "profile: {outer_width: 16, outer_height: 9.5, inner_width: 13, inner_depth: 8}}}\ntests: []\n"));
 }
 
 static void test_job_read_aliases_are_copies(void **state)
