@@ -8,6 +8,7 @@
 
 /* An offcut worth its place on the rack: common practice, no source. */
 static const double sheet_offcut_least = 100; /* shorter side */
+static const double small_table = 600;        /* width and depth where the job has none, judgement */
 static const double strip_offcut_least = 150, strip_offcut_narrowest = 15; /* length, width */
 
 /* What lay_out works with. */
@@ -199,12 +200,18 @@ static void add_cut(struct cutting_stock *out, struct cut_line c)
     out->cuts[out->n_cuts++] = c;
 }
 
+/* Of a table that the job does not state what a small one carries (common practice, no source): better held up for nothing. */
+static int64_t known_or_small(int64_t size)
+{
+    return size == INT64_MAX ? supply_units(small_table) : size;
+}
+
 static void settle_way(const struct laying *l, struct cut_line *c)
 {
     int64_t w = supply_units(c->panel.w), h = supply_units(c->panel.h), across = c->along_y ? w : h, along = c->along_y ? h : w;
 
     c->way = saw_way(l->saw, c->along_y, across, along, supply_units(c->fence));
-    c->overhangs = across > l->saw->table_width || along > l->saw->table_depth;
+    c->overhangs = across > known_or_small(l->saw->table_width) || along > known_or_small(l->saw->table_depth);
 }
 
 /* The rough edges of a new sheet: one edge off, then the opposite one, the fresh edge at the fence; then the other two. */

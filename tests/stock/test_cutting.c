@@ -204,7 +204,7 @@ static void check_ways(const struct shop *shop, const struct cutting_stock *s)
         const struct cut_line *cut = &s->cuts[i];
         double across = cut->along_y ? cut->panel.w : cut->panel.h, along = cut->along_y ? cut->panel.h : cut->panel.w;
         const struct job_table *t = &shop->job.saw.table;
-        assert_true(cut->overhangs == ((t->width.given && across > t->width.v + 1e-6) || (t->depth.given && along > t->depth.v + 1e-6)));
+        assert_true(cut->overhangs == (across > (t->width.given ? t->width.v : 600) + 1e-6 || along > (t->depth.given ? t->depth.v : 600) + 1e-6));
         assert_true(s->cuts[i].way == way || (s->cuts[i].trims && s->cuts[i].setting < 0)); /* by eye: as the opposite edge */
         if (s->ripped && !s->cuts[i].along_y) /* no sliver is ripped off what is planed anyway */
             assert_true(s->cuts[i].kerf_to - s->cuts[i].kerf_from > shop->job.saw.blade.kerf.v - 1e-6);
