@@ -381,7 +381,7 @@ struct job {
     struct str number, title, shop, made_by;
     struct date date;      /* date of issue: given, else the newest date in the file; {0}: none */
     bool date_given;
-    enum units units;
+    enum units units, file_units; /* printed in; written in: the same unless the command line says other */
     enum paper paper;      /* given, else A4 in mm jobs and Letter in inch jobs */
     bool paper_given;
     bool sheets_given;

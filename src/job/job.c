@@ -110,6 +110,7 @@ static void resolve_defaults(struct reader *r)
         job->date = r->newest;
     if (!job->paper_given)
         job->paper = job->units == UNITS_IN ? PAPER_LETTER : PAPER_A4;
+    job->file_units = job->units;
     if (!job->trim.given)
         job->trim.v = 0;
     if (job->n_tests)

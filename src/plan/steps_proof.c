@@ -10,7 +10,7 @@
 static void warn_of_hands(struct step_writer *w, struct plan_step *step)
 {
     step_warn(step, SIGNAL_WARNING,
-              SAYING(w->far ? "step.test.caution.far" : "step.test.caution",
+              SAYING(!step_guard_covers(w) ? "step.test.caution.hold" : w->far ? "step.test.caution.far" : "step.test.caution",
                      SAY_ARG("strip", SAY_ABOUT, w->s->keep_out)));
 }
 

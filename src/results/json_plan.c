@@ -64,7 +64,7 @@ static void add_job_change(cJSON *check, const struct plan_check *c, enum units 
     text_free(&change);
 }
 
-static cJSON *check_object(const struct plan_check *c, enum units units)
+static cJSON *check_object(const struct plan_check *c, enum units units, enum units file_units)
 {
     cJSON *o = cJSON_CreateObject();
     json_string(o, "id", plan_check_name(c->id));
@@ -78,7 +78,7 @@ static cJSON *check_object(const struct plan_check *c, enum units units)
     json_sentence(o, "why", &c->why, units);
     json_sentence(o, "what", &c->what, units);
     json_sentence(o, "remedy", &c->remedy, units);
-    add_job_change(o, c, units);
+    add_job_change(o, c, file_units);
     json_said(o, "what_said", &c->what);
     json_said(o, "why_said", &c->why);
     json_said(o, "remedy_said", &c->remedy);
@@ -308,7 +308,7 @@ void json_add_plan(cJSON *job, const struct job *given, const struct plan *plan,
         cJSON_AddItemToArray(parts, part_object(&plan->parts[i]));
     cJSON *checks = cJSON_AddArrayToObject(job, "checks");
     for (size_t i = 0; i < outcome->n_checks; i++)
-        cJSON_AddItemToArray(checks, check_object(&outcome->checks[i], given->units));
+        cJSON_AddItemToArray(checks, check_object(&outcome->checks[i], given->units, given->file_units));
     if (plan->has_sled)
         add_settings(job, plan);
     add_holes(job, plan);

@@ -95,12 +95,12 @@ static void add_reason(struct text *out, const struct result_job *r, struct date
     }
 }
 
-static void add_remedy(struct text *out, const struct saying *remedy, enum units units)
+static void add_remedy(struct text *out, const struct saying *remedy, enum units units, enum units file_units)
 {
     struct text change = {0};
     text_add_char(out, ' ');
     add_saying(out, remedy, units);
-    if (words_put_job_change(&change, remedy, units))
+    if (words_put_job_change(&change, remedy, file_units))
         text_printf(out, " %s %s.", words_get("line.in_the_job"), text_string(&change));
     text_free(&change);
 }
@@ -112,7 +112,7 @@ void results_findings(const struct result_job *r, struct text *out)
         text_printf(out, "%s: %s: ", r->job->number.s, words_get(line->verdict == VERDICT_FAIL ? "verdict.fail" : "verdict.caution"));
         add_saying(out, &line->what, r->job->units);
         if (line->remedy.key)
-            add_remedy(out, &line->remedy, r->job->units);
+            add_remedy(out, &line->remedy, r->job->units, r->job->file_units);
         text_add_char(out, '\n');
     }
 }

@@ -1,11 +1,14 @@
 /* The bench sheet: the tests of this jig for someone who does them for the first time. What a test consists of is its
    method's; here stands only who may do it and who signs. */
+#include "sheet/findings.h"
 #include "sheet/kinds.h"
 #include "sheet/methods.h"
 
 static void add_who_may(const struct sheet_builder *b, struct block_list *list)
 {
     struct block cautions = cautions_begin(STYLE_LEAD);
+    if (checks_failed(b) > 0)
+        cautions_add(b, &cautions, SIGNAL_DANGER, print_word(b, "bench.hold"));
     cautions_add(b, &cautions, SIGNAL_WARNING, print_word(b, "bench.who_may"));
     block_append(b, list, cautions);
 }

@@ -180,7 +180,7 @@ const char *check_sentence(const struct sheet_builder *b, const struct plan_chec
 const char *check_job_change(const struct sheet_builder *b, const struct plan_check *c)
 {
     struct text change = {0};
-    const char *kept = words_put_job_change(&change, &c->remedy, b->units) ? pool_string(b->pool, text_string(&change)) : "";
+    const char *kept = words_put_job_change(&change, &c->remedy, b->job->file_units) ? pool_string(b->pool, text_string(&change)) : "";
     text_free(&change);
     return *kept ? print_saying(b, SAYING("record.job_change", SAY_STR("change", kept))) : "";
 }

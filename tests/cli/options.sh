@@ -194,6 +194,9 @@ check "no empty file" test ! -e record-only/SLED-1.pdf
 run -n -r - -R - "$good"
 check "results and register on one standard output: 64" exits 64
 
+run -v -n $day --units in "$jobs/one-slot-315.yaml"
+check "a file in millimetres is mended in millimetres, printed in inches or not" says err "jig.runners.width: 19."
+
 run --schema
 check "the schema is JSON" sh -c 'head -c 1 out | grep -q "{"'
 check "it is a schema" says out '$schema'
