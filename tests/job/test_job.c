@@ -237,10 +237,19 @@ static void test_job_read_slots_of_a_lining_below_the_table(void **state)
                                "outer_height: 9.5, inner_width: 13, inner_depth: 8}}}\ntests: []\n"));
     assert_close(job.saw.slots.width.v, 13, 1e-12);
     assert_close(job.saw.slots.depth.v, 8.1, 1e-12);
-    /* stated as the lining's own inside it is kept; anything else contradicts */
+}
+
+static void test_job_read_slots_stated_as_the_lining_inside(void **state)
+{
+    (void)state;
     assert_true(read_text(HEAD "saw: {slots: {depth: 8}, slots_to_make: {width: 16, depth: 9.6, bit: 12, base_diameter: 150, "
                                "profile: {outer_width: 16, outer_height: 9.5, inner_width: 13, inner_depth: 8}}}\ntests: []\n"));
     assert_close(job.saw.slots.depth.v, 8, 1e-12);
+}
+
+static void test_job_read_slots_that_no_lining_leaves(void **state)
+{
+    (void)state;
     assert_false(read_text(HEAD "saw: {slots: {depth: 8.5}, slots_to_make: {width: 16, depth: 9.6, bit: 12, base_diameter: 150, "
                                 "profile: {outer_width: 16, outer_height: 9.5, inner_width: 13, inner_depth: 8}}}\ntests: []\n"));
 }
@@ -389,6 +398,8 @@ int main(void)
         WHOLE(test_job_read_sorts_tests_by_date_then_file),
         WHOLE(test_job_read_slots_list),
         WHOLE(test_job_read_slots_of_a_lining_below_the_table),
+        WHOLE(test_job_read_slots_stated_as_the_lining_inside),
+        WHOLE(test_job_read_slots_that_no_lining_leaves),
         WHOLE(test_job_read_aliases_are_copies),
         WHOLE(test_job_read_parts),
         WHOLE(test_job_read_layers_of_unequal_height),
